@@ -1,0 +1,13 @@
+//! Coldmark: coolant overflow, thermostat set-point and crankcase ventilation of a home-built car.
+#![forbid(unsafe_code)]
+#![cfg_attr(test, allow(clippy::unwrap_used))]
+
+pub mod coolant;
+pub mod crankcase;
+pub mod fluid;
+pub mod heat;
+pub mod note;
+pub mod numeric;
+pub mod quantity;
+pub mod scribe;
+pub mod source;

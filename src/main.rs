@@ -1,0 +1,2 @@
+//! Picks the window or the command line.
+fn main() {}

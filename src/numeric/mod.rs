@@ -1,0 +1,7 @@
+//! Numerical methods without a word of physics: roots, interpolation, quadrature. Plain numbers in and out.
+
+mod interpolate;
+mod root;
+
+pub use interpolate::{MonotoneCubic, TableError};
+pub use root::{NotBracketed, Root, RootError, bracketed_root};

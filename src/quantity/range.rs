@@ -1,0 +1,61 @@
+//! Where a value may lie, checked at one gate.
+
+use super::{Amount, Kind, Measured, UnitSystem};
+
+/// The values an input or a correlation may take, ends included, in the coherent SI unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// What is limited, in words: "coolant temperature".
+    pub what: &'static str,
+    /// What kind of quantity it is.
+    pub kind: Kind,
+    /// The lowest value allowed.
+    pub low: f64,
+    /// The highest value allowed.
+    pub high: f64,
+    /// What to do about a value outside.
+    pub hint: &'static str,
+}
+
+impl Range {
+    /// A range in the coherent SI unit of `kind`.
+    #[must_use]
+    pub const fn new(what: &'static str, kind: Kind, low: f64, high: f64, hint: &'static str) -> Self {
+        Self { what, kind, low, high, hint }
+    }
+
+    /// Passes a value through if it lies inside.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] with the value and both ends, also for a value that is not a number.
+    pub fn check<Q: Measured>(&self, value: Q) -> Result<Q, OutOfRange> {
+        let base = value.base();
+        if base >= self.low && base <= self.high { Ok(value) } else { Err(OutOfRange { range: *self, value: base }) }
+    }
+
+    /// "3 mm to 40 mm", for a hint beside an input.
+    #[must_use]
+    pub fn show(&self, system: UnitSystem) -> String {
+        let low = Amount::new(self.low, self.kind);
+        format!("{} to {}", low.show(system), Amount::new(self.high, self.kind).show(system))
+    }
+}
+
+/// A value outside its range. The message names the value, the range in both unit systems' words, and what to do.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OutOfRange {
+    /// The range it missed.
+    pub range: Range,
+    /// The value, in the coherent SI unit.
+    pub value: f64,
+}
+
+impl std::fmt::Display for OutOfRange {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let value = Amount::new(self.value, self.range.kind).show_input(UnitSystem::Si);
+        write!(f, "{} is {value}, outside {}", self.range.what, self.range.show(UnitSystem::Si))?;
+        if self.range.hint.is_empty() { Ok(()) } else { write!(f, "; {}", self.range.hint) }
+    }
+}
+
+impl std::error::Error for OutOfRange {}

@@ -1,0 +1,6 @@
+//! Sources of the coolant part.
+
+use super::Source;
+
+/// Every entry of this part.
+pub static ALL: &[&Source] = &[];
