@@ -2,6 +2,7 @@
 #![forbid(unsafe_code)]
 #![cfg_attr(test, allow(clippy::unwrap_used))]
 
+pub mod command;
 pub mod coolant;
 pub mod crankcase;
 pub mod file;
