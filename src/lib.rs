@@ -11,3 +11,5 @@ pub mod numeric;
 pub mod quantity;
 pub mod scribe;
 pub mod source;
+#[cfg(feature = "window")]
+pub mod window;
