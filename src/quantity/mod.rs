@@ -15,7 +15,7 @@ pub use amount::Amount;
 pub use estimate::Estimate;
 pub use kind::{Kind, UnitSystem};
 pub use measured::{
-    AbsolutePressure, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance, Swell, celsius,
+    AbsolutePressure, FuelPerWork, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance, Swell, celsius,
     in_celsius, pascals,
 };
 pub use parse::{ParseError, parse_amount, parse_estimate};
@@ -25,7 +25,7 @@ pub use unit::{Unit, units};
 /// The `uom` quantities the program uses, under their short names.
 pub mod si {
     pub use uom::si::f64::{
-        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Force, HeatCapacity, Length,
+        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Force, HeatCapacity, KinematicViscosity, Length,
         Mass, MassDensity, MassFlux, MassRate, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureCoefficient,
         TemperatureInterval, ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Torque, Velocity,
         Volume, VolumeRate,
