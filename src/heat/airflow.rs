@@ -68,11 +68,16 @@ impl Airflow {
         let fan = FAN_VELOCITY.check(self.fan_velocity)?.base();
         let velocity = Velocity::from_base(ram.hypot(fan));
         scribe.step(|| {
-            Step::new("Air velocity at the radiator's face", "v", "v = √((c_ram·v_road)² + v_fan²)", &source::FACE_VELOCITY)
-                .with_amount("c_ram", Amount::of_kind(self.ram_share, Kind::Share))
-                .with("v_road", self.road_speed)
-                .with_amount("v_fan", Amount::of_kind(self.fan_velocity, Kind::GasSpeed))
-                .gives_amount(Amount::of_kind(velocity, Kind::GasSpeed))
+            Step::new(
+                "Air velocity at the radiator's face",
+                "v",
+                "v = √((c_ram·v_road)² + v_fan²)",
+                &source::FACE_VELOCITY,
+            )
+            .with_amount("c_ram", Amount::of_kind(self.ram_share, Kind::Share))
+            .with("v_road", self.road_speed)
+            .with_amount("v_fan", Amount::of_kind(self.fan_velocity, Kind::GasSpeed))
+            .gives_amount(Amount::of_kind(velocity, Kind::GasSpeed))
         });
         Ok(velocity)
     }

@@ -29,7 +29,7 @@ impl Air {
         AMBIENT_PRESSURE.check(pressure)?;
         let velocity = FACE_VELOCITY.check(velocity)?.base();
         let density = fluid::air::density(pressure, temperature, scribe)?.base();
-        let specific_heat = fluid::air::specific_heat(temperature, scribe)?.base();
+        let specific_heat = fluid::air::specific_heat().base();
         Ok(Self { temperature: temperature.base(), mass_flux: density * velocity, specific_heat })
     }
 }

@@ -20,8 +20,13 @@ pub const RATED_POWER: Range =
     Range::new("rated power", Kind::Power, 500.0, 1.5e6, "give the engine's greatest brake power");
 const EFFICIENCY: Range = Range::new("indicated efficiency", Kind::Share, 0.1, 0.65, "0.35 to 0.47 is usual");
 const SHARE: Range = Range::new("coolant share of fuel power", Kind::Share, 0.05, 0.6, "0.17 to 0.38 is usual");
-const FRICTION_TERM: Range =
-    Range::new("friction mean pressure term", Kind::PressureDifference, 0.0, 1e6, "the usual terms are 97, 15 and 5 kPa");
+const FRICTION_TERM: Range = Range::new(
+    "friction mean pressure term",
+    Kind::PressureDifference,
+    0.0,
+    1e6,
+    "the usual terms are 97, 15 and 5 kPa",
+);
 /// Below this share of rated power the estimate says nothing of idle.
 const LIGHT_LOAD: f64 = 0.10;
 
@@ -139,13 +144,18 @@ pub fn heat_to_coolant(
     });
     let fuel = fuel_at(fmep, eta);
     scribe.step(|| {
-        Step::new("Power of the fuel burnt", "P_fuel", "P_fuel = (P_b + fmep·V_d·n/2)/η_i", &source::INDICATED_EFFICIENCY)
-            .with("P_b", duty.brake_power)
-            .with_amount("fmep", Amount::new(fmep, Kind::PressureDifference))
-            .with_amount("V_d", Amount::of_kind(duty.displacement, Kind::Displacement))
-            .with("n", duty.speed)
-            .with_number("η_i", eta)
-            .gives_amount(Amount::new(fuel, Kind::Power))
+        Step::new(
+            "Power of the fuel burnt",
+            "P_fuel",
+            "P_fuel = (P_b + fmep·V_d·n/2)/η_i",
+            &source::INDICATED_EFFICIENCY,
+        )
+        .with("P_b", duty.brake_power)
+        .with_amount("fmep", Amount::new(fmep, Kind::PressureDifference))
+        .with_amount("V_d", Amount::of_kind(duty.displacement, Kind::Displacement))
+        .with("n", duty.speed)
+        .with_number("η_i", eta)
+        .gives_amount(Amount::new(fuel, Kind::Power))
     });
 
     let load = brake / rated;
@@ -155,12 +165,17 @@ pub fn heat_to_coolant(
     };
     let (low, likely, high) = (share_at(|e| e.low)?, share_at(|e| e.likely)?, share_at(|e| e.high)?);
     scribe.step(|| {
-        Step::new("Coolant's share of the fuel power", "f_c", "f_c = f_light + (f_rated − f_light)·P_b/P_rated", &source::COOLANT_SHARE)
-            .with_amount("f_light", Amount::of_kind(model.share_light.likely, Kind::Share))
-            .with_amount("f_rated", Amount::of_kind(model.share_rated.likely, Kind::Share))
-            .with("P_b", duty.brake_power)
-            .with("P_rated", duty.rated_power)
-            .gives_amount(Amount::new(likely, Kind::Share))
+        Step::new(
+            "Coolant's share of the fuel power",
+            "f_c",
+            "f_c = f_light + (f_rated − f_light)·P_b/P_rated",
+            &source::COOLANT_SHARE,
+        )
+        .with_amount("f_light", Amount::of_kind(model.share_light.likely, Kind::Share))
+        .with_amount("f_rated", Amount::of_kind(model.share_rated.likely, Kind::Share))
+        .with("P_b", duty.brake_power)
+        .with("P_rated", duty.rated_power)
+        .gives_amount(Amount::new(likely, Kind::Share))
     });
 
     let heat = likely * fuel;

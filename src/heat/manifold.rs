@@ -3,14 +3,12 @@
 use super::HeatError;
 use super::engine_heat::{BRAKE_POWER, DISPLACEMENT};
 use super::pump::ENGINE_SPEED;
+use crate::fluid;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{AngularVelocity, MassRate, Power, Ratio, ThermodynamicTemperature, Volume};
 use crate::quantity::{AbsolutePressure, Amount, FuelPerWork, Kind, Measured, Range, pascals};
 use crate::scribe::{Scribe, Step};
 use crate::source::heat as source;
-
-/// Gas constant of dry air, J/(kg·K): the molar gas constant over the molar mass of ISO 2533.
-const GAS_CONSTANT: f64 = 287.05;
 
 /// Fuel consumptions.
 pub const CONSUMPTION: Range = Range::new(
@@ -87,7 +85,8 @@ impl Breathing {
             * DISPLACEMENT.check(self.displacement)?.base()
             * revolutions
             / 2.0;
-        let per_pascal = swallowed / (GAS_CONSTANT * INTAKE_TEMPERATURE.check(self.intake_temperature)?.base());
+        let per_pascal =
+            swallowed / (fluid::air::gas_constant().base() * INTAKE_TEMPERATURE.check(self.intake_temperature)?.base());
         let ambient = AMBIENT_PRESSURE.check(self.ambient_pressure)?.base();
         let floor = Range {
             what: "least manifold pressure",

@@ -15,8 +15,13 @@ pub const VISCOSITY: Range = Range::new(
     "engine oils have 6 to 26 mm²/s at 100 °C and 40 to 300 mm²/s at 40 °C",
 );
 /// Temperatures.
-pub const TEMPERATURE: Range =
-    Range::new("oil temperature", Kind::Temperature, 233.15, 473.15, "the equation is for liquid oil above its pour point");
+pub const TEMPERATURE: Range = Range::new(
+    "oil temperature",
+    Kind::Temperature,
+    233.15,
+    473.15,
+    "the equation is for liquid oil above its pour point",
+);
 
 /// The constant added to the viscosity in mm²/s.
 const ADDED: f64 = 0.7;

@@ -38,17 +38,33 @@ pub const REFERENCE_FLOW: Range = Range::new(
     "give the flow at which the conductance is known, such as 2 L/s",
 );
 /// Frontal areas.
-pub const FRONTAL_AREA: Range =
-    Range::new("radiator frontal area", Kind::Area, 1e-3, 5.0, "width times height of the core, 0.2 to 0.35 m² is usual");
+pub const FRONTAL_AREA: Range = Range::new(
+    "radiator frontal area",
+    Kind::Area,
+    1e-3,
+    5.0,
+    "width times height of the core, 0.2 to 0.35 m² is usual",
+);
 /// Shares of the resistance on the air side.
 pub const AIR_SHARE: Range =
     Range::new("air-side share of the radiator's resistance", Kind::Share, 0.0, 1.0, "0.7 to 0.9 is usual");
 /// Densities of the reference air.
-pub const REFERENCE_DENSITY: Range =
-    Range::new("air density of the radiator's reference point", Kind::Density, 0.3, 2.0, "1.15 kg/m³ at 30 °C and sea level");
-const TUBE_AREA: Range = Range::new("flow area of the tubes", Kind::SmallArea, 1e-6, 0.1, "add up all tubes in parallel");
-const TUBE_DIAMETER: Range =
-    Range::new("hydraulic diameter of the tubes", Kind::SmallLength, 1e-4, 0.05, "4 × section over wetted edge, about 3 mm");
+pub const REFERENCE_DENSITY: Range = Range::new(
+    "air density of the radiator's reference point",
+    Kind::Density,
+    0.3,
+    2.0,
+    "1.15 kg/m³ at 30 °C and sea level",
+);
+const TUBE_AREA: Range =
+    Range::new("flow area of the tubes", Kind::SmallArea, 1e-6, 0.1, "add up all tubes in parallel");
+const TUBE_DIAMETER: Range = Range::new(
+    "hydraulic diameter of the tubes",
+    Kind::SmallLength,
+    1e-4,
+    0.05,
+    "4 × section over wetted edge, about 3 mm",
+);
 /// Below this Reynolds number the flow in the tubes is not safely turbulent.
 const TURBULENT: f64 = 3000.0;
 
@@ -301,13 +317,18 @@ impl Radiator {
         let root = bracketed_root(excess, smallest.ln(), largest.ln(), 1e-12)?;
         let conductance = ThermalConductance::from_base(root.at.exp() * least);
         scribe.step(|| {
-            Step::new("Conductance from the measured point", "UA₀", "ε(UA₀/C_min, Cr) = Q/(C_min·(t − t_air))", &source::CROSSFLOW)
-                .with("Q", heat)
-                .with_amount("C_min", Amount::new(least, Kind::HeatConductance))
-                .with_number("Cr", ratio)
-                .with("t", duty.coolant_temperature)
-                .with("t_air", duty.air_temperature)
-                .gives(conductance)
+            Step::new(
+                "Conductance from the measured point",
+                "UA₀",
+                "ε(UA₀/C_min, Cr) = Q/(C_min·(t − t_air))",
+                &source::CROSSFLOW,
+            )
+            .with("Q", heat)
+            .with_amount("C_min", Amount::new(least, Kind::HeatConductance))
+            .with_number("Cr", ratio)
+            .with("t", duty.coolant_temperature)
+            .with("t_air", duty.air_temperature)
+            .gives(conductance)
         });
         let radiator = Self {
             ua_reference: conductance,

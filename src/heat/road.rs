@@ -24,8 +24,7 @@ pub const GRADE: Range = Range::new("grade", Kind::Share, -0.6, 0.6, "rise divid
 pub const AIR_DENSITY: Range =
     Range::new("air density", Kind::Density, 0.3, 2.0, "1.2 kg/m³ at sea level and 20 °C, less with height");
 /// Drivetrain efficiencies.
-pub const DRIVETRAIN: Range =
-    Range::new("drivetrain efficiency", Kind::Share, 0.3, 1.0, "0.82 to 0.93 is usual");
+pub const DRIVETRAIN: Range = Range::new("drivetrain efficiency", Kind::Share, 0.3, 1.0, "0.82 to 0.93 is usual");
 
 /// A car at steady speed.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -93,11 +93,16 @@ impl Thermostat {
         self.check()?;
         let opening = Ratio::from_base(self.opening_base(at.base()));
         scribe.step(|| {
-            Step::new("Opening of the thermostat", "s", "s = (t − t_set)/Δt_span, within 0 to 1", &source::THERMOSTAT_SPAN)
-                .with("t", at)
-                .with("t_set", self.set_point)
-                .with("Δt_span", self.span)
-                .gives(opening)
+            Step::new(
+                "Opening of the thermostat",
+                "s",
+                "s = (t − t_set)/Δt_span, within 0 to 1",
+                &source::THERMOSTAT_SPAN,
+            )
+            .with("t", at)
+            .with("t_set", self.set_point)
+            .with("Δt_span", self.span)
+            .gives(opening)
         });
         Ok(opening)
     }

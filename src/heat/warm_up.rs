@@ -13,7 +13,8 @@ pub const HEAT_CAPACITY: Range =
 pub const LOSS: Range =
     Range::new("conductance to the surrounding air", Kind::HeatConductance, 0.0, 1e4, "8 to 40 W/K is usual");
 /// Heats.
-pub const HEAT: Range = Range::new("heat to the coolant", Kind::Power, 1.0, 1e6, "a running engine gives 2 kW and more");
+pub const HEAT: Range =
+    Range::new("heat to the coolant", Kind::Power, 1.0, 1e6, "a running engine gives 2 kW and more");
 const TEMPERATURE: Range = Range::new("temperature", Kind::Temperature, 203.15, 473.15, "");
 
 /// An engine warming as one lump of metal and coolant with the thermostat shut.
@@ -52,11 +53,7 @@ impl WarmUp {
     ///
     /// # Errors
     /// An input out of range, or a target that is not warmer than the start.
-    pub fn time_to(
-        &self,
-        target: ThermodynamicTemperature,
-        scribe: &mut impl Scribe,
-    ) -> Result<WarmUpEnd, HeatError> {
+    pub fn time_to(&self, target: ThermodynamicTemperature, scribe: &mut impl Scribe) -> Result<WarmUpEnd, HeatError> {
         let heat = HEAT.check(self.heat)?.base();
         let capacity = HEAT_CAPACITY.check(self.heat_capacity)?.base();
         let loss = LOSS.check(self.loss)?.base();
@@ -83,19 +80,14 @@ impl WarmUp {
         let longer = if x > 0.0 { -(-x).ln_1p() / x } else { 1.0 };
         let after = Time::from_base(capacity * (end - start) / at_start * longer);
         scribe.step(|| {
-            Step::new(
-                "Time to warm up",
-                "τ",
-                "τ = −(mc/UA)·ln(1 − UA·(t − t₀)/(Q − UA·(t₀ − t_a)))",
-                &source::WARM_UP,
-            )
-            .with("mc", self.heat_capacity)
-            .with("UA", self.loss)
-            .with("Q", self.heat)
-            .with("t", target)
-            .with("t₀", self.start)
-            .with("t_a", self.ambient)
-            .gives_amount(Amount::of_kind(after, Kind::Duration))
+            Step::new("Time to warm up", "τ", "τ = −(mc/UA)·ln(1 − UA·(t − t₀)/(Q − UA·(t₀ − t_a)))", &source::WARM_UP)
+                .with("mc", self.heat_capacity)
+                .with("UA", self.loss)
+                .with("Q", self.heat)
+                .with("t", target)
+                .with("t₀", self.start)
+                .with("t_a", self.ambient)
+                .gives_amount(Amount::of_kind(after, Kind::Duration))
         });
         Ok(WarmUpEnd::Reached { after })
     }

@@ -73,11 +73,8 @@ pub static INDICATED_EFFICIENCY: Source = Source::new(
     Standing::Assumption,
 );
 /// Heat to the coolant at idle.
-pub static IDLE_HEAT: Source = Source::new(
-    "idle-heat",
-    "Heat to the coolant of a warm engine at idle, by class",
-    Standing::Assumption,
-);
+pub static IDLE_HEAT: Source =
+    Source::new("idle-heat", "Heat to the coolant of a warm engine at idle, by class", Standing::Assumption);
 /// Drag, rolling and climbing.
 pub static ROAD_LOAD: Source = Source::new(
     "road-load",
