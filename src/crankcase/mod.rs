@@ -1,1 +1,3 @@
-//! To be written.
+//! The crankcase: how much gas leaks past the rings, and where it goes.
+
+pub(crate) mod flow_function;
