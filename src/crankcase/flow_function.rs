@@ -58,6 +58,7 @@ impl FlowFunction {
     /// mass flow per effective area, kg/(m²·s). Pressures in Pa absolute and above zero, temperatures in K; the
     /// temperature of the upstream side counts.
     #[inline]
+    #[allow(dead_code)] // For the ventilation elements; the cylinder goes by `at`.
     pub(crate) fn flux(&self, first: f64, second: f64, first_temperature: f64, second_temperature: f64) -> f64 {
         if first >= second {
             first * self.at(second / first) / (GAS_CONSTANT * first_temperature).sqrt()
@@ -67,7 +68,7 @@ impl FlowFunction {
     }
 }
 
-#[allow(dead_code)] // The ventilation elements use it; the cylinder keeps a prepared FlowFunction.
+#[allow(dead_code)] // For the ventilation elements; the cylinder goes by `at`.
 /// The flow function at one pressure ratio (downstream over upstream, absolute); see [`FlowFunction::at`].
 pub(crate) fn flow_function(pressure_ratio: f64, gamma: f64) -> f64 {
     FlowFunction::new(gamma).at(pressure_ratio)

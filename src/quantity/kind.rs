@@ -64,6 +64,7 @@ pub enum Kind {
     Force,
     LinearResistance,
     QuadraticResistance,
+    SpecificFuelConsumption,
 }
 
 impl Kind {
@@ -116,6 +117,7 @@ impl Kind {
             Self::Force => ("N", "lbf"),
             Self::LinearResistance => ("Pa/(L/min)", "Pa/(L/min)"),
             Self::QuadraticResistance => ("Pa/(L/min)²", "Pa/(L/min)²"),
+            Self::SpecificFuelConsumption => ("g/kWh", "lb/(hp·h)"),
         }
     }
 
@@ -174,6 +176,7 @@ impl Kind {
             Self::Force => "a force",
             Self::LinearResistance => "a linear flow resistance",
             Self::QuadraticResistance => "a quadratic flow resistance",
+            Self::SpecificFuelConsumption => "a specific fuel consumption",
         }
     }
 }

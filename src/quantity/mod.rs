@@ -15,8 +15,8 @@ pub use amount::Amount;
 pub use estimate::Estimate;
 pub use kind::{Kind, UnitSystem};
 pub use measured::{
-    AbsolutePressure, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance, Swell, celsius,
-    in_celsius, pascals,
+    AbsolutePressure, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance,
+    SpecificFuelConsumption, Swell, celsius, in_celsius, pascals,
 };
 pub use parse::{ParseError, parse_amount, parse_estimate};
 pub use range::{OutOfRange, Range};

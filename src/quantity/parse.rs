@@ -265,6 +265,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Force => "4000 N",
         Kind::LinearResistance => "3.3 Pa/(L/min)",
         Kind::QuadraticResistance => "0.08 Pa/(L/min)²",
+        Kind::SpecificFuelConsumption => "300 g/kWh or 0.5 lb/(hp·h)",
     }
 }
 
