@@ -4,6 +4,7 @@
 
 pub mod coolant;
 pub mod crankcase;
+pub mod file;
 pub mod fluid;
 pub mod heat;
 pub mod note;
@@ -11,3 +12,4 @@ pub mod numeric;
 pub mod quantity;
 pub mod scribe;
 pub mod source;
+pub mod study;
