@@ -28,8 +28,13 @@ const LIMIT: Range = Range::new(
 const GAS: Range = Range::new("gas left in the system", Kind::Volume, 0.0, 0.05, "write 0 to 0.5 L, or the cushion");
 const SWELL: Range =
     Range::new("swell of the hoses", Kind::Swell, 0.0, 2e-6, "rubber hose swells by 1 to 6 % per 100 kPa");
-const EXPANSION: Range =
-    Range::new("thermal expansion of a part", Kind::ThermalExpansion, 0.0, 1e-4, "metals lie between 10 and 25 µm/(m·K)");
+const EXPANSION: Range = Range::new(
+    "thermal expansion of a part",
+    Kind::ThermalExpansion,
+    0.0,
+    1e-4,
+    "metals lie between 10 and 25 µm/(m·K)",
+);
 const SCALE: Range = Range::new("scale of the fill", Kind::Number, 0.1, 10.0, "the fill against the sum of its parts");
 /// The balance must close at least so well.
 const CLOSURE: f64 = 1e-8;
@@ -364,10 +369,7 @@ impl Balance {
                     .with_amount("ρ(t_i)", Amount::new(piece.density, Kind::Density))
                     .with_amount("V_i warm", Amount::new(piece.volume, Kind::Volume))
                     .with_amount("p_g", Amount::new(pressure - self.ambient, Kind::GaugePressure))
-                    .gives_amount(Amount::new(
-                        piece.density * piece.volume * self.swollen(piece, pressure),
-                        Kind::Mass,
-                    ))
+                    .gives_amount(Amount::new(piece.density * piece.volume * self.swollen(piece, pressure), Kind::Mass))
             });
         }
         scribe.step(|| {

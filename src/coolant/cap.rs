@@ -17,8 +17,7 @@ const TOLERANCE: Range =
     Range::new("tolerance of the cap", Kind::Share, -0.9, 0.9, "a new cap is within 14 %, a worn one down to −27 %");
 const VACUUM: Range =
     Range::new("opening of the vacuum valve", Kind::PressureDifference, 0.0, 60e3, "1 to 10 kPa are usual");
-const BACK: Range =
-    Range::new("pressure in the tank", Kind::GaugePressure, -50e3, 5e6, "0 for a tank open to the air");
+const BACK: Range = Range::new("pressure in the tank", Kind::GaugePressure, -50e3, 5e6, "0 for a tank open to the air");
 
 /// A cap with two valves.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,7 +2,7 @@
 
 use crate::quantity::si::{
     Acceleration, Length, Power, Pressure, Ratio, TemperatureCoefficient, TemperatureInterval,
-    ThermodynamicTemperature, Time, Volume, VolumeRate,
+    ThermodynamicTemperature, Time, Volume,
 };
 use crate::quantity::{Estimate, Measured, Swell};
 use crate::source::Source;
@@ -74,10 +74,6 @@ defaults! {
     hot_doubt: TemperatureInterval = 5.0, 5.0, 5.0, HOT_DOUBT;
     /// How well the glycol mass fraction is known: the likely deviation either way.
     mix_doubt: Ratio = 0.03, 0.03, 0.03, MIX_DOUBT;
-    /// Growth of ethylene glycol coolant by the second density set, as a share of the first.
-    second_growth_ethylene: Ratio = 0.90, 0.90, 0.90, DENSITY_DOUBT;
-    /// Growth of propylene glycol coolant by the second density set, as a share of the first.
-    second_growth_propylene: Ratio = 0.97, 0.97, 0.97, DENSITY_DOUBT;
     /// Doubt of the growth of propylene glycol coolant above 100 °C, either way.
     propylene_above_100: Ratio = 0.15, 0.15, 0.15, PROPYLENE_ABOVE_100;
     /// Deviation of a new cap's opening from its rating.
@@ -124,16 +120,10 @@ defaults! {
     after_heat: Power = 1e3, 3e3, 5e3, AFTER_HEAT;
     /// Time from cold to hot.
     warm_up_time: Time = 300.0, 480.0, 900.0, WARM_UP_TIME;
-    /// Coolant passing a cap that lifts.
-    lift_flow: VolumeRate = 10e-6, 50e-6, 150e-6, LIFT_FLOW;
     /// How far the hottest passage lies above the engine's outlet.
     local_excess: TemperatureInterval = 5.0, 8.0, 15.0, LOCAL_EXCESS;
     /// Allowance kept below boiling.
     boiling_allowance: TemperatureInterval = 3.0, 3.0, 3.0, BOILING_ALLOWANCE;
-    /// Doubt of the bubble point to a glycol mass fraction of 0.55, either way.
-    bubble_doubt_weak: TemperatureInterval = 1.0, 1.0, 1.0, BUBBLE_DOUBT;
-    /// Doubt of the bubble point of richer mixtures, either way.
-    bubble_doubt_rich: TemperatureInterval = 2.0, 2.0, 2.0, BUBBLE_DOUBT;
     /// How far the pump's inlet lies below the system at high speed.
     pump_suction: Pressure = 10e3, 20e3, 30e3, PUMP_SUCTION;
 }

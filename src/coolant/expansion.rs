@@ -7,7 +7,7 @@
 //! - gas (p − p_bub(t_gas)) V_gas/T_gas = (p₀ − p_bub(t₀)) V_gas,₀/T₀
 //! - expelled max(0, m₀ − m(p_limit)), in the tank divided by ρ(t_tank).
 
-use super::balance::{Balance, Charge, Twist};
+use super::balance::{Balance, Twist};
 use super::{Circuit, CoolantError};
 use crate::fluid::Mix;
 use crate::note::Note;
@@ -112,16 +112,6 @@ impl FilledSystem {
     /// As [`FilledSystem::settle`].
     pub fn settle_hot(&self, limit: AbsolutePressure, scribe: &mut impl Scribe) -> Result<SystemState, CoolantError> {
         self.settle(&self.hot_temperatures(), limit, scribe)
-    }
-
-    /// As [`FilledSystem::settle`], from another content than the fill's.
-    pub(super) fn settle_from(
-        &self,
-        charge: Charge,
-        temperatures: &[ThermodynamicTemperature],
-        limit: f64,
-    ) -> Result<SystemState, CoolantError> {
-        Balance::new(self, temperatures, &Twist::none(self), &mut Silent)?.settle(Some(charge), limit, &mut Silent)
     }
 
     /// Volume of a mass of coolant at a temperature: in the tank, or back at the fill temperature.

@@ -45,12 +45,6 @@ impl Doubt {
     /// The usual doubt for a coolant.
     #[must_use]
     pub fn usual(mix: &Mix) -> Self {
-        let second_growth = match mix.base() {
-            Base::EthyleneGlycol => defaults::second_growth_ethylene().likely(),
-            Base::PropyleneGlycol => defaults::second_growth_propylene().likely(),
-            // The density of water is known far better than anything else here.
-            Base::Water => Ratio::from_base(1.0),
-        };
         Self {
             hot: defaults::hot_doubt().likely(),
             mass_fraction: if mix.base() == Base::Water {
@@ -58,7 +52,7 @@ impl Doubt {
             } else {
                 defaults::mix_doubt().likely()
             },
-            second_growth,
+            second_growth: mix.expansion_second_set(),
             above_100: defaults::propylene_above_100().likely(),
             tank_temperature: defaults::tank_temperature().estimate,
         }
@@ -120,7 +114,8 @@ impl FilledSystem {
         let mut ledger = Ledger { likely: likely.base(), contributions: Vec::new(), notes: Vec::new() };
         let twisted = |twist: Twist| volume(&twist, limit.likely, tank);
 
-        ledger.take("hot temperatures", [-hot_doubt, hot_doubt].map(|by| twisted(Twist { hotter: by, ..none.clone() })));
+        ledger
+            .take("hot temperatures", [-hot_doubt, hot_doubt].map(|by| twisted(Twist { hotter: by, ..none.clone() })));
         ledger.take("density set of the coolant", [twisted(Twist { growth: second, ..none.clone() })]);
         if self.mix.base() == Base::PropyleneGlycol {
             let moved = [-above_100, above_100].map(|by| twisted(Twist { above_100: by, ..none.clone() }));
@@ -180,12 +175,7 @@ impl FilledSystem {
     }
 
     /// Volumes known part by part, and the shares of a measured fill.
-    fn take_parts(
-        &self,
-        ledger: &mut Ledger,
-        none: &Twist,
-        twisted: &impl Fn(Twist) -> Result<f64, CoolantError>,
-    ) {
+    fn take_parts(&self, ledger: &mut Ledger, none: &Twist, twisted: &impl Fn(Twist) -> Result<f64, CoolantError>) {
         let scale = self.circuit.scale.likely.base();
         for (number, region) in self.circuit.regions.iter().enumerate() {
             if region.volume.is_exact() {
@@ -207,11 +197,8 @@ impl FilledSystem {
                 let own: f64 = self.own_volume(none, &doubt.region);
                 let moved = (own + by * total).clamp(0.0, total);
                 for (region, volume) in self.circuit.regions.iter().zip(&mut twist.volumes) {
-                    *volume *= if region.name == doubt.region {
-                        ratio(moved, own)
-                    } else {
-                        ratio(total - moved, total - own)
-                    };
+                    *volume *=
+                        if region.name == doubt.region { ratio(moved, own) } else { ratio(total - moved, total - own) };
                 }
                 twisted(twist)
             });

@@ -173,9 +173,7 @@ impl Tank {
     fn step(&self, meaning: &'static str, symbol: &'static str) -> Step {
         let (equation, source) = match &self.shape {
             TankShape::UprightCylinder { .. } => ("V = π R² h", &GEOMETRY),
-            TankShape::LyingCylinder { .. } => {
-                ("V = L [R² acos((R − h)/R) − (R − h) √(2 R h − h²)]", &GEOMETRY)
-            }
+            TankShape::LyingCylinder { .. } => ("V = L [R² acos((R − h)/R) − (R − h) √(2 R h − h²)]", &GEOMETRY),
             TankShape::Box { .. } => ("V = L B h", &GEOMETRY),
             TankShape::TaperedBox { .. } => ("V = l₀ b₀ h + (l₀ δb + b₀ δl) h²/2 + δl δb h³/3", &GEOMETRY),
             TankShape::DipTable(_) => ("V(h) through the measured rows", &DIP_TABLE),

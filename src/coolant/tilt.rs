@@ -185,7 +185,11 @@ fn column(tank: &Tank, x: f64, y: f64) -> Option<Result<(f64, f64), CoolantError
     let height = tank.height().base();
     Some(match tank.shape() {
         TankShape::UprightCylinder { diameter, .. } => {
-            if x.hypot(y) > diameter.base() / 2.0 { outside } else { Ok((0.0, height)) }
+            if x.hypot(y) > diameter.base() / 2.0 {
+                outside
+            } else {
+                Ok((0.0, height))
+            }
         }
         TankShape::LyingCylinder { diameter, length } => {
             let radius = diameter.base() / 2.0;
@@ -197,7 +201,11 @@ fn column(tank: &Tank, x: f64, y: f64) -> Option<Result<(f64, f64), CoolantError
             }
         }
         TankShape::Box { length, width, .. } => {
-            if x.abs() > length.base() / 2.0 || y.abs() > width.base() / 2.0 { outside } else { Ok((0.0, height)) }
+            if x.abs() > length.base() / 2.0 || y.abs() > width.base() / 2.0 {
+                outside
+            } else {
+                Ok((0.0, height))
+            }
         }
         TankShape::TaperedBox { bottom_length, bottom_width, top_length, top_width, .. } => {
             // A leaning wall bounds the heights at which the place is inside.
@@ -284,9 +292,8 @@ fn volume_below(tank: &Tank, z0: f64, sx: f64, sy: f64) -> f64 {
             by_layers(tank, z0, sx.abs() * a + sy.abs() * b, |z| clipped(a, b, sx.abs(), sy.abs(), z - z0))
         }
         TankShape::TaperedBox { bottom_length, bottom_width, top_length, top_width, .. } => {
-            let lean = |bottom: Length, top: Length, z: f64| {
-                (bottom.base() + (top.base() - bottom.base()) * z / height) / 2.0
-            };
+            let lean =
+                |bottom: Length, top: Length, z: f64| (bottom.base() + (top.base() - bottom.base()) * z / height) / 2.0;
             let a = bottom_length.base().max(top_length.base()) / 2.0;
             let b = bottom_width.base().max(top_width.base()) / 2.0;
             by_layers(tank, z0, sx.abs() * a + sy.abs() * b, |z| {
@@ -330,8 +337,7 @@ fn simpson(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
         return 0.0;
     }
     let step = (high - low) / f64::from(PANELS);
-    let inner: f64 = (1..PANELS)
-        .map(|i| if i % 2 == 1 { 4.0 } else { 2.0 } * function(low + f64::from(i) * step))
-        .sum();
+    let inner: f64 =
+        (1..PANELS).map(|i| if i % 2 == 1 { 4.0 } else { 2.0 } * function(low + f64::from(i) * step)).sum();
     (function(low) + inner + function(high)) * step / 3.0
 }

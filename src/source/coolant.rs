@@ -41,9 +41,6 @@ sources! {
     TANK_TEMPERATURE = "tank-temperature", Assumption, "Coolant in the overflow tank: 50 °C (30 to 90 °C)";
     HOT_DOUBT = "hot-temperature-doubt", Assumption, "Hot temperatures of the parts are known within 5 K";
     MIX_DOUBT = "mixture-doubt", Assumption, "The glycol mass fraction is known within 3 points";
-    DENSITY_DOUBT = "second-density-set", Published,
-        "Two published density sets of glycol coolants as distributed in CoolProp 8.0.0: Melinder 2010 and the inhibited \
-         set of ASHRAE; from 20 to 95 °C the second grows 10 % less for ethylene glycol and 3 % less for propylene glycol";
     PROPYLENE_ABOVE_100 = "propylene-above-100", Assumption,
         "Growth of propylene glycol mixtures above 100 °C is extrapolated; nothing to compare with was found: ±15 %";
     CAP_TOLERANCE = "cap-tolerance", Published,
@@ -74,22 +71,18 @@ sources! {
     NOZZLE_FLOW = "nozzle-flow", FromMemory,
         "Isentropic flow of a perfect gas through an opening, choked below the critical pressure ratio: textbooks of gas \
          dynamics; air γ 1.4, steam γ 1.3";
-    AIR_PROPERTIES = "vent-air", FromMemory,
-        "Dry air: gas constant 287.05 J/(kg·K), viscosity 1.716e-5 (T/273.15)^1.5 (273.15 + 110.4)/(T + 110.4) Pa·s (Sutherland)";
     STEAM_VISCOSITY = "steam-viscosity", FromMemory, "Steam near 100 °C: viscosity 1.2e-5 Pa·s, gas constant 461.5 J/(kg·K)";
     HOSE_DISCHARGE = "overflow-hose-discharge", Assumption, "Discharge coefficient of the overflow hose under choked steam: 0.8 (0.7 to 0.9)";
     FLASHING = "flashing", Assumption,
         "Liquid leaving the cap flashes to equilibrium at the ambient and moves as one homogeneous mixture; within a factor of 2";
     CAN_STRENGTH = "can-strength", Assumption,
         "Gauge pressure a can may see: thin plastic or sheet 2 kPa (1 to 5), fabricated with a lid 10 kPa, unless its maker gives a figure";
+    LIFT_BY_BOILING = "lift-by-boiling", Definition,
+        "Each litre of steam made in the engine pushes a litre of coolant past the cap until the passages are empty";
     AFTER_HEAT = "after-heat", Assumption, "Heat that boils coolant after a hard shutdown: 3 kW (1 to 5 kW)";
     WARM_UP_TIME = "warm-up-time", Assumption, "Warm-up from cold to hot: 8 min (5 to 15 min)";
-    LIFT_FLOW = "lift-flow", Assumption, "Coolant passing a cap that lifts on boiling: 50 mL/s (10 to 150 mL/s)";
     LOCAL_EXCESS = "local-excess", Assumption,
         "The hottest passage lies 8 K (5 to 15 K) above the engine's outlet temperature";
     BOILING_ALLOWANCE = "boiling-allowance", Assumption, "Allowance kept below boiling in any design: 3 K";
-    BUBBLE_DOUBT = "bubble-point-doubt", Published,
-        "Spread of Raoult, two forms of UNIFAC and Margules at 1 bar, and public service texts: ±1 K to a glycol mass \
-         fraction of 0.55, ±2 K to 0.70";
     PUMP_SUCTION = "pump-suction", Assumption, "The pump's inlet lies 20 kPa (10 to 30 kPa) below the system at high speed";
 }
