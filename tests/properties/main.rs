@@ -1,0 +1,4 @@
+//! What must hold for every input: monotony, inverses, continuity, and that nothing is ever not a number.
+#![allow(clippy::unwrap_used)]
+
+mod heat;
