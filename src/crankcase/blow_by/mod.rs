@@ -26,5 +26,5 @@ pub use condition::{Condition, RulesOfThumb, from_condition};
 pub use leak_down::{LeakArea, LeakDownTest, assumed_readings, from_leak_down, restrictor_for};
 pub use ring_flow::{InterRing, from_ring_pack};
 pub use ring_pack::{Gap, HotGaps, RingPack, RingPackFigures, hot_gaps};
-pub use through::{BlowBy, area_from_flow, remarks, through};
+pub use through::{BlowBy, Counted, area_from_flow, measuring_caution, remarks, through};
 pub use volume::{mass_flow, standard_volume_flow, volume_flow};

@@ -22,6 +22,9 @@ static BETWEEN: Range = Range::new(
     "0.3 to 0.6 cm³ is usual: check land height, clearance and groove",
 );
 
+/// Fillings of the volume in a degree beyond which it follows the pressure at once.
+const MOST_TURNOVER: f64 = 5.0;
+
 /// The volume between the rings, which smooths the pressure there and takes 7 to 34 % off the forward leak.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InterRing {
@@ -130,9 +133,9 @@ impl Series {
         let mut state = Stored { pressure: start, forward: 0.0, reverse: 0.0 };
         for segment in trace.segments() {
             let width = 2.0 * segment.step;
-            // Enough steps that a step changes the pressure by a twentieth of its own at most.
-            let rate = stiffness * (self.top + self.second) * self.flow.choked() / self.root * width;
-            let parts = (rate * 20.0).ceil().clamp(1.0, 400.0);
+            // Enough steps that a step changes the pressure by a twentieth of its own at most; the caller has seen to it
+            // that a hundred for each degree suffice.
+            let parts = (20.0 * self.turnover(trace, volume) * width).ceil().max(1.0);
             for window in segment.pressures.windows(3).step_by(2) {
                 let &[before, middle, after] = window else { continue };
                 // A parabola through the three known pressures.
@@ -178,10 +181,20 @@ impl Series {
         }
     }
 
-    /// Mean flow of the periodic cycle with storage, towards the crankcase and back, kg/s.
+    /// How many times a degree the choked gaps would fill or empty the volume.
+    fn turnover(&self, trace: &Trace, volume: f64) -> f64 {
+        let seconds_per_degree = (PI / 180.0) / trace.speed().base();
+        (self.top + self.second) * self.flow.choked() * self.root / volume * seconds_per_degree
+    }
+
+    /// Mean flow of the periodic cycle with storage, towards the crankcase and back, kg/s. A volume that fills and
+    /// empties several times in a degree stores nothing worth reckoning: that is the quasi-steady flow.
     fn stored_mean(&self, trace: &Trace, volume: f64) -> Result<(f64, f64), RootError> {
         if self.second <= 0.0 {
             return Ok((0.0, 0.0));
+        }
+        if self.turnover(trace, volume) > MOST_TURNOVER {
+            return self.quasi_mean(trace);
         }
         let pressures = || trace.segments().iter().flat_map(|s| s.pressures.iter().copied()).chain([self.crankcase]);
         let low = pressures().fold(f64::INFINITY, f64::min);

@@ -42,6 +42,22 @@ impl BlowBy {
     }
 }
 
+/// What a known flow counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counted {
+    /// Gas towards the crankcase alone.
+    Forward,
+    /// Gas towards the crankcase less the gas drawn back: what a meter on the breather reads.
+    Balance,
+}
+
+/// The caution that goes with a flow measured on a running engine.
+#[must_use]
+pub fn measuring_caution() -> Note {
+    let text = "Measuring on a running engine: hot oil, moving belts and fan, high voltage, poisonous gas. Work outdoors with                 the car held, sleeves clear, and the hose away from exhaust and ignition. Plug the valve alone; never every                 outlet of the crankcase.";
+    Note::new("blow-by-measuring", Weight::Danger, text)
+}
+
 /// Refuses three values out of order or out of range.
 pub(super) fn in_order<Q: Measured>(estimate: &Estimate<Q>, range: &Range) -> Result<(), BlowByError> {
     for value in [estimate.low, estimate.likely, estimate.high] {
@@ -87,21 +103,19 @@ pub fn through(area: &Estimate<Area>, leakage: &Leakage, scribe: &mut impl Scrib
 }
 
 /// The effective area of the whole engine behind a flow known at one operating point, `C_dA_eff = ṁ/G`: a measured
-/// flow (level 0: a meter on the breather with the valve plugged, which gives the balance, hence `net`), or a rule of
-/// thumb at full throttle (level 1). With it the flow at any other point follows by [`through`].
-///
-/// `net` says whether the flow is forward less reverse, as a meter on the breather reads.
+/// flow (level 0: a meter on the breather with the valve plugged, which reads the balance), or a rule of thumb at full
+/// throttle (level 1, forward). With it the flow at any other point follows by [`through`].
 ///
 /// # Errors
 /// A flow outside 0 to 200 g/s, or a point at which nothing leaks towards the crankcase.
 pub fn area_from_flow(
     flow: &Estimate<MassRate>,
     leakage: &Leakage,
-    net: bool,
+    counted: Counted,
     scribe: &mut impl Scribe,
 ) -> Result<Estimate<Area>, BlowByError> {
     in_order(flow, &FLOW)?;
-    let back = if net { leakage.reverse.base() } else { 0.0 };
+    let back = if counted == Counted::Balance { leakage.reverse.base() } else { 0.0 };
     let per_area = leakage.forward.base() - back;
     // A millionth of what a working engine shows; a quotient by less is noise.
     if !per_area.is_finite() || per_area <= 1e-3 {

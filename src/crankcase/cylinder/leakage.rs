@@ -56,7 +56,7 @@ pub struct Leakage {
 
 impl Trace {
     /// `G = (1/720) ∫ p Ψ(p_cc/p)/√(R T_crev) dθ` towards the crankcase, and the like for the flow drawn back, which
-    /// has the crankcase gas upstream. Trapezoids of at most one degree, within 1e-5 forward and 1e-4 reverse. Real
+    /// has the crankcase gas upstream. Trapezoids of at most one degree, within 4e-4 of an adaptive quadrature. Real
     /// rings may lift in reverse, which this does not see. At one manifold pressure both are independent of speed.
     ///
     /// # Errors

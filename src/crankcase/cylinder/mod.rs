@@ -10,10 +10,12 @@ mod geometry;
 mod leakage;
 mod point;
 mod pressure;
+mod trace;
 
 pub use demand::{Manifold, RoadLoad, air_for_power, manifold_for_air, road_power};
 pub use error::BlowByError;
 pub use geometry::Geometry;
 pub use leakage::{LeakPath, Leakage};
 pub use point::{Cycle, Duty, Figures, OperatingPoint, figures};
-pub use pressure::{Peak, Trace, trace};
+pub use pressure::trace;
+pub use trace::{Peak, Trace};
