@@ -91,8 +91,8 @@ pub enum Thermal {
     Steady {
         /// Opening of the thermostat, 0 to 1.
         opening: Ratio,
-        /// Where it would settle with the thermostat fully open.
-        fully_open_at: ThermodynamicTemperature,
+        /// Where it would settle with the thermostat fully open; `None` where the open radiator would cool without end.
+        fully_open_at: Option<ThermodynamicTemperature>,
         /// Whether the radiator, not the thermostat, sets the temperature.
         radiator_rules: bool,
         /// Coolant at the radiator's outlet.
@@ -101,6 +101,8 @@ pub enum Thermal {
         spare: Power,
         /// The hottest air at which the thermostat would still rule.
         holds_to: Option<ThermodynamicTemperature>,
+        /// The hottest air at which it stays below boiling.
+        boils_above: Option<ThermodynamicTemperature>,
         /// Heat in less heat out over heat in: how well the balance closed.
         closure: Ratio,
     },
