@@ -1,7 +1,9 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod context;
+mod coolant;
 mod filled;
+mod tank;
 mod thermal;
 
 use crate::study::{Problem, Problems};
