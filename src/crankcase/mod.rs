@@ -1,3 +1,7 @@
 //! The crankcase: how much gas leaks past the rings, and where it goes.
 
 pub(crate) mod flow_function;
+
+pub mod arrangement;
+pub mod element;
+pub mod network;

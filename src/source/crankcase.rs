@@ -1,5 +1,7 @@
 //! Sources of the crankcase part.
 
+pub mod ventilation;
+
 use super::Source;
 
 /// Every entry of this part.
