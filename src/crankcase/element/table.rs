@@ -87,6 +87,14 @@ impl TableValve {
         Pressure::from_base(self.last)
     }
 
+    /// The widest opening at any point of the table, as an effective area for a ratio of specific heats of 1.4.
+    #[must_use]
+    pub fn widest_opening(&self) -> Area {
+        let psi = Psi::new(super::isentropic_exponent().value.likely.base());
+        let widest = (1..=100).map(|i| self.area(f64::from(i) / 100.0 * self.last, &psi)).fold(0.0, f64::max);
+        Area::from_base(widest)
+    }
+
     /// The last depression, Pa.
     pub(super) const fn last(&self) -> f64 {
         self.last

@@ -19,13 +19,14 @@ mod sweep;
 use std::borrow::Cow;
 
 pub use error::NetworkError;
+pub(crate) use roots::may_have_several;
 pub use roots::{Equilibrium, Stability};
 pub use solution::{EdgeFlow, Solution};
 
 use crate::crankcase::element::{END_PRESSURE, END_TEMPERATURE, Element, Gas};
 use crate::quantity::si::{MassRate, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
-use crate::scribe::{Scribe, Silent};
+use crate::scribe::Scribe;
 
 /// The most nodes a network may have.
 pub const MOST_NODES: usize = 24;
@@ -244,10 +245,5 @@ impl Network {
             }
         };
         solution::report(self, &settled, scribe)
-    }
-
-    /// The pressures alone, without working: for callers that ask often.
-    pub(crate) fn pressures(&self) -> Result<Solution, NetworkError> {
-        self.solve(&mut Silent)
     }
 }
