@@ -1,7 +1,7 @@
 //! A breather element: a filter or a mesh, with a viscous and an inertial term.
 
 use super::assumed::{breather_inertial, breather_viscous};
-use super::response::{either_way, straight_near_zero};
+use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Response, Warmth};
 use crate::quantity::si::{MassRate, Pressure, VolumeRate};
 use crate::quantity::{Amount, Kind, LinearResistance, Measured, QuadraticResistance, Range};
@@ -85,8 +85,10 @@ impl BreatherElement {
 
     #[inline]
     pub(crate) fn response(&self, first: f64, second: f64, warmth: &[Warmth; 2], scribe: &mut impl Scribe) -> Response {
+        // With a viscous term the law is linear at zero by itself.
+        let zone = if self.viscous.base() > 0.0 { LAMINAR_BELOW } else { LINEAR_BELOW };
         either_way(first, second, warmth, |high, low, warmth| {
-            let result = straight_near_zero(high, low, |high, low| {
+            let result = straight_near_zero(high, low, zone, |high, low| {
                 // Times ρ the law reads A ṁ + B ṁ² = ρ Δp = (p₁² − p₂²)/(2 R T).
                 let viscous = self.viscous.base() * warmth.viscosity / REFERENCE_VISCOSITY;
                 let inertial = self.inertial.base() / REFERENCE_DENSITY;
@@ -101,7 +103,7 @@ impl BreatherElement {
                 Step::new(
                     "flow through the breather element",
                     "ṁ",
-                    "ρ Q with a (μ/μ_ref) Q + b (ρ/ρ_ref) Q² = Δp, linear below 0.1 Pa",
+                    "ρ Q with a (μ/μ_ref) Q + b (ρ/ρ_ref) Q² = Δp",
                     &FORCHHEIMER,
                 )
                 .with("a", self.viscous)

@@ -2,7 +2,7 @@
 
 use super::assumed::{bend_loss, entrance_loss, exit_loss, hose_roughness};
 use super::friction::churchill;
-use super::response::{either_way, straight_near_zero};
+use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Memory, Response, Warmth};
 use crate::quantity::si::{Length, MassDensity, MassRate, Pressure, Ratio};
 use crate::quantity::{Amount, Kind, Measured, Range};
@@ -121,8 +121,9 @@ impl Hose {
             losses: self.fittings.sum().base(),
         };
         let area = std::f64::consts::FRAC_PI_4 * bore * bore;
+        let zone = if duct.slenderness > 0.0 { LAMINAR_BELOW } else { LINEAR_BELOW };
         either_way(first, second, warmth, |high, low, warmth| {
-            let result = straight_near_zero(high, low, |high, low| {
+            let result = straight_near_zero(high, low, zone, |high, low| {
                 // (f L/D + ΣK) Re² = 2 ρ Δp D²/μ², and ρ Δp = (p₁² − p₂²)/(2 R T).
                 let scale = bore * bore / (warmth.viscosity * warmth.viscosity * warmth.rt);
                 let (reynolds, slope) = duct.reynolds((high - low) * (high + low) * scale, memory.reynolds);
@@ -170,7 +171,7 @@ impl Hose {
                 .gives_amount(Amount::new(self.fittings.sum().base() * head, Kind::SmallPressureDifference))
         });
         scribe.step(|| {
-            Step::new("flow through the hose", "ṁ", "the flow whose losses sum to Δp, linear below 0.1 Pa", &DARCY)
+            Step::new("flow through the hose", "ṁ", "the flow whose losses sum to Δp", &DARCY)
                 .with_amount("Δp", Amount::new(Pressure::from_base(high - low).base(), Kind::SmallPressureDifference))
                 .gives(MassRate::from_base(flow))
         });

@@ -1,6 +1,6 @@
 //! A hole: isentropic flow with a discharge coefficient, choking included.
 
-use super::response::{either_way, straight_near_zero};
+use super::response::{LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Psi, Response, Warmth};
 use crate::quantity::si::{Area, Length, MassRate, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
@@ -76,7 +76,7 @@ pub(super) fn through(
     psi: &Psi,
     scribe: &mut impl Scribe,
 ) -> Response {
-    let result = straight_near_zero(high, low, |high, low| {
+    let result = straight_near_zero(high, low, LINEAR_BELOW, |high, low| {
         let ratio = low / high;
         let (value, slope) = psi.with_slope(ratio);
         let per_area = area / warmth.root_rt;

@@ -2,8 +2,10 @@
 
 use super::Warmth;
 
-/// Below this pressure difference, Pa, every element is linear. A numerical device: a hole's slope at zero is infinite.
+/// Below this pressure difference, Pa, a hole is linear. A numerical device: a square root's slope at zero is infinite.
 pub(crate) const LINEAR_BELOW: f64 = 0.1;
+/// The same for a hose, which is laminar and so linear there by itself; only nothing is divided by nothing.
+pub(crate) const LAMINAR_BELOW: f64 = 1e-6;
 
 /// A flow, kg/s, and how it changes with either pressure, kg/(s·Pa).
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -51,18 +53,19 @@ pub(crate) fn either_way(
     if first >= second { downhill(first, second, &warmth[0]) } else { downhill(second, first, &warmth[1]).reversed() }
 }
 
-/// A law for a higher and a lower pressure, made linear below [`LINEAR_BELOW`].
+/// A law for a higher and a lower pressure, made linear where they differ by less than `zone`, Pa.
 #[inline]
-pub(crate) fn straight_near_zero(high: f64, low: f64, mut law: impl FnMut(f64, f64) -> Response) -> Response {
+pub(crate) fn straight_near_zero(
+    high: f64,
+    low: f64,
+    zone: f64,
+    mut law: impl FnMut(f64, f64) -> Response,
+) -> Response {
     let gap = high - low;
-    if gap >= LINEAR_BELOW {
+    if gap >= zone {
         return law(high, low);
     }
-    let edge = law(low + LINEAR_BELOW, low);
-    let slope = edge.flow / LINEAR_BELOW;
-    Response {
-        flow: slope * gap,
-        by_first: slope,
-        by_second: (edge.by_first + edge.by_second) * gap / LINEAR_BELOW - slope,
-    }
+    let edge = law(low + zone, low);
+    let slope = edge.flow / zone;
+    Response { flow: slope * gap, by_first: slope, by_second: (edge.by_first + edge.by_second) * gap / zone - slope }
 }
