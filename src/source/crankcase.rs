@@ -1,5 +1,7 @@
 //! Sources of the crankcase part.
 
+pub mod ventilation;
+
 use super::Source;
 
 pub mod blow_by;
