@@ -7,7 +7,8 @@ mod surroundings;
 mod tank;
 
 pub use coolant::{
-    CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs, VolumeKnowledge,
+    CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
+    VolumeKnowledge,
 };
 pub use crankcase::{
     BlowByInputs, CanPlace, ElementInputs, LineInputs, RingCondition, ValveKind, VentilationArrangement,
