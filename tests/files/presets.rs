@@ -210,17 +210,53 @@ fn faulty_presets_are_told_and_not_used() {
     let good = "coldmark_preset = 1\npart = \"cap\"\nname = \"Test\"\nremark = \"\"\n\n[cap]\nopening = \"90 kPa\"\n\n[source]\ncap.opening = \"estimate: a round figure\"\n";
     Preset::read("good", good).unwrap();
     for (from, to, expected) in [
-        ("coldmark_preset = 1\n", "", "coldmark_preset: this is no Coldmark preset: its first line must be coldmark_preset = 1"),
-        ("coldmark_preset = 1", "coldmark_preset = 2", "line 1: coldmark_preset: this file has format 2; this version of the program reads format 1. Open it with a newer version; nothing was changed"),
-        ("\"cap\"", "\"lid\"", "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, arrangement"),
+        (
+            "coldmark_preset = 1\n",
+            "",
+            "coldmark_preset: this is no Coldmark preset: its first line must be coldmark_preset = 1",
+        ),
+        (
+            "coldmark_preset = 1",
+            "coldmark_preset = 2",
+            "line 1: coldmark_preset: this file has format 2; this version of the program reads format 1. Open it with a newer version; nothing was changed",
+        ),
+        (
+            "\"cap\"",
+            "\"lid\"",
+            "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, arrangement",
+        ),
         ("\"Test\"", "\" \"", "line 3: name: the name must be text in quotes, of 1 to 400 characters"),
         ("remark = \"\"\n", "", "remark: the remark must be text in quotes, of 0 to 400 characters"),
-        ("90 kPa", "900 kPa", "line 7: cap.opening: Cap opening pressure is 900 kPa, outside 5 kPa to 250 kPa; read the stamp on the cap"),
-        ("90 kPa", "90 mm", "line 7: cap.opening: 'mm' is not a unit of a gauge pressure; use one of Pa, kPa, bar, mbar, psi, inH2O, mmH2O, inHg"),
-        ("opening = \"90 kPa\"", "opening = \"90 kPa\"\ncolour = \"red\"", "line 8: cap.colour: 'colour' is not an input of this place; known here: opening, condition, vacuum_opening"),
-        ("cap.opening =", "cap.condition =", "line 7: cap.opening: this value has no source; add cap.opening = \"…\" under [source]\nline 10: source.cap.condition: this source belongs to no value of the preset; delete it, or set the value"),
-        ("estimate: a round figure", "guess", "line 10: source.cap.opening: a source is text that begins with one of \"published: …\", \"from memory: …\", \"common practice, no source: …\", \"estimate: …\", \"definition: …\"\nline 7: cap.opening: this value has no source; add cap.opening = \"…\" under [source]"),
-        ("[cap]\nopening = \"90 kPa\"", "[tank]\nvent_diameter = \"6 mm\"", "line 7: tank.vent_diameter: a preset of part \"cap\" may set inputs of cap only\nline 7: tank.vent_diameter: this value has no source; add tank.vent_diameter = \"…\" under [source]\nline 10: source.cap.opening: this source belongs to no value of the preset; delete it, or set the value"),
+        (
+            "90 kPa",
+            "900 kPa",
+            "line 7: cap.opening: Cap opening pressure is 900 kPa, outside 5 kPa to 250 kPa; read the stamp on the cap",
+        ),
+        (
+            "90 kPa",
+            "90 mm",
+            "line 7: cap.opening: 'mm' is not a unit of a gauge pressure; use one of Pa, kPa, bar, mbar, psi, inH2O, mmH2O, inHg",
+        ),
+        (
+            "opening = \"90 kPa\"",
+            "opening = \"90 kPa\"\ncolour = \"red\"",
+            "line 8: cap.colour: 'colour' is not an input of this place; known here: opening, condition, vacuum_opening",
+        ),
+        (
+            "cap.opening =",
+            "cap.condition =",
+            "line 7: cap.opening: this value has no source; add cap.opening = \"…\" under [source]\nline 10: source.cap.condition: this source belongs to no value of the preset; delete it, or set the value",
+        ),
+        (
+            "estimate: a round figure",
+            "guess",
+            "line 10: source.cap.opening: a source is text that begins with one of \"published: …\", \"from memory: …\", \"common practice, no source: …\", \"estimate: …\", \"definition: …\"\nline 7: cap.opening: this value has no source; add cap.opening = \"…\" under [source]",
+        ),
+        (
+            "[cap]\nopening = \"90 kPa\"",
+            "[tank]\nvent_diameter = \"6 mm\"",
+            "line 7: tank.vent_diameter: a preset of part \"cap\" may set inputs of cap only\nline 7: tank.vent_diameter: this value has no source; add tank.vent_diameter = \"…\" under [source]\nline 10: source.cap.opening: this source belongs to no value of the preset; delete it, or set the value",
+        ),
         ("[source]", "[sauce]", "source: the part [source] is missing; say there where each value comes from"),
     ] {
         assert!(good.contains(from), "{from}");

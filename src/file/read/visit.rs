@@ -196,7 +196,8 @@ impl Visitor for Reader<'_> {
                 _ => Vec::new(),
             };
             let [a, b] = cells.as_slice() else {
-                let message = format!("row {} of {} must be a pair in square brackets: {pair}", number + 1, label.label);
+                let message =
+                    format!("row {} of {} must be a pair in square brackets: {pair}", number + 1, label.label);
                 self.fault(label.key, row.span().start, message);
                 continue;
             };

@@ -2,9 +2,11 @@
 
 mod context;
 mod coolant;
+mod crankcase;
 mod filled;
 mod tank;
 mod thermal;
+mod ventilation;
 
 use crate::study::{Problem, Problems};
 
