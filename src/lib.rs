@@ -2,6 +2,7 @@
 #![forbid(unsafe_code)]
 #![cfg_attr(test, allow(clippy::unwrap_used))]
 
+pub mod command;
 pub mod coolant;
 pub mod crankcase;
 pub mod file;
@@ -13,3 +14,5 @@ pub mod quantity;
 pub mod scribe;
 pub mod source;
 pub mod study;
+#[cfg(feature = "window")]
+pub mod window;

@@ -31,7 +31,7 @@ pub static WATER_SATURATION: Source = Source::new(
     "iapws-sr1-86",
     "IAPWS Supplementary Release SR1-86(1992), Saturation Properties of Ordinary Water Substance; W. Wagner, A. Pruss, \
      J. Phys. Chem. Ref. Data 22 (1993) 783",
-    FromMemory,
+    Published,
 );
 /// Specific heat, viscosity and conductivity of water.
 pub static WATER_TABLE: Source = Source::new(

@@ -1,48 +1,30 @@
 //! The coolant side: what is in the system, how much, behind which cap.
 
+use crate::fluid::{Base, Basis};
 use crate::quantity::si::{Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume};
 use crate::quantity::{Estimate, GaugePressure, Kind, Measured, Swell, celsius};
 use crate::study::defaults;
 use crate::study::{Field, Label, Visitor};
 
-/// What the coolant is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CoolantBase {
-    /// Plain water.
-    Water,
-    /// Water and ethylene glycol.
-    EthyleneGlycol,
-    /// Water and propylene glycol.
-    PropyleneGlycol,
-}
-crate::choice!(CoolantBase {
+crate::choice!(Base {
     Water: "water", "Plain water";
     EthyleneGlycol: "ethylene-glycol", "Ethylene glycol and water";
     PropyleneGlycol: "propylene-glycol", "Propylene glycol and water";
 });
-
-/// How the share of glycol is counted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ShareBasis {
-    /// Of the volumes before mixing.
-    Volume,
-    /// Of the mass.
-    Mass,
-}
-crate::choice!(ShareBasis {
-    Volume: "volume", "By volume, before mixing";
-    Mass: "mass", "By mass";
+crate::choice!(Basis {
+    ByVolume: "volume", "By volume, before mixing";
+    ByMass: "mass", "By mass";
 });
 
 /// The coolant.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CoolantInputs {
     /// What it is made of.
-    pub base: CoolantBase,
+    pub base: Base,
     /// Share of glycol; not asked for plain water.
     pub glycol_share: Ratio,
     /// How the share is counted.
-    pub basis: ShareBasis,
+    pub basis: Basis,
 }
 
 static COOLANT: Label = Label::new("coolant", "Coolant", "The liquid in the system.");
@@ -60,7 +42,7 @@ static SHARE: Field = Field::new(
 
 impl Default for CoolantInputs {
     fn default() -> Self {
-        Self { base: CoolantBase::EthyleneGlycol, glycol_share: Ratio::from_base(0.5), basis: ShareBasis::Volume }
+        Self { base: Base::EthyleneGlycol, glycol_share: Ratio::from_base(0.5), basis: Basis::ByVolume }
     }
 }
 
@@ -68,7 +50,7 @@ impl CoolantInputs {
     pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
         visitor.group(&COOLANT, |v| {
             v.choice(&BASE, &mut self.base);
-            if self.base == CoolantBase::Water {
+            if self.base == Base::Water {
                 self.glycol_share = Ratio::from_base(0.0);
             } else {
                 v.quantity(&SHARE, &mut self.glycol_share);

@@ -7,8 +7,8 @@ mod surroundings;
 mod tank;
 
 pub use coolant::{
-    CapCondition, CapInputs, CircuitInputs, CoolantBase, CoolantInputs, HoseRunInputs, RadiatorMetal, ShareBasis,
-    ThermostatInputs, VolumeKnowledge,
+    CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
+    VolumeKnowledge,
 };
 pub use crankcase::{
     BlowByInputs, CanPlace, ElementInputs, LineInputs, RingCondition, ValveKind, VentilationArrangement,
