@@ -112,7 +112,8 @@ measured! {
     LinearResistance => LinearResistance,
     QuadraticResistance => QuadraticResistance,
     Swell => Swell,
-    SpecificFuelConsumption => SpecificFuelConsumption,
+    FuelPerWork => FuelPerWork,
+    q::KinematicViscosity => KinematicViscosity,
 }
 
 impl Measured for AbsolutePressure {
@@ -146,8 +147,9 @@ pub type LinearResistance = Quantity<ISQ<N4, P1, N1, Z0, Z0, Z0, Z0>, SI<f64>, f
 pub type QuadraticResistance = Quantity<ISQ<N7, P1, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 /// Share by which a hose grows in volume per gauge pressure, 1/Pa.
 pub type Swell = Quantity<ISQ<P1, N1, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
-/// Fuel burnt for the work done at the crank, kg/J.
-pub type SpecificFuelConsumption = Quantity<ISQ<N2, Z0, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+
+/// Mass of fuel burnt per work delivered (specific fuel consumption), kg/J.
+pub type FuelPerWork = Quantity<ISQ<N2, Z0, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 
 /// Shorthand for a pressure in pascals.
 #[must_use]
