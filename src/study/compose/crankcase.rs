@@ -4,7 +4,7 @@ use super::Fail;
 use super::context::Context;
 use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
 use crate::crankcase::blow_by::{
-    BlowBy, Condition, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults, from_condition,
+    BlowBy, Condition, Counted, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults, from_condition,
     from_leak_down, mass_flow, remarks, standard_volume_flow, through,
 };
 use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
@@ -84,7 +84,7 @@ impl Areas {
         let power = (power.base() >= 100.0).then_some(power);
         let flow = from_condition(&RulesOfThumb::of(condition), full.trace.air_flow(), power, scribe)
             .fail("duty.full_throttle")?;
-        let area = area_from_flow(&flow, &full.leakage, false, scribe).fail("blow_by.condition")?;
+        let area = area_from_flow(&flow, &full.leakage, Counted::Forward, scribe).fail("blow_by.condition")?;
         levels.push((Knowledge::Condition, area));
         if !inputs.leak_down.is_empty() {
             scribe.chapter("leak/leak-down", "Leak past the rings, from the leak-down readings");
@@ -107,7 +107,7 @@ impl Areas {
             let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature).likely;
             let path = "blow_by.measured_at_full_throttle";
             let flow = Estimate::exact(mass_flow(measured, gas, context.ambient).fail(path)?);
-            levels.push((Knowledge::Measured, area_from_flow(&flow, &full.leakage, true, scribe).fail(path)?));
+            levels.push((Knowledge::Measured, area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?));
         }
         Ok(Self { levels, notes })
     }
