@@ -1,8 +1,12 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod context;
+mod coolant;
+mod crankcase;
 mod filled;
+mod tank;
 mod thermal;
+mod ventilation;
 
 use crate::study::{Problem, Problems};
 
