@@ -2,5 +2,6 @@
 #![allow(clippy::unwrap_used)]
 
 mod blow_by;
+mod coolant;
 mod fluid;
 mod heat;
