@@ -4,3 +4,7 @@ pub mod assumed;
 pub mod blow_by;
 pub mod cylinder;
 pub(crate) mod flow_function;
+
+pub mod arrangement;
+pub mod element;
+pub mod network;

@@ -1,5 +1,7 @@
 //! Sources of the crankcase part.
 
+pub mod ventilation;
+
 use super::Source;
 
 pub mod blow_by;
@@ -18,6 +20,4 @@ pub static ALL: &[&Source] = &[
     &blow_by::RING_FIGURES,
     &blow_by::RING_EXPANSION,
     &blow_by::RING_DISCHARGE,
-    &blow_by::ROAD_LOAD,
-    &blow_by::DEMAND_FIGURES,
 ];

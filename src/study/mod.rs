@@ -2,6 +2,7 @@
 
 mod answers;
 mod check;
+mod compose;
 pub mod defaults;
 mod duty;
 mod project;

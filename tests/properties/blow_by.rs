@@ -5,11 +5,8 @@ use coldmark::crankcase::blow_by::{
     BlowBy, BlowByError, Candidate, Condition, Counted, InterRing, LeakDownTest, Level, RingPackFigures, RulesOfThumb,
     area_from_flow, choose, from_condition, from_leak_down, from_ring_pack, hot_gaps, remarks, through,
 };
-use coldmark::crankcase::cylinder::{
-    Cycle, Duty, Geometry, LeakPath, Leakage, OperatingPoint, RoadLoad, Trace, figures, manifold_for_air, road_power,
-    trace,
-};
-use coldmark::quantity::si::{AngularVelocity, Area, Length, MassFlux, MassRate, Power, Ratio};
+use coldmark::crankcase::cylinder::{Cycle, Duty, Geometry, LeakPath, Leakage, OperatingPoint, Trace, figures, trace};
+use coldmark::quantity::si::{Area, Length, MassFlux, MassRate, Power, Ratio};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured};
 use coldmark::scribe::{Silent, Writing};
 use proptest::prelude::*;
@@ -300,14 +297,6 @@ proptest! {
         if let Ok((found, _)) = from_ring_pack(&figures, &good_trace, &LeakPath::likely(sea_level()), None, &mut Silent) {
             prop_assert!(sound(&found));
         }
-        let load = RoadLoad {
-            mass: of(v[0].abs()), speed: of(v[1].abs()), slope: of(v[2] / 1e3), rolling: of(0.012), drag_area: of(v[3].abs()),
-            air_density: of(1.2), driveline: of(0.9),
-        };
-        if let Ok(power) = road_power(&load, &mut Silent) {
-            prop_assert!(power.base() >= 0.0 && power.base().is_finite());
-        }
-        let _ = manifold_for_air(&good, of::<AngularVelocity>(v[4]), of(v[5]), of(v[6]), of(v[7]), ambient, &mut Silent);
     }
 }
 
@@ -373,4 +362,34 @@ fn errors_name_what_is_wrong() {
     let point = figures(Duty::Idle, sea_level()).unwrap().likely();
     let error = trace(&short, &point, &Cycle::default(), sea_level(), &mut Silent).unwrap_err();
     assert!(error.to_string().contains("rod is 80.0 mm"), "{error}");
+}
+
+#[test]
+fn the_working_ends_with_what_is_given_back() {
+    let geometry =
+        Geometry { bore: of(0.1), stroke: of(0.0796), rod: of(0.15), compression_ratio: of(9.0), cylinders: 8 };
+    let point = figures(Duty::FullThrottle, sea_level()).unwrap().likely();
+    let mut written = Writing::default();
+    let trace = trace(&geometry, &point, &Cycle::default(), sea_level(), &mut written).unwrap();
+    let path = LeakPath::likely(sea_level());
+    let leakage = trace.leakage(&path, &mut written).unwrap();
+    let rules = RulesOfThumb::of(Condition::RunIn);
+    let flow = from_condition(&rules, trace.air_flow(), Some(of(190e3)), &mut written).unwrap();
+    let area = area_from_flow(&flow, &leakage, Counted::Forward, &mut written).unwrap();
+    let found = through(&area, &leakage, &mut written).unwrap();
+    let figures = RingPackFigures::of(Condition::RunIn, geometry.bore);
+    let (floor, _) = from_ring_pack(&figures, &trace, &path, None, &mut written).unwrap();
+    let results: Vec<(&str, f64)> =
+        written.chapters.iter().flat_map(|c| &c.steps).map(|step| (step.symbol, step.result.base)).collect();
+    for (symbol, value) in [
+        ("p_max", trace.peak().pressure.base()),
+        ("ṁ_air", trace.air_flow().base()),
+        ("G", leakage.forward.base()),
+        ("ṁ_bb", flow.likely.base()),
+        ("C_dA_eff", area.likely.base()),
+        ("ṁ_net", found.net.likely.base()),
+        ("ṁ_bb", floor.forward.likely.base()),
+    ] {
+        assert!(results.contains(&(symbol, value)), "{symbol} = {value} is not in the working");
+    }
 }

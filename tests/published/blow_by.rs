@@ -10,16 +10,9 @@ use coldmark::crankcase::blow_by::{
     Condition, Counted, InterRing, LeakDownTest, RingPackFigures, RulesOfThumb, area_from_flow, assumed_readings,
     from_condition, from_leak_down, from_ring_pack, hot_gaps, mass_flow, standard_volume_flow, through, volume_flow,
 };
-use coldmark::crankcase::cylinder::{
-    Cycle, Geometry, LeakPath, Leakage, OperatingPoint, RoadLoad, Trace, air_for_power, manifold_for_air, road_power,
-    trace,
-};
-use coldmark::quantity::si::{
-    Angle, AngularVelocity, Area, Length, Mass, MassDensity, MassRate, Power, Ratio, ThermodynamicTemperature, Velocity,
-};
-use coldmark::quantity::{
-    AbsolutePressure, Estimate, GaugePressure, Measured, SpecificFuelConsumption, celsius, pascals,
-};
+use coldmark::crankcase::cylinder::{Cycle, Geometry, LeakPath, Leakage, OperatingPoint, Trace, trace};
+use coldmark::quantity::si::{Angle, AngularVelocity, Length, MassRate, Power, Ratio, ThermodynamicTemperature};
+use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, celsius, pascals};
 use coldmark::scribe::Silent;
 use std::collections::HashMap;
 
@@ -98,7 +91,7 @@ fn one(engine: &str, duty: &str) -> Known {
 
 /// Pressure and volume every 5 degrees; peak, trapped mass, air flow, leak integrals.
 fn traces() -> Vec<Row> {
-    let independent = "independent integration of order 8 (scipy)";
+    let independent = "same equations, method of order 8 (scipy)";
     let mut pressure = Tally::new("cylinder pressure, every 5° of 15 cycles", independent, "%", 0.1);
     let known = summary();
     let traces: HashMap<_, _> = known.iter().map(|k| ((k.engine.clone(), k.duty.clone()), k.trace())).collect();
@@ -115,8 +108,8 @@ fn traces() -> Vec<Row> {
     let mut at = Tally::new("angle of the peak", independent, "°", 0.06);
     let mut hottest = Tally::new("highest gas temperature", independent, "%", 0.1);
     let mut opening = Tally::new("pressure at exhaust opening", independent, "%", 0.1);
-    let mut forward = Tally::new("leak integral, forward", "adaptive quadrature (scipy)", "%", 0.1);
-    let mut reverse = Tally::new("leak integral, reverse", "adaptive quadrature (scipy)", "%", 0.3);
+    let mut forward = Tally::new("leak integral, forward", "same equations, adaptive quadrature (scipy)", "%", 0.1);
+    let mut reverse = Tally::new("leak integral, reverse", "same equations, adaptive quadrature (scipy)", "%", 0.3);
     let get = |heading: &str| numbers(SUMMARY, heading);
     let (m, a, p, angle) = (get("m_trap_g"), get("m_air_g_s_engine"), get("p_max_MPa"), get("theta_pmax"));
     let (t, evo) = (get("T_max_K"), get("p_EVO_kPa"));
@@ -138,7 +131,8 @@ fn traces() -> Vec<Row> {
 /// What changes the forward leak of the invented V8 at full throttle. The wall-heat law is not offered, so its row is not
 /// checked here.
 fn sensitivity() -> Row {
-    let mut tally = Tally::new("sensitivity of the leak to the cycle", "adaptive quadrature (scipy)", "%", 0.2);
+    let mut tally =
+        Tally::new("sensitivity of the leak to the cycle", "same equations, adaptive quadrature (scipy)", "%", 0.2);
     let base = one("V8_5.0", "wot");
     let likely = base.leakage().forward.base();
     let ratio = |change: &dyn Fn(&mut OperatingPoint), path: LeakPath| {
@@ -178,7 +172,8 @@ fn sensitivity() -> Row {
 }
 
 fn leak_down() -> Row {
-    let mut tally = Tally::new("leak-down loss to effective area", "closed form, computed independently", "%", 0.01);
+    let mut tally =
+        Tally::new("leak-down loss to effective area", "same closed form, second implementation", "%", 0.01);
     let name = "crank_leakdown.csv";
     let (bore, discharge) = (numbers(name, "orifice_mm"), numbers(name, "Cd_orifice"));
     let (supply, loss) = (numbers(name, "supply_gauge_kPa"), numbers(name, "leak_percent"));
@@ -201,12 +196,12 @@ fn leak_down() -> Row {
 const LEVELS: &str = "crank_blowby_levels.csv";
 
 fn levels() -> Vec<Row> {
-    let independent = "independent computation (scipy)";
+    let independent = "same equations, second implementation (scipy)";
     let mut first = Tally::new("blow-by by condition, low, likely, high", independent, "%", 0.5);
     let mut second = Tally::new("blow-by by leak-down, low, likely, high, reverse", independent, "%", 0.5);
     let mut gaps = Tally::new("hot ring gaps, clearances and areas", independent, "%", 0.01);
     let mut third = Tally::new("blow-by by ring gaps, quasi-steady", independent, "%", 0.5);
-    let mut stored = Tally::new("blow-by by ring gaps, with storage", "stiff solver (scipy)", "%", 1.0);
+    let mut stored = Tally::new("blow-by by ring gaps, with storage", "same equations, stiff solver (scipy)", "%", 1.0);
     let mut volume = Tally::new("blow-by as volume at 90 °C and 20 °C", independent, "%", 0.5);
     let get = |heading: &str| numbers(LEVELS, heading);
     let power = get("P_wot_kW_est");
@@ -268,38 +263,6 @@ fn levels() -> Vec<Row> {
     [first, second, gaps, third, stored, volume].into_iter().map(Tally::row).collect()
 }
 
-/// Worked numbers of the physics notes: road load, manifold pressure, the trade's cfm for each 50 hp.
-fn demand() -> Row {
-    let mut tally = Tally::new("road power and manifold pressure", "worked examples, computed independently", "%", 0.5);
-    let load = |kmh: f64, grade: f64| RoadLoad {
-        mass: Mass::from_base(1400.0),
-        speed: Velocity::from_base(kmh / 3.6),
-        slope: Angle::from_base(grade.atan()),
-        rolling: Ratio::from_base(0.012),
-        drag_area: Area::from_base(0.75),
-        air_density: MassDensity::from_base(1.2041),
-        driveline: Ratio::from_base(0.88),
-    };
-    let level = road_power(&load(100.0, 0.0), &mut Silent).unwrap();
-    tally.relative(level.base() / 1e3, 16.20);
-    tally.relative(road_power(&load(80.0, 0.06), &mut Silent).unwrap().base() / 1e3, 30.55);
-    let fuel = SpecificFuelConsumption::from_base(0.34 / 3.6e6);
-    let air = air_for_power(Power::from_base(16.20e3), fuel, Ratio::from_base(14.7), &mut Silent).unwrap();
-    let geometry = one("I4_2.0", "cruise").geometry;
-    let manifold = manifold_for_air(
-        &geometry,
-        rpm(2800.0),
-        air,
-        Ratio::from_base(0.80),
-        ThermodynamicTemperature::from_base(315.0),
-        ambient(),
-        &mut Silent,
-    )
-    .unwrap();
-    tally.relative(manifold.pressure.base() / 1e3, 54.5);
-    tally.row()
-}
-
 /// 1 g/s is 49.83 L/min at 20 °C and 61.73 L/min at 90 °C, both at 101.325 kPa.
 #[test]
 fn a_gram_a_second_as_volume() {
@@ -316,6 +279,5 @@ pub fn accuracy() -> Vec<Row> {
     rows.push(sensitivity());
     rows.push(leak_down());
     rows.extend(levels());
-    rows.push(demand());
     rows
 }

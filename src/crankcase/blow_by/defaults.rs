@@ -182,3 +182,30 @@ pub fn side_slit(condition: Condition) -> Assumed<Length> {
     let range = Range::new("side slit", Kind::SmallLength, 0.0, 20e-6, "0.3 µm run-in to 0.8 µm worn");
     Assumed::new(low, likely, high, range, &source::RING_FIGURES)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_default_is_in_order_and_allowed() {
+        for condition in Condition::ALL {
+            assert!(share_of_air(condition).is_sound() && per_kilowatt(condition).is_sound());
+            assert!(assumed_loss(condition).is_sound() && side_slit(condition).is_sound());
+        }
+        let ratios = [
+            &RESTRICTOR_DISCHARGE,
+            &RING_SHARE,
+            &RUNNING_TO_STANDING,
+            &TOP_GAP_OVER_BORE,
+            &SECOND_GAP_OVER_BORE,
+            &CLEARANCE_OVER_BORE,
+            &GAP_DISCHARGE,
+        ];
+        assert!(ratios.iter().all(|a| a.is_sound()));
+        let temperatures = [&TOP_RING, &SECOND_RING, &TOP_LAND, &SECOND_LAND, &BORE_WALL];
+        assert!(temperatures.iter().all(|a| a.is_sound()));
+        assert!(IRON_EXPANSION.is_sound() && PISTON_EXPANSION.is_sound());
+        assert!(WORN_GAP.is_sound() && LAND_HEIGHT.is_sound() && GROOVE_OVER_BORE.is_sound() && SUPPLY.is_sound());
+    }
+}

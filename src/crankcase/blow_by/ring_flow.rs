@@ -1,6 +1,6 @@
 //! Level 3, the flow: two gaps in series, with or without the volume between them.
 
-use super::ring_pack::{HotGaps, RingPackFigures, hot_gaps};
+use super::ring_pack::{HotGaps, RingPack, RingPackFigures, hot_gaps};
 use super::{BlowBy, BlowByError, defaults};
 use crate::crankcase::cylinder::{LeakPath, Trace};
 use crate::crankcase::flow_function::{FlowFunction, GAS_CONSTANT};
@@ -250,9 +250,12 @@ pub fn from_ring_pack(
     };
     let (tight, loose) = figures.ends();
     let likely = hot_gaps(&figures.likely(), geometry, scribe)?;
-    let low = flows(&hot_gaps(&tight, geometry, &mut Silent)?)?;
-    let high = flows(&hot_gaps(&loose, geometry, &mut Silent)?)?;
     let expected = flows(&likely)?;
+    // A pack without spread, as in a sampled engine, is solved once.
+    let end = |pack: &RingPack| {
+        if *pack == figures.likely() { Ok(expected) } else { flows(&hot_gaps(pack, geometry, &mut Silent)?) }
+    };
+    let (low, high) = (end(&tight)?, end(&loose)?);
     let blow_by = BlowBy::from_pairs(low, expected, high);
     if let Some(between) = between {
         let volume = between.volume(geometry.bore, likely.top.clearance)?;

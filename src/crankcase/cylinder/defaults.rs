@@ -2,12 +2,11 @@
 //!
 //! Coherent SI units throughout: pascals, kelvins, radians.
 
-use super::Duty;
 use crate::crankcase::assumed::Assumed;
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
-use crate::quantity::{AbsolutePressure, FuelPerWork, Kind, Range};
+use crate::quantity::{Kind, Range};
 use crate::source::crankcase::blow_by as source;
 
 /// Radians in a degree.
@@ -169,68 +168,42 @@ pub static CRANKCASE_TEMPERATURE: Assumed<Temperature> = Assumed::new(
     &source::LEAK_PATH_FIGURES,
 );
 
-/// Rolling resistance over weight.
-pub static ROLLING: Assumed<Ratio> = Assumed::new(
-    0.009,
-    0.012,
-    0.016,
-    Range::new("rolling resistance", Kind::Number, 0.004, 0.06, "0.012 on a good road"),
-    &source::DEMAND_FIGURES,
-);
-/// Share of the engine's power that reaches the road.
-pub static DRIVELINE: Assumed<Ratio> = Assumed::new(
-    0.82,
-    0.88,
-    0.93,
-    Range::new("driveline efficiency", Kind::Share, 0.4, 1.0, "82 % to 93 %"),
-    &source::DEMAND_FIGURES,
-);
-/// Volumetric efficiency on the density in the manifold.
-pub static VOLUMETRIC: Assumed<Ratio> = Assumed::new(
-    0.75,
-    0.82,
-    0.90,
-    Range::new("volumetric efficiency", Kind::Share, 0.3, 1.3, "75 % to 90 % on manifold density"),
-    &source::DEMAND_FIGURES,
-);
-/// Temperature of the air in the manifold.
-pub static INLET_TEMPERATURE: Assumed<Temperature> = Assumed::new(
-    305.0,
-    315.0,
-    325.0,
-    Range::new("inlet air temperature", Kind::Temperature, 233.15, 400.0, "32 °C to 52 °C under a hot bonnet"),
-    &source::DEMAND_FIGURES,
-);
-/// The lowest manifold pressure a throttled engine reaches.
-pub static LEAST_MANIFOLD: Assumed<AbsolutePressure> = Assumed::new(
-    15e3,
-    18e3,
-    22e3,
-    Range::new("least manifold pressure", Kind::AbsolutePressure, 8e3, 60e3, "18 kPa on a closed throttle"),
-    &source::DEMAND_FIGURES,
-);
-
 /// A speed typed in revolutions a minute, for the tables of figures.
 pub(super) fn rpm(value: f64) -> AngularVelocity {
     crate::quantity::Measured::from_base(value * RPM)
 }
 
-/// Specific fuel consumption by duty: full throttle and hill near the best, cruise throttled.
-#[must_use]
-pub fn fuel_consumption(duty: Duty) -> Option<Assumed<FuelPerWork>> {
-    const PER: f64 = 1.0 / 3.6e9;
-    let range = Range::new(
-        "specific fuel consumption",
-        Kind::FuelPerWork,
-        180.0 * PER,
-        900.0 * PER,
-        "280 to 400 g/kWh is usual for a petrol engine under load",
-    );
-    let [low, likely, high] = match duty {
-        Duty::FullThrottle => [280.0, 300.0, 320.0],
-        Duty::Hill => [265.0, 280.0, 300.0],
-        Duty::Cruise => [320.0, 350.0, 400.0],
-        Duty::Idle | Duty::Overrun => return None,
-    };
-    Some(Assumed::new(low * PER, likely * PER, high * PER, range, &source::DEMAND_FIGURES))
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::crankcase::cylinder::{Cycle, Duty, LeakPath, figures};
+    use crate::quantity::{AbsolutePressure, Measured};
+
+    #[test]
+    fn every_default_is_in_order_and_allowed() {
+        let angles = [&INLET_CLOSING, &EXHAUST_OPENING, &BLOW_DOWN, &INLET_DECAY];
+        assert!(angles.iter().all(|a| a.is_sound()));
+        let ratios = [&RAM, &RAM_FROM, &AIR_FUEL, &COMBUSTION, &LEAK_GAMMA];
+        assert!(ratios.iter().all(|a| a.is_sound()));
+        assert!(CREVICE_TEMPERATURE.is_sound() && CRANKCASE_TEMPERATURE.is_sound());
+        assert!(BACK_PRESSURE.is_sound() && HEATING_VALUE.is_sound());
+        Cycle::default().check().unwrap();
+        for kilopascals in [50.0, 70.0, 101.325, 110.0] {
+            let ambient = AbsolutePressure::from_base(kilopascals * 1e3);
+            LeakPath::likely(ambient).check().unwrap();
+            for duty in Duty::ALL {
+                let found = figures(duty, ambient).unwrap();
+                found.likely().check().unwrap();
+                let ends = [
+                    (found.manifold.low.base(), found.manifold.likely.base(), found.manifold.high.base()),
+                    (found.speed.low.base(), found.speed.likely.base(), found.speed.high.base()),
+                    (found.residual.low.base(), found.residual.likely.base(), found.residual.high.base()),
+                    (found.half_burnt.low.base(), found.half_burnt.likely.base(), found.half_burnt.high.base()),
+                    (found.wall_heat.low.base(), found.wall_heat.likely.base(), found.wall_heat.high.base()),
+                ];
+                assert!(ends.iter().all(|(low, likely, high)| low <= likely && likely <= high), "{duty:?}");
+                assert!(found.manifold.high < ambient, "{duty:?} at {kilopascals} kPa");
+            }
+        }
+    }
 }

@@ -25,11 +25,6 @@ pub enum BlowByError {
          a point at which the engine pulls"
     )]
     NoForwardLeak,
-    #[error(
-        "the engine would need {needed_kpa:.1} kPa in the manifold, but the air outside has {ambient_kpa:.1} kPa: an \
-         unblown engine cannot make that power at this speed; lower the power or raise the speed"
-    )]
-    PowerOutOfReach { needed_kpa: f64, ambient_kpa: f64 },
     #[error("{what} is not in order: low {low}, likely {likely}, high {high}; enter them rising")]
     NotOrdered { what: &'static str, low: f64, likely: f64, high: f64 },
     #[error(

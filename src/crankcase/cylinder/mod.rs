@@ -4,7 +4,6 @@
 //! unit of effective area either way; every level of blow-by stands on these two.
 
 pub mod defaults;
-mod demand;
 mod error;
 mod geometry;
 mod leakage;
@@ -12,7 +11,6 @@ mod point;
 mod pressure;
 mod trace;
 
-pub use demand::{Manifold, RoadLoad, air_for_power, manifold_for_air, road_power};
 pub use error::BlowByError;
 pub use geometry::Geometry;
 pub use leakage::{LeakPath, Leakage};

@@ -73,12 +73,3 @@ pub static RING_DISCHARGE: Source = Source::new(
     "Discharge coefficient of a ring gap, 0.6 to 0.9; 0.86 is used in the ring-gas-flow literature",
     Standing::FromMemory,
 );
-/// Road load, fuel and air of an operating point.
-pub static ROAD_LOAD: Source =
-    Source::new("road-load", "Rolling, climbing and air resistance against driveline efficiency", Standing::Definition);
-/// Specific fuel consumption, volumetric efficiency and inlet temperature.
-pub static DEMAND_FIGURES: Source = Source::new(
-    "demand-figures",
-    "Specific fuel consumption by duty (from memory), volumetric efficiency on manifold density, inlet temperature",
-    Standing::Assumption,
-);

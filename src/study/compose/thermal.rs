@@ -134,10 +134,15 @@ fn heat_of(
     let efficiency = model.indicated_efficiency.likely.base();
     let friction = heat.map(|heat| Power::from_base(heat.base() * efficiency));
     scribe.step(|| {
-        Step::new("Heat of friction alone, fuel cut", "Q", "Q = f_c·P_friction = f_c·P_fuel·η_i", &source::COOLANT_SHARE)
-            .with("f_c·P_fuel", heat.likely)
-            .with("η_i", model.indicated_efficiency.likely)
-            .gives(friction.likely)
+        Step::new(
+            "Heat of friction alone, fuel cut",
+            "Q",
+            "Q = f_c·P_friction = f_c·P_fuel·η_i",
+            &source::COOLANT_SHARE,
+        )
+        .with("f_c·P_fuel", heat.likely)
+        .with("η_i", model.indicated_efficiency.likely)
+        .gives(friction.likely)
     });
     Ok(friction)
 }
@@ -249,12 +254,9 @@ pub(super) fn settings_at(
                 radiator_rules: state.radiator_limited,
                 reckoned: state.outlet_temperature,
             },
-            Outcome::None(none) => SettingAt {
-                outlet: None,
-                opening: Ratio::from_base(1.0),
-                radiator_rules: true,
-                reckoned: none.limit,
-            },
+            Outcome::None(none) => {
+                SettingAt { outlet: None, opening: Ratio::from_base(1.0), radiator_rules: true, reckoned: none.limit }
+            }
         })
         .collect())
 }
@@ -282,7 +284,10 @@ pub(super) fn soak_bound(
         )
         .with("C_h", metal)
         .with("T_h", metal_temperature)
-        .with_amount("C_c", crate::quantity::Amount::new(engine_coolant_heat_capacity, crate::quantity::Kind::HeatCapacity))
+        .with_amount(
+            "C_c",
+            crate::quantity::Amount::new(engine_coolant_heat_capacity, crate::quantity::Kind::HeatCapacity),
+        )
         .with("T_c", hottest)
         .gives(bound)
     });
