@@ -3,8 +3,8 @@
 //! `ṁ = C_d A p₁ Ψ(p₂/p₁, γ)/√(R T₁)` with `p₁` the higher pressure. Dimensionless in, dimensionless out, hence plain
 //! numbers; it is internal to the crankcase part, whose public functions are typed.
 
-/// Specific gas constant of dry air, used for blow-by as well, J/(kg·K).
-pub(crate) const GAS_CONSTANT: f64 = 287.05;
+/// Blow-by is reckoned with the gas constant of air.
+pub(crate) use crate::fluid::air::GAS_CONSTANT;
 
 /// The flow function for one ratio of specific heats, with everything that does not depend on pressure worked out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,6 +58,7 @@ impl FlowFunction {
     /// mass flow per effective area, kg/(m²·s). Pressures in Pa absolute and above zero, temperatures in K; the
     /// temperature of the upstream side counts.
     #[inline]
+    #[allow(dead_code)] // For the ventilation elements; the cylinder goes by `at`.
     pub(crate) fn flux(&self, first: f64, second: f64, first_temperature: f64, second_temperature: f64) -> f64 {
         if first >= second {
             first * self.at(second / first) / (GAS_CONSTANT * first_temperature).sqrt()
@@ -67,7 +68,7 @@ impl FlowFunction {
     }
 }
 
-#[allow(dead_code)] // The ventilation elements use it; the cylinder keeps a prepared FlowFunction.
+#[allow(dead_code)] // For the ventilation elements; the cylinder goes by `at`.
 /// The flow function at one pressure ratio (downstream over upstream, absolute); see [`FlowFunction::at`].
 pub(crate) fn flow_function(pressure_ratio: f64, gamma: f64) -> f64 {
     FlowFunction::new(gamma).at(pressure_ratio)
