@@ -1,15 +1,17 @@
 //! The widget kit as a person or a screen reader meets it: by labels, with the keyboard.
 #![allow(clippy::unwrap_used)]
 
-use coldmark::quantity::{Estimate, Kind, Measured, Range, UnitSystem, si::Volume};
+use coldmark::quantity::{Amount, Estimate, Kind, Measured, Range, UnitSystem, si::Volume};
 use coldmark::scribe::{Scribe, Step, Writing};
-use coldmark::source::DEFINITION;
+use coldmark::source::{DEFINITION, Source, Standing};
 use coldmark::window::{fonts, kit, tokens};
 use egui::accesskit::{Invalid, Role, Toggled};
 use egui::{Id, Key, Modifiers};
 use egui_kittest::{Harness, kittest::NodeT, kittest::Queryable};
 
 const TANK: Range = Range::new("the tank volume", Kind::Volume, 0.0005, 0.01, "take a tank that exists");
+
+static RECALLED: Source = Source::new("test-handbook", "A handbook", Standing::FromMemory);
 
 fn litres(litres: f64) -> Volume {
     Volume::from_base(litres * 1e-3)
@@ -32,6 +34,11 @@ impl Default for Form {
     fn default() -> Self {
         let mut writing = Writing::default();
         writing.chapter("expansion", "expansion");
+        writing.step(|| {
+            Step::new("mass of coolant", "m", "m = ρ·V", &RECALLED)
+                .with("V", litres(15.0))
+                .gives_amount(Amount::number(2.0))
+        });
         writing.step(|| {
             Step::new("coolant that leaves", "ΔV", "V·(ρ₁/ρ₂ − 1)", &DEFINITION)
                 .with("V", litres(15.0))
@@ -350,14 +357,17 @@ fn working_opens_and_shows_equation_numbers_result_and_source() {
     harness.get_by_label("Working: expansion").click();
     harness.run();
     for text in [
-        "1. coolant that leaves",
+        "1. mass of coolant",
+        "m = ρ·V",
+        "Source: A handbook (published, quoted from memory)",
+        "2. coolant that leaves",
         "ΔV = V·(ρ₁/ρ₂ − 1)",
-        "with V = 15 L",
         "ΔV = 0.601 L",
-        "Source: Definition or balance (definition or balance)",
+        "Source: definition or balance",
     ] {
         harness.get_by_label(text);
     }
+    assert_eq!(harness.query_all_by_label("with V = 15 L").count(), 2);
 }
 
 #[test]
