@@ -1,0 +1,476 @@
+//! The crankcase side: how much gas leaks past the rings, and the way out it is given.
+
+use crate::quantity::si::{Area, Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{Estimate, GaugePressure, Kind, LinearResistance, Measured, QuadraticResistance};
+use crate::study::{Count, Field, Label, Visitor, defaults};
+
+/// State of the rings and bores.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RingCondition {
+    /// Run in and healthy.
+    RunIn,
+    /// Fresh, the rings not bedded yet.
+    Fresh,
+    /// Worn.
+    Worn,
+}
+crate::choice!(RingCondition {
+    RunIn: "run-in", "Run in, healthy";
+    Fresh: "fresh", "Fresh, rings not bedded yet";
+    Worn: "worn", "Worn";
+});
+
+/// What is known of the blow-by.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BlowByInputs {
+    /// State of the rings and bores.
+    pub condition: RingCondition,
+    /// Leak-down readings, one for each cylinder; empty when not tested.
+    pub leak_down: Vec<Ratio>,
+    /// Bore of the tester's restrictor.
+    pub restrictor: Length,
+    /// The tester's supply pressure.
+    pub supply: GaugePressure,
+    /// Share of the leak that goes past the rings.
+    pub ring_share: Option<Estimate<Ratio>>,
+    /// Leak of the running engine over that of the standing one.
+    pub running_share: Option<Estimate<Ratio>>,
+    /// Blow-by measured with a flow meter at full throttle.
+    pub measured: Option<VolumeRate>,
+    /// Temperature of the gas in the crankcase.
+    pub gas_temperature: Option<Estimate<ThermodynamicTemperature>>,
+}
+
+static BLOW_BY: Label = Label::new("blow_by", "Blow-by", "Gas that leaks past the rings into the crankcase.");
+static CONDITION: Label = Label::new("condition", "Rings and bores", "How the engine stands.");
+static LEAK_DOWN: Field = Field::new(
+    "leak_down",
+    "Leak-down reading",
+    Kind::Share,
+    (0.0, 0.9),
+    "Loss shown by the tester, one reading for each cylinder, warm engine at top dead centre.",
+    "a reading above 90 % is a valve hanging open or the piston not at top dead centre",
+);
+static RESTRICTOR: Field = Field::new(
+    "restrictor",
+    "Tester restrictor bore",
+    Kind::SmallLength,
+    (0.0003, 0.004),
+    "Often 0.040 in (1.016 mm) below 5 in bore; ask the maker, many do not state it.",
+    "the leak area goes with the square of it",
+);
+static SUPPLY: Field = Field::new(
+    "supply",
+    "Tester supply pressure",
+    Kind::GaugePressure,
+    (100e3, 1000e3),
+    "Shown on the first gauge, often 80 psi.",
+    "read the first gauge",
+);
+static RING_SHARE: Field = Field::new(
+    "ring_share",
+    "Share past the rings",
+    Kind::Share,
+    (0.05, 1.0),
+    "Listen at the filler, the exhaust and the intake: the rest leaks past valves or head gasket.",
+    "",
+);
+static RUNNING: Field = Field::new(
+    "running_share",
+    "Running leak over standing leak",
+    Kind::Share,
+    (0.1, 1.5),
+    "Hot, oiled rings seal better than standing ones. Weakly known.",
+    "",
+);
+static MEASURED: Field = Field::new(
+    "measured_at_full_throttle",
+    "Measured at full throttle",
+    Kind::GasVolumeFlow,
+    (0.02e-3 / 60.0, 1000e-3 / 60.0),
+    "With a flow meter on the breather, valve line plugged, at the gas temperature.",
+    "",
+);
+static GAS_TEMPERATURE: Field =
+    Field::new("gas_temperature", "Crankcase gas temperature", Kind::Temperature, (273.15, 423.15), "Warm engine.", "");
+
+impl Default for BlowByInputs {
+    fn default() -> Self {
+        Self {
+            condition: RingCondition::RunIn,
+            leak_down: Vec::new(),
+            restrictor: Length::from_base(1.016e-3),
+            supply: GaugePressure::from_base(551_580.6),
+            ring_share: None,
+            running_share: None,
+            measured: None,
+            gas_temperature: None,
+        }
+    }
+}
+
+impl BlowByInputs {
+    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+        visitor.group(&BLOW_BY, |v| {
+            v.choice(&CONDITION, &mut self.condition);
+            v.readings(&LEAK_DOWN, &mut self.leak_down);
+            v.quantity(&RESTRICTOR, &mut self.restrictor);
+            v.quantity(&SUPPLY, &mut self.supply);
+            v.estimate(&RING_SHARE, &mut self.ring_share, defaults::ring_share());
+            v.estimate(&RUNNING, &mut self.running_share, defaults::running_share());
+            v.optional(&MEASURED, &mut self.measured, "not measured");
+            v.estimate(&GAS_TEMPERATURE, &mut self.gas_temperature, defaults::gas_temperature());
+        });
+    }
+}
+
+/// How the crankcase breathes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum VentilationArrangement {
+    /// One breather to the air.
+    BreatherOnly,
+    /// A breather, and a valve to the manifold.
+    BreatherWithValve,
+    /// A valve to the manifold, fresh air by a line from the air cleaner.
+    ClosedWithFreshAirLine,
+    /// Two breathers to the air.
+    TwoBreathers,
+    /// A valve to the manifold and no other way.
+    ValveOnly,
+}
+crate::choice!(VentilationArrangement {
+    BreatherOnly: "breather-only", "One breather";
+    BreatherWithValve: "breather-with-valve", "Breather, and a PCV valve to the manifold";
+    ClosedWithFreshAirLine: "closed-with-fresh-air-line", "Closed: PCV valve, fresh air from the air cleaner";
+    TwoBreathers: "two-breathers", "Two breathers";
+    ValveOnly: "valve-only", "PCV valve and no other way out";
+});
+
+/// How the valve to the manifold is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ValveKind {
+    /// A plunger held by a spring.
+    Plunger,
+    /// Flow against depression, from a bench.
+    Table,
+    /// A fixed hole with a check.
+    FixedOrifice,
+}
+crate::choice!(ValveKind {
+    Plunger: "plunger", "Spring and plunger";
+    Table: "table", "Measured: flow against depression";
+    FixedOrifice: "fixed-orifice", "Fixed orifice with a check";
+});
+
+/// Where the catch can sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CanPlace {
+    /// None fitted.
+    None,
+    /// Between cover and breather.
+    BreatherLine,
+    /// Between cover and valve.
+    ValveLine,
+}
+crate::choice!(CanPlace {
+    None: "none", "No catch can";
+    BreatherLine: "breather-line", "In the breather line";
+    ValveLine: "valve-line", "In the valve line, sealed";
+});
+
+/// A line from a cover to where the gas goes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LineInputs {
+    /// Bore of the hose.
+    pub bore: Length,
+    /// Length of the hose.
+    pub length: Length,
+    /// Bends of 90°.
+    pub bends: u32,
+    /// Smallest bore of a barb or fitting, if narrower than the hose.
+    pub barb: Option<Length>,
+}
+
+/// A breather element.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ElementInputs {
+    /// Pressure per flow.
+    pub linear: Option<Estimate<LinearResistance>>,
+    /// Pressure per flow squared.
+    pub quadratic: Option<Estimate<QuadraticResistance>>,
+}
+
+/// The way the gas is given.
+#[derive(Clone, Debug, PartialEq)]
+pub struct VentilationInputs {
+    /// How the crankcase breathes.
+    pub arrangement: VentilationArrangement,
+    /// Open area of the cover's baffle, its discharge coefficient included.
+    pub baffle_area: Option<Estimate<Area>>,
+    /// The breather's line, or the fresh-air line of a closed system.
+    pub breather: LineInputs,
+    /// The breather's element.
+    pub element: ElementInputs,
+    /// The second breather's line.
+    pub second: LineInputs,
+    /// How the valve is known.
+    pub valve: ValveKind,
+    /// Plunger: open area at small depression.
+    pub valve_open_area: Area,
+    /// Plunger: open area at idle depression.
+    pub valve_idle_area: Area,
+    /// Plunger: depression at which it begins to close.
+    pub valve_begins: Pressure,
+    /// Plunger: depression at which it has closed to its idle area.
+    pub valve_ends: Pressure,
+    /// Fixed orifice: diameter.
+    pub valve_orifice: Length,
+    /// Table: depression and flow at 20 °C and 1 atm.
+    pub valve_table: Vec<(Pressure, VolumeRate)>,
+    /// From the cover to the catch can in the valve's line.
+    pub valve_line: LineInputs,
+    /// Where the catch can sits.
+    pub can: CanPlace,
+    /// Inlet and outlet bore of the can.
+    pub can_bore: Length,
+    /// Crankcase gauge pressure not to be passed at full throttle and on a hill.
+    pub limit_load: Option<Estimate<GaugePressure>>,
+    /// Crankcase gauge pressure not to be passed at idle, cruise and overrun.
+    pub limit_light: Option<Estimate<GaugePressure>>,
+    /// Depression of the crankcase not to be passed.
+    pub limit_depression: Option<Estimate<Pressure>>,
+}
+
+static VENTILATION: Label =
+    Label::new("ventilation", "Crankcase ventilation", "The way the gas is given out of the crankcase.");
+static ARRANGEMENT: Label = Label::new("arrangement", "Arrangement", "How the crankcase breathes.");
+static BAFFLE: Field = Field::new(
+    "baffle_area",
+    "Baffle open area",
+    Kind::SmallArea,
+    (1e-6, 2000e-6),
+    "Effective area under the cover: open area times about 0.6.",
+    "",
+);
+static LINE_BORE: Field =
+    Field::new("bore", "Hose bore", Kind::Length, (0.002, 0.06), "Inside diameter.", "measure the inside of the hose");
+static LINE_LENGTH: Field =
+    Field::new("length", "Hose length", Kind::Distance, (0.02, 10.0), "Along the hose.", "measure along the hose");
+static LINE_BENDS: Count =
+    Count { label: Label::new("bends", "Bends of 90°", "Count two 45° bends as one."), low: 0, high: 20 };
+static LINE_BARB: Field = Field::new(
+    "barb",
+    "Smallest fitting bore",
+    Kind::Length,
+    (0.001, 0.06),
+    "Barbs are often 2 to 3 mm narrower than the hose; the tightest spot rules.",
+    "it must not be wider than the hose",
+);
+static BREATHER: Label = Label::new(
+    "breather",
+    "Breather line",
+    "From the cover to the breather, or to the air cleaner of a closed system.",
+);
+static SECOND: Label = Label::new("second_breather", "Second breather line", "From the other cover.");
+static VALVE_LINE: Label =
+    Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
+static ELEMENT: Label =
+    Label::new("element", "Breather element", "Its resistance: pressure = linear · flow + quadratic · flow².");
+static LINEAR: Field =
+    Field::new("linear", "Linear resistance", Kind::LinearResistance, (0.0, 1e8), "Zero for an open pipe.", "");
+static QUADRATIC: Field = Field::new(
+    "quadratic",
+    "Quadratic resistance",
+    Kind::QuadraticResistance,
+    (0.0, 1e12),
+    "Zero for an open pipe.",
+    "",
+);
+static VALVE_GROUP: Label = Label::new("valve", "PCV valve", "Lets crankcase gas into the manifold.");
+static VALVE: Label = Label::new("kind", "Valve known as", "A bench table beats the presets.");
+static OPEN_AREA: Field = Field::new(
+    "open_area",
+    "Open area at small depression",
+    Kind::SmallArea,
+    (0.1e-6, 200e-6),
+    "Effective area with the spring fully extended: cruise to full throttle.",
+    "",
+);
+static IDLE_AREA: Field = Field::new(
+    "idle_area",
+    "Open area at idle depression",
+    Kind::SmallArea,
+    (0.1e-6, 200e-6),
+    "Effective area with the plunger drawn home.",
+    "",
+);
+static BEGINS: Field = Field::new(
+    "begins",
+    "Begins to close at",
+    Kind::PressureDifference,
+    (0.5e3, 60e3),
+    "Depression across the valve.",
+    "",
+);
+static ENDS: Field = Field::new(
+    "ends",
+    "Closed to idle area at",
+    Kind::PressureDifference,
+    (1e3, 95e3),
+    "Depression across the valve.",
+    "it must be deeper than where it begins",
+);
+static ORIFICE: Field =
+    Field::new("orifice", "Orifice diameter", Kind::SmallLength, (0.0005, 0.01), "Of the fixed hole.", "");
+static TABLE: Label = Label::new("table", "Bench points", "Depression across the valve and the flow it passed.");
+static TABLE_DEPRESSION: Field =
+    Field::new("depression", "depression", Kind::PressureDifference, (0.0, 100e3), "Across the valve.", "");
+static TABLE_FLOW: Field =
+    Field::new("flow", "flow", Kind::GasVolumeFlow, (0.0, 0.02), "Of air at 20 °C and 101.325 kPa.", "");
+static CAN_GROUP: Label =
+    Label::new("catch_can", "Catch can", "Keeps oil off the exhaust; it does not lower the pressure.");
+static CAN: Label = Label::new("place", "Catch can", "Where it sits.");
+static CAN_BORE: Field =
+    Field::new("bore", "Bore of its fittings", Kind::Length, (0.003, 0.06), "Smaller of inlet and outlet.", "");
+static LIMITS: Label =
+    Label::new("limits", "Crankcase pressure limits", "What the seals and covers of this engine may see.");
+static LIMIT_LOAD: Field = Field::new(
+    "under_load",
+    "Under load",
+    Kind::CrankcasePressure,
+    (100.0, 10e3),
+    "At full throttle and on a hill.",
+    "",
+);
+static LIMIT_LIGHT: Field =
+    Field::new("light_load", "At light load", Kind::CrankcasePressure, (0.0, 5e3), "At idle, cruise and overrun.", "");
+static LIMIT_DEPRESSION: Field = Field::new(
+    "depression",
+    "Depression",
+    Kind::CrankcasePressure,
+    (500.0, 20e3),
+    "Below ambient; deeper than this draws seals inward and oil upward.",
+    "",
+);
+
+impl Default for LineInputs {
+    fn default() -> Self {
+        Self { bore: Length::from_base(0.016), length: Length::from_base(0.6), bends: 2, barb: None }
+    }
+}
+
+impl LineInputs {
+    fn visit(&mut self, label: &'static Label, visitor: &mut impl Visitor) {
+        visitor.group(label, |v| {
+            v.quantity(&LINE_BORE, &mut self.bore);
+            v.quantity(&LINE_LENGTH, &mut self.length);
+            v.count(&LINE_BENDS, &mut self.bends);
+            v.optional(&LINE_BARB, &mut self.barb, "none narrower than the hose");
+        });
+    }
+}
+
+impl Default for VentilationInputs {
+    fn default() -> Self {
+        let litres_per_minute = |l: f64| VolumeRate::from_base(l * 1e-3 / 60.0);
+        let kilopascals = |k: f64| Pressure::from_base(k * 1e3);
+        Self {
+            arrangement: VentilationArrangement::BreatherWithValve,
+            baffle_area: None,
+            breather: LineInputs::default(),
+            element: ElementInputs { linear: None, quadratic: None },
+            second: LineInputs::default(),
+            valve: ValveKind::Plunger,
+            valve_open_area: Area::from_base(12e-6),
+            valve_idle_area: Area::from_base(4e-6),
+            valve_begins: kilopascals(8.0),
+            valve_ends: kilopascals(50.0),
+            valve_orifice: Length::from_base(0.0025),
+            valve_table: vec![
+                (kilopascals(0.0), litres_per_minute(0.0)),
+                (kilopascals(5.0), litres_per_minute(60.0)),
+                (kilopascals(20.0), litres_per_minute(90.0)),
+                (kilopascals(50.0), litres_per_minute(45.0)),
+                (kilopascals(80.0), litres_per_minute(45.0)),
+            ],
+            valve_line: LineInputs { bore: Length::from_base(0.0127), ..LineInputs::default() },
+            can: CanPlace::None,
+            can_bore: Length::from_base(0.016),
+            limit_load: None,
+            limit_light: None,
+            limit_depression: None,
+        }
+    }
+}
+
+impl VentilationInputs {
+    /// Whether the arrangement has a valve to the manifold.
+    #[must_use]
+    pub fn has_valve(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::BreatherWithValve | A::ClosedWithFreshAirLine | A::ValveOnly)
+    }
+
+    /// Whether the arrangement has a breather element: a closed system breathes through the engine's air cleaner.
+    #[must_use]
+    pub fn has_element(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::BreatherOnly | A::BreatherWithValve | A::TwoBreathers)
+    }
+
+    /// Whether the arrangement has a breather or a fresh-air line.
+    #[must_use]
+    pub fn has_breather(&self) -> bool {
+        self.arrangement != VentilationArrangement::ValveOnly
+    }
+
+    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+        visitor.group(&VENTILATION, |v| {
+            v.choice(&ARRANGEMENT, &mut self.arrangement);
+            v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
+            if self.has_breather() {
+                self.breather.visit(&BREATHER, v);
+            }
+            if self.has_element() {
+                v.group(&ELEMENT, |v| {
+                    v.estimate(&LINEAR, &mut self.element.linear, defaults::element_linear());
+                    v.estimate(&QUADRATIC, &mut self.element.quadratic, defaults::element_quadratic());
+                });
+            }
+            if self.arrangement == VentilationArrangement::TwoBreathers {
+                self.second.visit(&SECOND, v);
+            }
+            if self.has_valve() {
+                v.group(&VALVE_GROUP, |v| self.visit_valve(v));
+            }
+            v.group(&CAN_GROUP, |v| {
+                v.choice(&CAN, &mut self.can);
+                if self.can != CanPlace::None {
+                    v.quantity(&CAN_BORE, &mut self.can_bore);
+                }
+            });
+            if self.can == CanPlace::ValveLine && self.has_valve() {
+                self.valve_line.visit(&VALVE_LINE, v);
+            }
+            v.group(&LIMITS, |v| {
+                v.estimate(&LIMIT_LOAD, &mut self.limit_load, defaults::limit_load());
+                v.estimate(&LIMIT_LIGHT, &mut self.limit_light, defaults::limit_light());
+                v.estimate(&LIMIT_DEPRESSION, &mut self.limit_depression, defaults::limit_depression());
+            });
+        });
+    }
+
+    fn visit_valve(&mut self, v: &mut impl Visitor) {
+        v.choice(&VALVE, &mut self.valve);
+        match self.valve {
+            ValveKind::Plunger => {
+                v.quantity(&OPEN_AREA, &mut self.valve_open_area);
+                v.quantity(&IDLE_AREA, &mut self.valve_idle_area);
+                v.quantity(&BEGINS, &mut self.valve_begins);
+                v.quantity(&ENDS, &mut self.valve_ends);
+            }
+            ValveKind::Table => v.pairs(&TABLE, (&TABLE_DEPRESSION, &TABLE_FLOW), &mut self.valve_table),
+            ValveKind::FixedOrifice => v.quantity(&ORIFICE, &mut self.valve_orifice),
+        }
+    }
+}

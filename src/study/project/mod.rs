@@ -1,0 +1,255 @@
+//! A project: everything a builder knows of one car, as plain data.
+
+mod coolant;
+mod crankcase;
+mod engine;
+mod surroundings;
+mod tank;
+
+pub use coolant::{
+    CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
+    VolumeKnowledge,
+};
+pub use crankcase::{
+    BlowByInputs, CanPlace, ElementInputs, LineInputs, RingCondition, ValveKind, VentilationArrangement,
+    VentilationInputs,
+};
+pub use engine::{DutyInputs, DutyPoints, EngineInputs, EngineMetal, RadiatorInputs, RadiatorKnowledge};
+pub use surroundings::Surroundings;
+pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
+
+use super::check::{Checker, Problems};
+use super::{Label, Visitor};
+use crate::quantity::{Estimate, Measured};
+
+/// Everything a builder knows of one car.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Project {
+    /// Its name.
+    pub title: String,
+    /// What else is worth saying; a demo says here that it is invented.
+    pub remark: String,
+    /// Where the car lives.
+    pub surroundings: Surroundings,
+    /// The liquid.
+    pub coolant: CoolantInputs,
+    /// Engine, radiator, heater and hoses as a volume.
+    pub circuit: CircuitInputs,
+    /// The pressure cap.
+    pub cap: CapInputs,
+    /// The thermostat.
+    pub thermostat: ThermostatInputs,
+    /// The overflow tank.
+    pub tank: TankInputs,
+    /// The engine.
+    pub engine: EngineInputs,
+    /// The radiator.
+    pub radiator: RadiatorInputs,
+    /// States of driving.
+    pub duty: DutyPoints,
+    /// Gas past the rings.
+    pub blow_by: BlowByInputs,
+    /// Its way out.
+    pub ventilation: VentilationInputs,
+}
+
+static TITLE: Label = Label::new("title", "Project", "What you call this car.");
+static REMARK: Label = Label::new("remark", "Remark", "Anything worth saying.");
+
+impl Project {
+    /// A project of usual values, to be filled in.
+    #[must_use]
+    pub fn blank() -> Self {
+        Self {
+            title: String::new(),
+            remark: String::new(),
+            surroundings: Surroundings::default(),
+            coolant: CoolantInputs::default(),
+            circuit: CircuitInputs::default(),
+            cap: CapInputs::default(),
+            thermostat: ThermostatInputs::default(),
+            tank: TankInputs::default(),
+            engine: EngineInputs::default(),
+            radiator: RadiatorInputs::default(),
+            duty: DutyPoints::default(),
+            blow_by: BlowByInputs::default(),
+            ventilation: VentilationInputs::default(),
+        }
+    }
+
+    /// Shows every input to a visitor, in the order of a project file.
+    pub fn visit(&mut self, visitor: &mut impl Visitor) {
+        visitor.text(&TITLE, &mut self.title);
+        visitor.text(&REMARK, &mut self.remark);
+        self.surroundings.visit(visitor);
+        self.coolant.visit(visitor);
+        self.circuit.visit(visitor);
+        self.cap.visit(visitor);
+        self.thermostat.visit(visitor);
+        self.tank.visit(visitor);
+        self.engine.visit(visitor);
+        self.radiator.visit(visitor);
+        self.duty.visit(visitor);
+        self.blow_by.visit(visitor);
+        self.ventilation.visit(visitor);
+    }
+
+    /// Checks every input against its range, and inputs against each other.
+    ///
+    /// # Errors
+    /// All faults at once.
+    pub fn check(&self) -> Result<(), Problems> {
+        let mut checker = Checker::default();
+        self.clone().visit(&mut checker);
+        if checker.problems.is_empty() {
+            self.check_together(&mut checker);
+        }
+        if checker.problems.is_empty() { Ok(()) } else { Err(Problems(checker.problems)) }
+    }
+
+    /// What no single range can tell.
+    fn check_together(&self, checker: &mut Checker) {
+        let millimetres = |metres: f64| (metres * 1e5).round() / 100.0;
+        let litres = self.engine.swept() * 1e3;
+        if !(0.05..=15.0).contains(&litres) {
+            let message = format!(
+                "bore, stroke and cylinders make {litres:.3} L, outside 0.05 L to 15 L; check the three of them"
+            );
+            checker.fault("engine.bore", message);
+        }
+        if self.engine.rod.base() <= self.engine.stroke.base() * 0.75 {
+            checker.fault("engine.rod", "the rod is too short for the stroke; a rod is longer than the stroke");
+        }
+        if self.surroundings.coldest > self.surroundings.filled_at {
+            checker
+                .fault("surroundings.coldest", "the coldest start is warmer than the fill; enter the winter's coldest");
+        }
+        if self.surroundings.filled_at > self.surroundings.hottest {
+            checker
+                .fault("surroundings.hottest", "the hottest day is cooler than the fill; enter the summer's hottest");
+        }
+        self.check_circuit(checker);
+        self.check_tank(checker, millimetres);
+        self.check_ventilation(checker, millimetres);
+        let readings = self.blow_by.leak_down.len();
+        if readings != 0 && readings != self.engine.cylinders as usize {
+            let cylinders = self.engine.cylinders;
+            let message = format!(
+                "{readings} readings for {cylinders} cylinders; enter one for each cylinder, or none if not tested"
+            );
+            checker.fault("blow_by.leak_down", message);
+        }
+    }
+
+    fn check_circuit(&self, checker: &mut Checker) {
+        if self.circuit.knowledge == VolumeKnowledge::Measured {
+            let likely = |share: Option<Estimate<_>>, default: Estimate<crate::quantity::si::Ratio>| {
+                share.unwrap_or(default).likely.base()
+            };
+            let engine = likely(self.circuit.engine_share, super::defaults::engine_share());
+            let radiator = likely(self.circuit.radiator_share, super::defaults::radiator_share());
+            if engine + radiator > 0.98 {
+                let message = format!(
+                    "engine and radiator together hold {:.0} % of the system; leave at least 2 % for hoses and heater",
+                    (engine + radiator) * 100.0
+                );
+                checker.fault("circuit.engine_share", message);
+            }
+        }
+    }
+
+    fn check_tank(&self, checker: &mut Checker, millimetres: impl Fn(f64) -> f64) {
+        let tank = &self.tank;
+        if tank.arrangement == TankArrangement::RecoveryTank || tank.arrangement == TankArrangement::CatchOnly {
+            let height = self.tank_height();
+            if let (Some(level), Some(height)) = (tank.cold_level, height)
+                && level.base() >= height
+            {
+                let message = format!(
+                    "the cold level is {} mm above the floor of a tank {} mm high; it must lie inside",
+                    millimetres(level.base()),
+                    millimetres(height)
+                );
+                checker.fault("tank.cold_level", message);
+            }
+        }
+        if tank.arrangement == TankArrangement::RecoveryTank
+            && let Some(height) = self.tank_height()
+            && tank.tube_end.base() >= height
+        {
+            let message = format!(
+                "the dip tube ends {} mm above the floor of a tank {} mm high; it must end inside",
+                millimetres(tank.tube_end.base()),
+                millimetres(height)
+            );
+            checker.fault("tank.tube_end", message);
+        }
+        if tank.shape == ShapeKind::DipTable {
+            let rising = tank.dips.windows(2).all(|w| w[1].0.base() > w[0].0.base() && w[1].1.base() > w[0].1.base());
+            if tank.dips.len() < 4 || !rising {
+                checker.fault("tank.dips", "a dip table needs four rows or more, height and volume rising in each");
+            }
+        }
+    }
+
+    fn check_ventilation(&self, checker: &mut Checker, millimetres: impl Fn(f64) -> f64) {
+        let ventilation = &self.ventilation;
+        let mut lines = Vec::new();
+        if ventilation.has_breather() {
+            lines.push(("ventilation.breather.barb", &ventilation.breather));
+        }
+        if ventilation.arrangement == VentilationArrangement::TwoBreathers {
+            lines.push(("ventilation.second_breather.barb", &ventilation.second));
+        }
+        for (path, line) in lines {
+            if let Some(barb) = line.barb
+                && barb.base() > line.bore.base()
+            {
+                let message = format!(
+                    "the smallest fitting is {} mm, wider than the hose of {} mm; leave it out if no fitting is narrower",
+                    millimetres(barb.base()),
+                    millimetres(line.bore.base())
+                );
+                checker.fault(path, message);
+            }
+        }
+        if ventilation.has_valve() {
+            if ventilation.valve == ValveKind::Plunger
+                && ventilation.valve_ends.base() <= ventilation.valve_begins.base()
+            {
+                checker.fault(
+                    "ventilation.valve.ends",
+                    "the valve must end closing at a deeper depression than it begins",
+                );
+            }
+            if ventilation.valve == ValveKind::Table {
+                let table = &ventilation.valve_table;
+                let rising = table.windows(2).all(|w| w[1].0.base() > w[0].0.base());
+                if table.len() < 3 || !rising {
+                    checker
+                        .fault("ventilation.valve.table", "a valve table needs three rows or more, depression rising");
+                }
+            }
+        } else if ventilation.can == CanPlace::ValveLine {
+            checker.fault(
+                "ventilation.catch_can.place",
+                "there is no valve line in this arrangement; put the can in the breather line",
+            );
+        }
+        if !ventilation.has_breather() && ventilation.can == CanPlace::BreatherLine {
+            checker.fault(
+                "ventilation.catch_can.place",
+                "there is no breather line in this arrangement; put the can in the valve line",
+            );
+        }
+    }
+
+    /// Inside height of the tank, m; `None` for a dip table without rows.
+    pub(crate) fn tank_height(&self) -> Option<f64> {
+        match self.tank.shape {
+            ShapeKind::UprightCylinder | ShapeKind::Box | ShapeKind::TaperedBox => Some(self.tank.height.base()),
+            ShapeKind::LyingCylinder => Some(self.tank.diameter.base()),
+            ShapeKind::DipTable => self.tank.dips.last().map(|row| row.0.base()),
+        }
+    }
+}
