@@ -12,7 +12,7 @@ use crate::source::coolant::TILTED_SURFACE;
 use std::f64::consts::PI;
 
 /// Standard gravity, m/s² (exact by definition).
-pub(super) const GRAVITY: f64 = 9.806_65;
+pub(crate) const GRAVITY: f64 = 9.806_65;
 /// Panels of the integrals over a tank; more change the answer by less than a hundredth of a millimetre.
 const PANELS: u32 = 600;
 

@@ -178,6 +178,8 @@ pub struct VentAnswers {
     pub cap_lift: Option<Estimate<GaugePressure>>,
     /// When steam comes over.
     pub steam: Option<Estimate<GaugePressure>>,
+    /// Whether what comes over is more than the vent passes, so that the tank rises to the system's own pressure.
+    pub overwhelmed: bool,
     /// Gauge pressure of the same tank with its lid sealed, at the hot level; or why it cannot be given.
     pub if_sealed: Result<GaugePressure, String>,
     /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores.

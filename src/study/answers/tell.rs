@@ -116,7 +116,7 @@ impl Answers {
             .estimate("suction", "Suction to bring coolant back", tank.suction, Kind::PressureDifference)
             .explained_by("return");
         section.flag("comes_back", "Coolant comes back on cooling", tank.comes_back);
-        section.quantity("lost", "Lost in the first warm-up", tank.lost);
+        section.quantity("not_back", "Of what came, not back after one cooling", tank.lost);
         section.quantity("air_after_cooling", "Air in the system after cooling", tank.air_after);
         section.quantity("next_warm_up", "Leaves at the next warm-up", tank.next_expelled);
         section.quantity("lowest_while_cooling", "Lowest system pressure while cooling", tank.cooling_gauge);
@@ -146,6 +146,11 @@ impl Answers {
                 None => section.absent(key, label, "the lid is sealed"),
             };
         }
+        section.flag(
+            "overwhelmed",
+            "More comes over than the vent passes: the tank rises to the system's pressure",
+            vent.overwhelmed,
+        );
         section.result("if_sealed", "The same tank with its lid sealed", &vent.if_sealed, Kind::GaugePressure);
         for (key, label, hole) in [
             ("least_hole_warm_up", "Smallest hole for a warm-up", vent.least_hole_warm_up),
@@ -164,6 +169,7 @@ impl Answers {
         section.quantity("coldest", "Coldest start reckoned with", self.cold_morning.temperature);
         held_rows(&mut section, "cold_morning_", "Cold morning: ", &self.cold_morning.held);
         section.quantity("hot_stop", "Hot stop, upper bound", self.hot_stop.temperature).explained_by("hot-stop");
+        section.flag("hot_stop_may_boil", "Hot stop: may boil, surge reckoned in", self.hot_stop.boils);
         held_rows(&mut section, "hot_stop_", "Hot stop: ", &self.hot_stop.held);
         section
     }
@@ -271,9 +277,8 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
         for path in [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve] {
             if let Some(flow) = case.flow(path) {
                 let key = format!("{}{which}", path.name().replace(' ', "_"));
-                let way = if flow.out.value < 0.0 { "in" } else { "out" };
                 let at = if which.is_empty() { "likely blow-by" } else { "high blow-by" };
-                let label = format!("Through the {}, {at}, out of the crankcase (flows {way})", path.name());
+                let label = format!("Flow by the {}, {at} (out is positive)", path.name());
                 section.quantity(&key, &label, flow.standard);
             }
         }

@@ -157,6 +157,31 @@ fn mend(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentenc
             tries.push((say!["a second breather of ", millimetre(bore), " bore on the other cover"], changed));
         }
     }
+    if present.has_element() {
+        let linear = present.element.linear.unwrap_or_else(defaults::element_linear);
+        let quadratic = present.element.quadratic.unwrap_or_else(defaults::element_quadratic);
+        for (factor, words) in [(0.5, "half"), (0.25, "a quarter of"), (0.1, "a tenth of")] {
+            let mut changed = present.clone();
+            changed.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * factor)));
+            changed.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * factor)));
+            changed.breather.barb = None;
+            tries.push((
+                say!["a breather element of ", words, " the resistance, fittings as wide as the hose"],
+                changed.clone(),
+            ));
+            changed.breather.bore = changed.breather.bore.max(Length::from_base(0.019));
+            changed.can_bore = changed.can_bore.max(changed.breather.bore);
+            tries.push((
+                say![
+                    "a breather element of ",
+                    words,
+                    " the resistance and a line of ",
+                    Amount::of(changed.breather.bore)
+                ],
+                changed,
+            ));
+        }
+    }
     for factor in [2.0, 4.0] {
         let mut changed = present.clone();
         let baffle = present.baffle_area.unwrap_or_else(defaults::baffle_area);
