@@ -4,8 +4,8 @@ use super::Fail;
 use super::context::Context;
 use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
 use crate::crankcase::blow_by::{
-    BlowBy, Condition, Counted, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults, from_condition,
-    from_leak_down, mass_flow, remarks, standard_volume_flow, through,
+    BlowBy, Condition, Counted, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults,
+    from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
 };
 use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
 use crate::note::Note;
@@ -107,7 +107,10 @@ impl Areas {
             let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature).likely;
             let path = "blow_by.measured_at_full_throttle";
             let flow = Estimate::exact(mass_flow(measured, gas, context.ambient).fail(path)?);
-            levels.push((Knowledge::Measured, area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?));
+            levels.push((
+                Knowledge::Measured,
+                area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?,
+            ));
         }
         Ok(Self { levels, notes })
     }
