@@ -3,8 +3,8 @@
 //! `ṁ = C_d A p₁ Ψ(p₂/p₁, γ)/√(R T₁)` with `p₁` the higher pressure. Dimensionless in, dimensionless out, hence plain
 //! numbers; it is internal to the crankcase part, whose public functions are typed.
 
-/// Specific gas constant of dry air, used for blow-by as well, J/(kg·K).
-pub(crate) const GAS_CONSTANT: f64 = 287.05;
+/// Blow-by is reckoned with the gas constant of air.
+pub(crate) use crate::fluid::air::GAS_CONSTANT;
 
 /// The flow function for one ratio of specific heats, with everything that does not depend on pressure worked out.
 #[derive(Clone, Copy, Debug, PartialEq)]

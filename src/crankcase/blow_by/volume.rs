@@ -2,13 +2,10 @@
 
 use super::BlowByError;
 use crate::crankcase::flow_function::GAS_CONSTANT;
+use crate::fluid::crankcase_gas;
 use crate::quantity::si::{MassRate, ThermodynamicTemperature as Temperature, VolumeRate};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
 
-/// Pressure of the standard volume, Pa.
-const STANDARD_PRESSURE: f64 = 101_325.0;
-/// Temperature of the standard volume, K.
-const STANDARD_TEMPERATURE: f64 = 293.15;
 static TEMPERATURE: Range =
     Range::new("gas temperature", Kind::Temperature, 200.0, 800.0, "as read where the gas flows");
 static PRESSURE: Range =
@@ -17,7 +14,7 @@ static PRESSURE: Range =
 /// Standard volume flow: the volume the gas would take at 101.325 kPa and 20 °C (1.2041 kg/m³).
 #[must_use]
 pub fn standard_volume_flow(flow: MassRate) -> VolumeRate {
-    VolumeRate::from_base(flow.base() * GAS_CONSTANT * STANDARD_TEMPERATURE / STANDARD_PRESSURE)
+    VolumeRate::from_base(flow.base() / standard_density())
 }
 
 /// Volume flow at a temperature and pressure, `V̇ = ṁ R T/p` with R = 287.05 J/(kg·K).
@@ -48,5 +45,10 @@ pub fn mass_flow(
 
 /// The mass flow of a standard volume flow.
 pub(super) fn from_standard(flow: VolumeRate) -> MassRate {
-    MassRate::from_base(flow.base() * STANDARD_PRESSURE / (GAS_CONSTANT * STANDARD_TEMPERATURE))
+    MassRate::from_base(flow.base() * standard_density())
+}
+
+/// kg/m³.
+fn standard_density() -> f64 {
+    crankcase_gas::standard_pressure().base() / (GAS_CONSTANT * crankcase_gas::standard_temperature().base())
 }

@@ -153,9 +153,9 @@ pub static CREVICE_TEMPERATURE: Assumed<Temperature> = Assumed::new(
 );
 /// Ratio of specific heats of the leaking gas.
 pub static LEAK_GAMMA: Assumed<Ratio> = Assumed::new(
-    1.32,
+    1.28,
     1.35,
-    1.38,
+    1.40,
     Range::new("ratio of specific heats of the leak", Kind::Number, 1.1, 1.67, "1.35 is usual"),
     &source::LEAK_PATH_FIGURES,
 );
@@ -177,6 +177,7 @@ pub(super) fn rpm(value: f64) -> AngularVelocity {
 mod tests {
     use super::*;
     use crate::crankcase::cylinder::{Cycle, Duty, LeakPath, figures};
+    use crate::fluid::crankcase_gas;
     use crate::quantity::{AbsolutePressure, Measured};
 
     #[test]
@@ -187,6 +188,9 @@ mod tests {
         assert!(ratios.iter().all(|a| a.is_sound()));
         assert!(CREVICE_TEMPERATURE.is_sound() && CRANKCASE_TEMPERATURE.is_sound());
         assert!(BACK_PRESSURE.is_sound() && HEATING_VALUE.is_sound());
+        // The gas is the fluid part's; its defaults are not to drift apart.
+        assert_eq!(CRANKCASE_TEMPERATURE.estimate(), crankcase_gas::temperature());
+        assert_eq!(LEAK_GAMMA.estimate(), crankcase_gas::ring_heat_ratio());
         Cycle::default().check().unwrap();
         for kilopascals in [50.0, 70.0, 101.325, 110.0] {
             let ambient = AbsolutePressure::from_base(kilopascals * 1e3);

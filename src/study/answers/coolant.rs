@@ -203,6 +203,8 @@ pub struct SetPointAnswers {
     pub fitted: bool,
     /// Each duty point.
     pub duties: [SetPointDuty; 5],
+    /// The hottest engine outlet of all duties, or the boiling limit if it boils.
+    pub hottest: ThermodynamicTemperature,
     /// Volume that goes into the tank at its hottest duty.
     pub in_tank: Volume,
     /// Hot mark at its hottest duty; `None` when it would stand above the lid.

@@ -1,12 +1,19 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
+mod answer;
 mod context;
 mod coolant;
 mod crankcase;
+mod curves;
 mod filled;
+mod taken;
 mod tank;
 mod thermal;
 mod ventilation;
+mod verdicts;
+
+pub(super) use answer::answer;
+pub(super) use curves::curves;
 
 use crate::study::{Problem, Problems};
 
