@@ -3,3 +3,4 @@
 
 mod blow_by;
 mod fluid;
+mod network;
