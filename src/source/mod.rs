@@ -2,10 +2,14 @@
 //!
 //! One file for each part of the physics. A test fails on two entries with one key, and on an entry nothing cites.
 
+mod assumed;
 pub mod coolant;
 pub mod crankcase;
 pub mod fluid;
 pub mod heat;
+
+pub use assumed::Assumed;
+pub(crate) use assumed::assumed;
 
 /// How much a source can carry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

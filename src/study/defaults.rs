@@ -38,7 +38,7 @@ table! {
     /// Vacuum valve opening.
     vacuum_opening: Pressure = coolant::vacuum_opening().estimate;
     /// Thermostat from starting to open to fully open.
-    thermostat_span: TemperatureInterval = heat::thermostat_span().value;
+    thermostat_span: TemperatureInterval = heat::thermostat_span().estimate;
     /// Gauge pressure of a tank meant to be open.
     allowed_pressure: Pressure = coolant::thin_can_limit().estimate;
     /// Temperature of the coolant in the tank, engine hot.
@@ -48,19 +48,19 @@ table! {
     /// Surge after a hot stop.
     surge: Ratio = coolant::surge_share().estimate;
     /// Face air speed over road speed.
-    ram_share: Ratio = heat::ram_share().value;
+    ram_share: Ratio = heat::ram_share().estimate;
     /// Face air speed from the fan.
-    fan_speed: Velocity = heat::fan_velocity().value;
+    fan_speed: Velocity = heat::fan_velocity().estimate;
     /// Recirculation at standstill.
-    recirculation: TemperatureInterval = heat::recirculation_rise().value;
+    recirculation: TemperatureInterval = heat::recirculation_rise().estimate;
     /// Air filter depression at full throttle.
     filter_depression: Pressure = estimate(0.5e3, 1.5e3, 3e3);
     /// Share of a leak-down loss that passes the rings.
-    ring_share: Ratio = blow_by::RING_SHARE.estimate();
+    ring_share: Ratio = blow_by::ring_share().estimate;
     /// Running leak over standing leak.
-    running_share: Ratio = blow_by::RUNNING_TO_STANDING.estimate();
+    running_share: Ratio = blow_by::running_to_standing().estimate;
     /// Crankcase gas temperature.
-    gas_temperature: ThermodynamicTemperature = crate::fluid::crankcase_gas::temperature();
+    gas_temperature: ThermodynamicTemperature = crate::fluid::crankcase_gas::temperature().estimate;
     /// Effective area of a cover baffle.
     baffle_area: Area = estimate(30e-6, 60e-6, 100e-6);
     /// Small clean breather filter, linear part.
@@ -81,19 +81,19 @@ table! {
 #[must_use]
 pub fn pump_flow(engine: &EngineInputs) -> Estimate<VolumeRate> {
     // V8 class of 5.0 to 5.7 L and four of 2.0 L: 0.6 and 0.3 L/s.
-    by_class(engine, heat::pump_four().value, heat::pump_v8().value)
+    by_class(engine, heat::pump_four().estimate, heat::pump_v8().estimate)
 }
 
 /// Heat into the coolant at idle, by displacement: 3 kW of a 2.0 L four, 8 kW of a 5.0 L V8.
 #[must_use]
 pub fn idle_heat(engine: &EngineInputs) -> Estimate<Power> {
-    by_class(engine, heat::idle_heat_four().value, heat::idle_heat_v8().value)
+    by_class(engine, heat::idle_heat_four().estimate, heat::idle_heat_v8().estimate)
 }
 
 /// Radiator conductance at 5 m/s of air at the face, by frontal area: the V8 class scaled.
 #[must_use]
 pub fn radiator_conductance(area: Area) -> Estimate<ThermalConductance> {
-    let (ua, class) = (heat::radiator_conductance_v8().value, heat::frontal_area_v8().value.likely);
+    let (ua, class) = (heat::radiator_conductance_v8().estimate, heat::frontal_area_v8().likely());
     ua.map(|ua| ThermalConductance::from_base(ua.base() * area.base() / class.base()))
 }
 

@@ -2,10 +2,11 @@
 
 use crate::crankcase::element::{
     BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, TableValve, baffle_area,
-    barb_discharge, can_inlet_loss, can_outlet_loss, crankcase_gas_temperature, seat_leak,
+    barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
 };
+use crate::fluid::crankcase_gas;
 use crate::quantity::si::{Area, Length, MassRate, Pressure, Ratio, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
+use crate::quantity::{AbsolutePressure, Measured, celsius};
 
 /// How a crankcase is ventilated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,7 +49,7 @@ impl BreatherLine {
         Self {
             hose: Hose::with_bends(bore, length, bends),
             barb_bore: None,
-            barb_discharge: barb_discharge().value.likely,
+            barb_discharge: barb_discharge().likely(),
             element: None,
         }
     }
@@ -103,7 +104,7 @@ impl Valve {
     /// The same valve stuck.
     pub(super) fn stuck_element(&self, stuck: Stuck) -> Element {
         let effective_area = match (stuck, self) {
-            (Stuck::Shut, _) => seat_leak().value.likely,
+            (Stuck::Shut, _) => seat_leak().likely(),
             (Stuck::Open, Self::Plunger(valve)) => valve.open_area.max(valve.idle_area),
             (Stuck::Open, Self::Table(valve)) => valve.widest_opening(),
             (Stuck::Open, Self::FixedOrifice(valve)) => valve.as_check().effective_area,
@@ -158,7 +159,7 @@ impl CatchCan {
     /// A can with the usual losses.
     #[must_use]
     pub fn new(place: CanPlace, venting: Venting) -> Self {
-        Self { place, venting, inlet_loss: can_inlet_loss().value.likely, outlet_loss: can_outlet_loss().value.likely }
+        Self { place, venting, inlet_loss: can_inlet_loss().likely(), outlet_loss: can_outlet_loss().likely() }
     }
 }
 
@@ -202,7 +203,7 @@ impl Ventilation {
             valve_line: None,
             port_bore: None,
             catch_can: None,
-            baffle_area: baffle_area().value.likely,
+            baffle_area: baffle_area().likely(),
             second_baffle_area: None,
             gas: Gas::default(),
         }
@@ -253,9 +254,9 @@ impl Boundary {
         Self {
             blow_by,
             manifold,
-            ambient: AbsolutePressure::new(pascals(101_325.0)),
+            ambient: crankcase_gas::standard_pressure(),
             air_cleaner_depression: Pressure::from_base(0.0),
-            crankcase_temperature: crankcase_gas_temperature().value.likely,
+            crankcase_temperature: crankcase_gas::temperature().likely(),
             ambient_temperature: celsius(25.0),
             manifold_temperature: celsius(46.85),
         }

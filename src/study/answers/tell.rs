@@ -306,7 +306,7 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
 }
 
 fn set_point_section(row: &SetPointAnswers) -> Section {
-    let celsius = (row.set_point.value - 273.15).round();
+    let celsius = (crate::quantity::in_celsius(row.set_point)).round();
     let mut section = Section::new(
         format!("set_point_{celsius:.0}"),
         format!("Thermostat {celsius:.0} °C{}", if row.fitted { " (fitted)" } else { "" }),

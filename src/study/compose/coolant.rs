@@ -182,7 +182,7 @@ impl<'c, 'p> Side<'c, 'p> {
             let inputs = &self.context.project.tank;
             let lift = inputs.neck_height.base() - inputs.tube_end.base();
             let density = self.density(self.context.project.surroundings.filled_at).unwrap_or(1000.0);
-            (density * crate::coolant::tilt::GRAVITY * lift).max(0.0)
+            (density * crate::quantity::GRAVITY * lift).max(0.0)
         } else {
             0.0
         };
