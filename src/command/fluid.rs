@@ -102,7 +102,8 @@ pub(super) fn run(words: &FluidWords, out: &mut impl Write, err: &mut impl Write
         object.insert("notes".to_owned(), notes.iter().map(|note| note.text.as_str()).collect());
         writeln!(out, "{:#}", serde_json::Value::Object(object))?;
     } else {
-        let (t, p) = (Amount::of(temperature).show_input(UnitSystem::Si), Amount::of(pressure).show_input(UnitSystem::Si));
+        let (t, p) =
+            (Amount::of(temperature).show_input(UnitSystem::Si), Amount::of(pressure).show_input(UnitSystem::Si));
         writeln!(out, "{mix} at {t}, {p} absolute")?;
         for row in &rows {
             match &row.value {

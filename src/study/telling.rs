@@ -70,7 +70,9 @@ impl Sentence {
             match piece {
                 Piece::Text(words) => text.push_str(words),
                 Piece::Amount(amount) => text.push_str(&amount.show(system)),
-                Piece::Spread { low, likely, high, kind } => text.push_str(&show_spread(*low, *likely, *high, *kind, system)),
+                Piece::Spread { low, likely, high, kind } => {
+                    text.push_str(&show_spread(*low, *likely, *high, *kind, system))
+                }
             }
         }
         text
@@ -182,7 +184,13 @@ impl Section {
     }
 
     /// Adds a value that may not exist, with the reason.
-    pub fn result<Q: Measured, E: std::fmt::Display>(&mut self, key: &str, label: &str, value: &Result<Q, E>, kind: Kind) -> &mut Self {
+    pub fn result<Q: Measured, E: std::fmt::Display>(
+        &mut self,
+        key: &str,
+        label: &str,
+        value: &Result<Q, E>,
+        kind: Kind,
+    ) -> &mut Self {
         match value {
             Ok(value) => self.push(key, label, Value::Amount(Amount::of_kind(*value, kind))),
             Err(error) => self.push(key, label, Value::Absent(error.to_string())),

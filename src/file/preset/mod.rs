@@ -22,8 +22,8 @@ mod shelf;
 pub use shelf::{Presets, demo, presets, presets_in};
 
 use super::FileFault;
-use super::read::{Extent, Locator, format_is, in_order, parse, read_into};
 use super::inputs;
+use super::read::{Extent, Locator, format_is, in_order, parse, read_into};
 use crate::source::Standing;
 use crate::study::{Choice, Project, VentilationArrangement};
 use toml::de::{DeTable, DeValue};
@@ -125,8 +125,14 @@ impl Preset {
         let (mut read, given) = read_part(part, &mut Project::blank(), table, text);
         for path in &given {
             let allowed = part.may_set();
-            if !allowed.iter().any(|own| path == own || path.strip_prefix(own).is_some_and(|rest| rest.starts_with('.'))) {
-                fault(path, format!("a preset of part \"{}\" may set inputs of {} only", part.word(), allowed.join(", ")));
+            if !allowed
+                .iter()
+                .any(|own| path == own || path.strip_prefix(own).is_some_and(|rest| rest.starts_with('.')))
+            {
+                fault(
+                    path,
+                    format!("a preset of part \"{}\" may set inputs of {} only", part.word(), allowed.join(", ")),
+                );
             }
             if !sources.iter().any(|source| source.path == *path) {
                 fault(path, format!("this value has no source; add {path} = \"…\" under [source]"));
@@ -165,7 +171,12 @@ impl Preset {
 }
 
 /// Reads the values of a preset into a project: the faults, and the paths of the values.
-fn read_part(part: PresetPart, project: &mut Project, table: &DeTable<'_>, text: &str) -> (Vec<FileFault>, Vec<String>) {
+fn read_part(
+    part: PresetPart,
+    project: &mut Project,
+    table: &DeTable<'_>,
+    text: &str,
+) -> (Vec<FileFault>, Vec<String>) {
     let own = [FORMAT_KEY, "part", "name", "remark", "source"];
     let arrangement = project.ventilation.arrangement;
     let hides_itself = matches!(part, PresetPart::Valve | PresetPart::Breather);
