@@ -102,7 +102,8 @@ impl Answers {
             ("cold_mark", "Cold mark above the floor", tank.cold_mark),
             ("hot_mark", "Hot mark above the floor", tank.hot_mark),
             ("full_mark", "Never fill above", tank.full_mark),
-            ("least_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.least_cold_mark),
+            ("least_cold_mark", "Cold mark wanted: dip tube covered and a reserve against leaks", tank.least_cold_mark),
+            ("tilt_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.tilt_cold_mark),
             ("cover_at_rest", "Dip tube cover, coldest start, at rest", tank.cover_at_rest),
             ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
             ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
@@ -124,7 +125,7 @@ impl Answers {
     }
 
     fn why_no(&self, key: &str) -> String {
-        let cover = key.starts_with("cover") || key == "least_cold_mark";
+        let cover = key.starts_with("cover") || key.ends_with("_cold_mark");
         match (&self.tank.cover_unknown, cover) {
             (Some(why), true) => why.clone(),
             (None, true) => "this arrangement has no dip tube that coolant comes back by".to_owned(),
