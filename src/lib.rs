@@ -14,3 +14,5 @@ pub mod quantity;
 pub mod scribe;
 pub mod source;
 pub mod study;
+#[cfg(feature = "window")]
+pub mod window;

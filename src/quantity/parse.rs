@@ -284,6 +284,8 @@ fn example(kind: Kind) -> &'static str {
         Kind::Force => "4000 N",
         Kind::LinearResistance => "3.3 Pa/(L/min)",
         Kind::QuadraticResistance => "0.08 Pa/(L/min)²",
+        Kind::FuelPerWork => "300 g/(kW·h)",
+        Kind::KinematicViscosity => "12 mm²/s",
     }
 }
 
@@ -377,7 +379,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 46] = [
+    const ALL: [Kind; 48] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::Distance,
@@ -424,5 +426,7 @@ mod tests {
         Kind::Force,
         Kind::LinearResistance,
         Kind::QuadraticResistance,
+        Kind::FuelPerWork,
+        Kind::KinematicViscosity,
     ];
 }

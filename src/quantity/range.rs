@@ -29,8 +29,15 @@ impl Range {
     /// # Errors
     /// [`OutOfRange`] with the value and both ends, also for a value that is not a number.
     pub fn check<Q: Measured>(&self, value: Q) -> Result<Q, OutOfRange> {
-        let base = value.base();
-        if base >= self.low && base <= self.high { Ok(value) } else { Err(OutOfRange { range: *self, value: base }) }
+        self.check_base(value.base()).map(|_| value)
+    }
+
+    /// As [`Range::check`], for a number in the coherent SI unit.
+    ///
+    /// # Errors
+    /// As [`Range::check`].
+    pub fn check_base(&self, base: f64) -> Result<f64, OutOfRange> {
+        if base >= self.low && base <= self.high { Ok(base) } else { Err(OutOfRange { range: *self, value: base }) }
     }
 
     /// "3 mm to 40 mm", for a hint beside an input.
@@ -50,11 +57,19 @@ pub struct OutOfRange {
     pub value: f64,
 }
 
+impl OutOfRange {
+    /// The sentence in the units a person reads in.
+    #[must_use]
+    pub fn say(&self, system: UnitSystem) -> String {
+        let value = Amount::new(self.value, self.range.kind).show_input(system);
+        let sentence = format!("{} is {value}, outside {}", self.range.what, self.range.show(system));
+        if self.range.hint.is_empty() { sentence } else { format!("{sentence}; {}", self.range.hint) }
+    }
+}
+
 impl std::fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let value = Amount::new(self.value, self.range.kind).show_input(UnitSystem::Si);
-        write!(f, "{} is {value}, outside {}", self.range.what, self.range.show(UnitSystem::Si))?;
-        if self.range.hint.is_empty() { Ok(()) } else { write!(f, "; {}", self.range.hint) }
+        f.write_str(&self.say(UnitSystem::Si))
     }
 }
 

@@ -1,6 +1,8 @@
 //! The study: a project in, answers out. Pure: no clock, no files, no window.
 
+mod answers;
 mod check;
+mod compose;
 pub mod defaults;
 mod duty;
 mod project;
@@ -8,9 +10,44 @@ mod telling;
 mod verdict;
 mod visit;
 
+pub use answers::{
+    Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
+    GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
+    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
+};
 pub use check::{Problem, Problems};
 pub use duty::Duty;
 pub use project::*;
 pub use telling::{Row, Say, Section, Sentence, Value, to_json};
 pub use verdict::{Part, State, Verdict};
 pub use visit::{Choice, Count, Field, Label, Visitor};
+
+/// All answers of a project.
+///
+/// # Errors
+/// Every fault of the project's inputs, or the reason why an answer cannot be given.
+pub fn answer(project: &Project) -> Result<Answers, Problems> {
+    project.check()?;
+    compose::answer(project, &mut crate::scribe::Silent)
+}
+
+/// All answers with their working.
+///
+/// # Errors
+/// As [`answer`].
+pub fn answer_with_working(project: &Project) -> Result<Answers, Problems> {
+    project.check()?;
+    let mut scribe = crate::scribe::Writing::default();
+    let mut answers = compose::answer(project, &mut scribe)?;
+    answers.working = scribe.chapters.into_iter().filter(|chapter| !chapter.steps.is_empty()).collect();
+    Ok(answers)
+}
+
+/// The curves of the plots.
+///
+/// # Errors
+/// As [`answer`].
+pub fn curves(project: &Project) -> Result<Curves, Problems> {
+    project.check()?;
+    compose::curves(project)
+}

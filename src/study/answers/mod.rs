@@ -1,0 +1,211 @@
+//! Answers: everything computed from a project, as typed data.
+
+mod coolant;
+mod crankcase;
+mod tell;
+
+pub use coolant::{
+    CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
+};
+pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
+pub use tell::{chapter_json, taken_json, verdict_json};
+
+use super::{Duty, Verdict};
+use crate::note::Note;
+use crate::quantity::si::{Length, MassRate, Power, ThermodynamicTemperature, Volume};
+use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
+use crate::scribe::Chapter;
+
+/// Everything computed from a project.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answers {
+    /// Pressure of the air at the altitude.
+    pub ambient: AbsolutePressure,
+    /// The liquid and the system it fills.
+    pub coolant: CoolantAnswers,
+    /// How much it swells, and what that is made of.
+    pub growth: Growth,
+    /// The tank: marks, room, dip tube, return.
+    pub tank: TankAnswers,
+    /// Each duty point, in the order of [`Duty::ALL`].
+    pub duties: [DutyAnswers; 5],
+    /// The cold morning and the hot stop.
+    pub cold_morning: Rest,
+    /// After stopping hot.
+    pub hot_stop: Rest,
+    /// Each thermostat setting, the fitted one included, cooler ones first.
+    pub set_points: Vec<SetPointAnswers>,
+    /// What holds and what does not.
+    pub verdicts: Vec<Verdict>,
+    /// What the program took where the builder did not know.
+    pub taken: Vec<Taken>,
+    /// Remarks, each once, weightiest first.
+    pub notes: Vec<Note>,
+    /// The working of every answer, when it was asked for.
+    pub working: Vec<Chapter>,
+}
+
+/// One duty point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DutyAnswers {
+    /// Which one.
+    pub duty: Duty,
+    /// Manifold pressure: as entered, or estimated.
+    pub manifold: AbsolutePressure,
+    /// Whether it was estimated.
+    pub manifold_estimated: bool,
+    /// Heat into the coolant.
+    pub heat: Estimate<Power>,
+    /// Where the coolant settles.
+    pub thermal: Thermal,
+    /// Coolant at the engine outlet: where it settles, or the boiling limit if it does not.
+    pub outlet: ThermodynamicTemperature,
+    /// What the tank and the system do there.
+    pub held: Held,
+    /// Air the engine breathes.
+    pub air: MassRate,
+    /// Blow-by.
+    pub blow_by: BlowByAnswers,
+    /// The crankcase at the low, likely and high blow-by.
+    pub crankcase: [CrankcaseCase; 3],
+    /// Blow-by at which the breather turns round; `None` without a valve.
+    pub turns_at: Option<MassRate>,
+    /// Blow-by at which the crankcase reaches its limit; `None` when no blow-by within reason does.
+    pub limit_at: Option<MassRate>,
+    /// The limit that applies here: holds below its low end, fails above its likely value.
+    pub limit: Estimate<GaugePressure>,
+}
+
+impl DutyAnswers {
+    /// The crankcase at the likely blow-by.
+    #[must_use]
+    pub const fn likely(&self) -> &CrankcaseCase {
+        &self.crankcase[1]
+    }
+
+    /// The crankcase at the high blow-by, which hardware is judged by.
+    #[must_use]
+    pub const fn high(&self) -> &CrankcaseCase {
+        &self.crankcase[2]
+    }
+}
+
+/// A state with the engine at rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rest {
+    /// Temperature of the coolant in the engine.
+    pub temperature: ThermodynamicTemperature,
+    /// What the tank and the system do there.
+    pub held: Held,
+    /// Whether the coolant may boil there, so that the allowance for surge is reckoned to have risen into the tank.
+    pub boils: bool,
+}
+
+/// A moment the drawing can show.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Moment {
+    /// The coldest start.
+    ColdMorning,
+    /// One of the duty points.
+    Driving(Duty),
+    /// After stopping hot.
+    HotStop,
+}
+
+impl Moment {
+    /// All of them, in the order of a day.
+    pub const ALL: [Self; 7] = [
+        Self::ColdMorning,
+        Self::Driving(Duty::Idle),
+        Self::Driving(Duty::Cruise),
+        Self::Driving(Duty::Hill),
+        Self::Driving(Duty::FullThrottle),
+        Self::Driving(Duty::Overrun),
+        Self::HotStop,
+    ];
+
+    /// Its words on screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::ColdMorning => "Cold morning",
+            Self::Driving(duty) => duty.name(),
+            Self::HotStop => "Hot stop",
+        }
+    }
+}
+
+impl Answers {
+    /// The coolant temperature and what the tank and system do at a moment.
+    #[must_use]
+    pub fn held(&self, moment: Moment) -> (ThermodynamicTemperature, &Held) {
+        match moment {
+            Moment::ColdMorning => (self.cold_morning.temperature, &self.cold_morning.held),
+            Moment::Driving(duty) => (self.duties[duty.index()].outlet, &self.duties[duty.index()].held),
+            Moment::HotStop => (self.hot_stop.temperature, &self.hot_stop.held),
+        }
+    }
+
+    /// The verdict with a key.
+    #[must_use]
+    pub fn verdict(&self, key: &str) -> Option<&Verdict> {
+        self.verdicts.iter().find(|verdict| verdict.key == key)
+    }
+}
+
+/// An input the builder left open, and what the program took for it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// Path of the input: `circuit.trapped_air`.
+    pub path: String,
+    /// Its words.
+    pub label: &'static str,
+    /// Low, likely and high, in the coherent SI unit.
+    pub spread: [f64; 3],
+    /// Kind.
+    pub kind: crate::quantity::Kind,
+}
+
+/// The curves of the plots; a separate call, because they take longer than the answers.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Curves {
+    /// Against engine temperature, from the coldest start up.
+    pub growth: Vec<GrowthPoint>,
+    /// Against engine speed at full throttle.
+    pub blow_by: Vec<SpeedPoint>,
+    /// Against manifold pressure at the cruise speed.
+    pub crankcase: Vec<LoadPoint>,
+}
+
+/// One point of expansion, level and system pressure against engine temperature.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GrowthPoint {
+    /// Engine temperature.
+    pub temperature: ThermodynamicTemperature,
+    /// Volume that has gone into the tank since the fill.
+    pub in_tank: Estimate<Volume>,
+    /// Level in the tank; `None` when it would stand above the lid.
+    pub level: Option<Length>,
+    /// System pressure.
+    pub gauge: GaugePressure,
+}
+
+/// One point of blow-by and capacity against engine speed at full throttle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpeedPoint {
+    /// Engine speed.
+    pub rpm: crate::quantity::si::AngularVelocity,
+    /// Blow-by.
+    pub blow_by: Estimate<MassRate>,
+    /// What the arrangement passes before the crankcase reaches its limit.
+    pub capacity: Option<MassRate>,
+}
+
+/// One point of crankcase pressure against load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadPoint {
+    /// Manifold pressure.
+    pub manifold: AbsolutePressure,
+    /// Crankcase pressure at low, likely and high blow-by.
+    pub gauge: Estimate<GaugePressure>,
+}

@@ -1,0 +1,8 @@
+//! The window: the drawing, inspectors, plots and dialogs. No physics in here.
+//!
+//! [`tokens`] holds every colour, size and line weight, [`fonts`] the bundled letters, and [`kit`] the few widgets all
+//! views are built from.
+
+pub mod fonts;
+pub mod kit;
+pub mod tokens;
