@@ -1,1 +1,10 @@
-//! To be written.
+//! The crankcase: how much gas leaks past the rings, and where it goes.
+
+pub mod assumed;
+pub mod blow_by;
+pub mod cylinder;
+pub(crate) mod flow_function;
+
+pub mod arrangement;
+pub mod element;
+pub mod network;

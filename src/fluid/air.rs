@@ -9,7 +9,7 @@ use crate::scribe::{Scribe, Step};
 use crate::source::Source;
 use crate::source::fluid::{AIR, AIR_VISCOSITY, STANDARD_ATMOSPHERE, WEATHER};
 
-const GAS_CONSTANT: f64 = 287.05;
+pub(crate) const GAS_CONSTANT: f64 = 287.05;
 
 const ALTITUDE: Range = Range::new(
     "the altitude",

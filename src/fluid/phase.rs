@@ -231,3 +231,40 @@ fn glycol_saturation(solution: &Solution, t: f64) -> f64 {
     let [c1, c2, c3, c4] = solution.vapour;
     (c1 + c2 / t + c3 * t.ln() + c4 * t.powi(solution.vapour_exponent)).exp()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Vapour pressures of the pure glycols computed with the library thermo 0.6.1 (Perry 8e, DIPPR equation 101):
+    /// the same coefficients, a port.
+    #[test]
+    fn pure_glycols_agree_with_the_handbook_equation() {
+        let table = include_str!("../../tests/reference/pure_glycol.csv");
+        let mut rows = 0;
+        for line in table.lines().skip(1) {
+            let cells: Vec<&str> = line.split(',').map(str::trim).collect();
+            let base = if cells[0] == "EG" { Base::EthyleneGlycol } else { Base::PropyleneGlycol };
+            let expected: f64 = cells[3].parse().unwrap();
+            let computed = glycol_saturation(base.solution().unwrap(), cells[1].parse::<f64>().unwrap() + 273.15);
+            assert!((computed - expected).abs() < 5.1e-5 + 1e-9 * expected, "{line}: {computed}");
+            rows += 1;
+        }
+        assert_eq!(rows, 42);
+    }
+
+    #[test]
+    fn the_allowance_for_freezing_never_passes_zero() {
+        use crate::fluid::Basis;
+        use crate::scribe::Silent;
+        let safe = |base, w| {
+            let mix = Mix::new(base, Ratio::from_base(w), Basis::ByMass).unwrap();
+            (mix.freezing_point(&mut Silent).unwrap().base(), mix.freezing_point_safe(&mut Silent).unwrap().base())
+        };
+        let (set, counted) = safe(Base::EthyleneGlycol, 0.5);
+        assert!((counted - set - 3.0).abs() < 1e-12);
+        assert_eq!(safe(Base::EthyleneGlycol, 0.02).1, 273.15);
+        let (set, counted) = safe(Base::PropyleneGlycol, 0.5);
+        assert_eq!(set, counted);
+    }
+}

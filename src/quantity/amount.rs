@@ -105,7 +105,11 @@ fn rounded(value: f64, kind: Kind) -> String {
 
 /// At most `digits` significant digits, without an exponent where a person would not write one.
 fn significant(value: f64, digits: usize) -> String {
-    if value == 0.0 || !value.is_finite() {
+    if !value.is_finite() {
+        // A message about a wrong input may have to show it.
+        return if value.is_nan() { "not a number" } else { "infinitely large" }.to_owned();
+    }
+    if value == 0.0 {
         return "0".to_owned();
     }
     // The exponent after rounding, so that 9.9996 to three digits is 10.0 and not 10.00.

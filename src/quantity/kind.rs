@@ -64,6 +64,8 @@ pub enum Kind {
     Force,
     LinearResistance,
     QuadraticResistance,
+    FuelPerWork,
+    KinematicViscosity,
 }
 
 impl Kind {
@@ -116,6 +118,8 @@ impl Kind {
             Self::Force => ("N", "lbf"),
             Self::LinearResistance => ("Pa/(L/min)", "Pa/(L/min)"),
             Self::QuadraticResistance => ("Pa/(L/min)²", "Pa/(L/min)²"),
+            Self::FuelPerWork => ("g/(kW·h)", "lb/(hp·h)"),
+            Self::KinematicViscosity => ("mm²/s", "mm²/s"),
         }
     }
 
@@ -174,6 +178,8 @@ impl Kind {
             Self::Force => "a force",
             Self::LinearResistance => "a linear flow resistance",
             Self::QuadraticResistance => "a quadratic flow resistance",
+            Self::FuelPerWork => "a fuel mass per work",
+            Self::KinematicViscosity => "a kinematic viscosity",
         }
     }
 }

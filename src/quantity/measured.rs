@@ -112,6 +112,8 @@ measured! {
     LinearResistance => LinearResistance,
     QuadraticResistance => QuadraticResistance,
     Swell => Swell,
+    FuelPerWork => FuelPerWork,
+    q::KinematicViscosity => KinematicViscosity,
 }
 
 impl Measured for AbsolutePressure {
@@ -135,7 +137,7 @@ impl Measured for GaugePressure {
 }
 
 use uom::si::{ISQ, Quantity, SI};
-use uom::typenum::{N1, N4, N7, P1, P2, P4, Z0};
+use uom::typenum::{N1, N2, N4, N7, P1, P2, P4, Z0};
 
 /// Sonic conductance of ISO 6358: volume flow at the reference state per upstream pressure, m³/(s·Pa).
 pub type SonicConductance = Quantity<ISQ<P4, N1, P1, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
@@ -145,6 +147,9 @@ pub type LinearResistance = Quantity<ISQ<N4, P1, N1, Z0, Z0, Z0, Z0>, SI<f64>, f
 pub type QuadraticResistance = Quantity<ISQ<N7, P1, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 /// Share by which a hose grows in volume per gauge pressure, 1/Pa.
 pub type Swell = Quantity<ISQ<P1, N1, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+
+/// Mass of fuel burnt per work delivered (specific fuel consumption), kg/J.
+pub type FuelPerWork = Quantity<ISQ<N2, Z0, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 
 /// Shorthand for a pressure in pascals.
 #[must_use]

@@ -15,8 +15,8 @@ pub use amount::Amount;
 pub use estimate::Estimate;
 pub use kind::{Kind, UnitSystem};
 pub use measured::{
-    AbsolutePressure, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance, Swell, celsius,
-    in_celsius, pascals,
+    AbsolutePressure, FuelPerWork, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance,
+    Swell, celsius, in_celsius, pascals,
 };
 pub use parse::{ParseError, parse_amount, parse_estimate};
 pub use range::{OutOfRange, Range};
@@ -25,9 +25,9 @@ pub use unit::{Unit, units};
 /// The `uom` quantities the program uses, under their short names.
 pub mod si {
     pub use uom::si::f64::{
-        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Force, HeatCapacity, Length,
-        Mass, MassDensity, MassFlux, MassRate, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureCoefficient,
-        TemperatureInterval, ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Torque, Velocity,
-        Volume, VolumeRate,
+        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Force, HeatCapacity,
+        KinematicViscosity, Length, Mass, MassDensity, MassFlux, MassRate, Power, Pressure, Ratio,
+        SpecificHeatCapacity, TemperatureCoefficient, TemperatureInterval, ThermalConductance, ThermalConductivity,
+        ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,
     };
 }

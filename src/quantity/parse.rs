@@ -67,11 +67,10 @@ pub fn parse_amount(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<f64, 
 /// As [`parse_amount`]; also when the range is not written as above or is out of order.
 pub fn parse_estimate<Q: Measured>(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<Estimate<Q>, ParseError> {
     let bad = || ParseError::BadRange { text: text.trim().to_owned(), example: range_example(kind) };
-    let Some((likely, rest)) = text.split_once('(').filter(|(_, rest)| rest.contains(" to ")) else {
-        let value = parse_amount(text, kind, bare)?;
-        return Ok(Estimate::exact(Q::from_base(value)));
-    };
-    let inner = rest.trim().strip_suffix(')').ok_or_else(bad)?;
+    if !text.contains(" to ") {
+        return Ok(Estimate::exact(Q::from_base(parse_amount(text, kind, bare)?)));
+    }
+    let (likely, inner) = bracketed_end(text.trim()).ok_or_else(bad)?;
     let (low, high) = inner.split_once(" to ").ok_or_else(bad)?;
     let high_value = parse_amount(high, kind, bare)?;
     // "0 to 0.5 L": the low end takes the unit of the high end.
@@ -80,6 +79,23 @@ pub fn parse_estimate<Q: Measured>(text: &str, kind: Kind, bare: Option<&Unit>) 
     let likely_value = parse_amount(likely, kind, high_unit.or(bare))?;
     Estimate::new(Q::from_base(low_value), Q::from_base(likely_value), Q::from_base(high_value))
         .ok_or_else(|| ParseError::Disorder { text: text.trim().to_owned() })
+}
+
+/// A text that ends in brackets, taken apart at the bracket that the last one closes: units have brackets too.
+fn bracketed_end(text: &str) -> Option<(&str, &str)> {
+    let inside = text.strip_suffix(')')?;
+    let mut depth = 1;
+    for (at, character) in inside.char_indices().rev() {
+        match character {
+            ')' => depth += 1,
+            '(' => depth -= 1,
+            _ => {}
+        }
+        if depth == 0 {
+            return Some((&text[..at], &inside[at + 1..]));
+        }
+    }
+    None
 }
 
 fn leading_number<'a>(cleaned: &'a str, text: &str, kind: Kind) -> Result<(f64, &'a str), ParseError> {
@@ -265,6 +281,8 @@ fn example(kind: Kind) -> &'static str {
         Kind::Force => "4000 N",
         Kind::LinearResistance => "3.3 Pa/(L/min)",
         Kind::QuadraticResistance => "0.08 Pa/(L/min)²",
+        Kind::FuelPerWork => "300 g/(kW·h)",
+        Kind::KinematicViscosity => "12 mm²/s",
     }
 }
 
@@ -330,6 +348,13 @@ mod tests {
         assert_eq!(read("0.1 L").unwrap().high.value, 1e-4);
         assert!(matches!(read("0.6 L (0 L to 0.5 L)"), Err(ParseError::Disorder { .. })));
         assert!(matches!(read("0.1 L (0 L to 0.5 L"), Err(ParseError::BadRange { .. })));
+        assert!(matches!(read("0 L to 0.5 L"), Err(ParseError::BadRange { .. })));
+        assert!(matches!(read("(0.1 L) to 0.5 L)"), Err(ParseError::BadRange { .. })));
+        // A unit with brackets of its own.
+        use crate::quantity::QuadraticResistance;
+        let text = "0.1 Pa/(L/min)² (0.05 to 0.5 Pa/(L/min)²)";
+        let wide = parse_estimate::<QuadraticResistance>(text, Kind::QuadraticResistance, None).unwrap();
+        assert_eq!([wide.low.value, wide.likely.value, wide.high.value].map(f64::round), [1.8e8, 3.6e8, 1.8e9]);
     }
 
     #[test]
@@ -345,7 +370,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 46] = [
+    const ALL: [Kind; 48] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::Distance,
@@ -392,5 +417,7 @@ mod tests {
         Kind::Force,
         Kind::LinearResistance,
         Kind::QuadraticResistance,
+        Kind::FuelPerWork,
+        Kind::KinematicViscosity,
     ];
 }

@@ -183,6 +183,13 @@ static LINEAR_RESISTANCE: [Unit; 2] =
     [unit("Pa·s/m³", &["Pa/(m³/s)", "Pa/(m3/s)"], 1.0), unit("Pa/(L/min)", &["Pa/(l/min)"], 60_000.0)];
 static QUADRATIC_RESISTANCE: [Unit; 2] =
     [unit("Pa·s²/m⁶", &["Pa/(m³/s)²", "Pa/(m3/s)^2"], 1.0), unit("Pa/(L/min)²", &["Pa/(l/min)^2"], 3.6e9)];
+static FUEL_PER_WORK: [Unit; 4] = [
+    unit("kg/J", &[], 1.0),
+    unit("g/(kW·h)", &["g/kWh", "g/(kWh)", "g/kW/h"], 1e-3 / 3.6e6),
+    unit("kg/(kW·h)", &["kg/kWh"], 1.0 / 3.6e6),
+    unit("lb/(hp·h)", &["lb/hp/h", "lb/(hp h)"], POUND / (HORSEPOWER * 3600.0)),
+];
+static KINEMATIC_VISCOSITY: [Unit; 2] = [unit("m²/s", &["m2/s"], 1.0), unit("mm²/s", &["mm2/s", "cSt"], 1e-6)];
 
 /// Every unit a kind may be typed in, the coherent SI unit first.
 #[must_use]
@@ -224,5 +231,7 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         Kind::Force => &FORCE,
         Kind::LinearResistance => &LINEAR_RESISTANCE,
         Kind::QuadraticResistance => &QUADRATIC_RESISTANCE,
+        Kind::FuelPerWork => &FUEL_PER_WORK,
+        Kind::KinematicViscosity => &KINEMATIC_VISCOSITY,
     }
 }

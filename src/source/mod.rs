@@ -61,5 +61,8 @@ pub static DEFINITION: Source = Source::new("definition", "Definition or balance
 /// Every entry of the ledger.
 pub fn all() -> impl Iterator<Item = &'static Source> {
     static OWN: &[&Source] = &[&DEFINITION];
-    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::ALL].into_iter().flatten().copied()
+    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::ALL, crankcase::ventilation::ALL]
+        .into_iter()
+        .flatten()
+        .copied()
 }

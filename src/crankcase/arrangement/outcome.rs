@@ -1,0 +1,205 @@
+//! The answer at one duty, in the builder's words.
+
+use super::build::{Built, Crankcase, Lines, build};
+use super::error::VentilationError;
+use super::parts::{Boundary, Line, Piece, Place, Ventilation};
+use crate::crankcase::network::{Equilibrium, Solution, Stability, may_have_several};
+use crate::note::{Note, Weight};
+use crate::quantity::si::{MassRate, Pressure};
+use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
+use crate::scribe::{Scribe, Silent};
+
+/// Every flow by name. Out of the crankcase is positive, and out of a can into the air.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flows {
+    /// Through the breather; negative when fresh air comes in by it.
+    pub breather: Option<MassRate>,
+    /// Through the second breather.
+    pub second_breather: Option<MassRate>,
+    /// Through the PCV valve.
+    pub valve: Option<MassRate>,
+    /// Through the fresh-air line; negative when fresh air comes in, positive when gas goes to the air cleaner.
+    pub fresh_air: Option<MassRate>,
+    /// Through the opening of a vented can in the valve's line.
+    pub can_vent: Option<MassRate>,
+}
+
+impl Flows {
+    /// The fresh air that enters the crankcase, zero or more.
+    #[must_use]
+    pub fn fresh_into_crankcase(&self) -> MassRate {
+        let sum = [self.breather, self.second_breather, self.fresh_air]
+            .into_iter()
+            .flatten()
+            .map(|flow| (-flow.base()).max(0.0))
+            .sum();
+        MassRate::from_base(sum)
+    }
+}
+
+/// The pressure drop of one piece.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Loss {
+    /// Its line.
+    pub line: Line,
+    /// The piece.
+    pub piece: Piece,
+    /// Pressure on its crankcase side less that on the other.
+    pub drop: Pressure,
+    /// Flow through it, out of the crankcase positive.
+    pub flow: MassRate,
+}
+
+/// The pressure at one place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlacePressure {
+    /// Where.
+    pub place: Place,
+    /// Above vacuum.
+    pub absolute: AbsolutePressure,
+    /// Above the ambient air.
+    pub gauge: GaugePressure,
+}
+
+/// The answer at one duty.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// Pressure of the crankcase above the ambient air.
+    pub crankcase_gauge: GaugePressure,
+    /// Every flow by name.
+    pub flows: Flows,
+    /// Pressures for the drawing.
+    pub pressures: Vec<PlacePressure>,
+    /// Pressure drops, along each line from the crankcase outwards.
+    pub losses: Vec<Loss>,
+    /// Remarks.
+    pub notes: Vec<Note>,
+    /// Every equilibrium with the crankcase's pressure in it, when there may be several; else empty.
+    pub all: Vec<(GaugePressure, Stability)>,
+    /// The PCV valve is the only way out.
+    pub sealed: bool,
+    /// The network's own answer: iterations, residual, conservation.
+    pub solution: Solution,
+}
+
+impl Outcome {
+    /// The piece of a line that takes the most pressure.
+    #[must_use]
+    pub fn tightest(&self, line: Line) -> Option<&Loss> {
+        self.losses
+            .iter()
+            .filter(|loss| loss.line == line)
+            .max_by(|a, b| a.drop.base().abs().total_cmp(&b.drop.base().abs()))
+    }
+
+    /// The pressure at a place.
+    #[must_use]
+    pub fn pressure_at(&self, place: Place) -> Option<&PlacePressure> {
+        self.pressures.iter().find(|pressure| pressure.place == place)
+    }
+}
+
+/// Solves a ventilation at one duty.
+///
+/// # Errors
+/// [`VentilationError`] for a part that is missing or not valid, and when the network has no answer.
+pub fn solve(ventilation: &Ventilation, at: &Boundary, scribe: &mut impl Scribe) -> Result<Outcome, VentilationError> {
+    let built = build(ventilation, at, Crankcase::Free(at.blow_by), Lines::All)?;
+    let solution = built.network.solve(scribe)?;
+    let several = match built.valve {
+        Some(valve) => may_have_several(&built.network, valve)?,
+        None => false,
+    };
+    let all = if several { equilibria(&built, &solution)? } else { Vec::new() };
+    Ok(outcome(ventilation, at, &built, solution, all))
+}
+
+fn equilibria(built: &Built, solution: &Solution) -> Result<Vec<(GaugePressure, Stability)>, VentilationError> {
+    let gauge = |solution: &Solution| solution.gauge(built.crankcase);
+    let found: Vec<Equilibrium> = built.network.all_solutions(&mut Silent)?;
+    if found.len() < 2 && !solution.sealed {
+        return Ok(Vec::new());
+    }
+    Ok(found.iter().filter_map(|one| Some((gauge(&one.solution)?, one.stability))).collect())
+}
+
+fn outcome(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    built: &Built,
+    solution: Solution,
+    all: Vec<(GaugePressure, Stability)>,
+) -> Outcome {
+    let flow = |line: Line| built.mouth(line).and_then(|edge| solution.flow(edge));
+    let flows = Flows {
+        breather: flow(Line::Breather),
+        second_breather: flow(Line::SecondBreather),
+        valve: built.valve.and_then(|edge| solution.flow(edge)),
+        fresh_air: flow(Line::FreshAir),
+        can_vent: flow(Line::CanVent),
+    };
+    let pressures: Vec<_> = built
+        .places
+        .iter()
+        .filter_map(|(place, node)| {
+            let absolute = solution.pressure(*node)?;
+            Some(PlacePressure { place: *place, absolute, gauge: absolute.to_gauge(at.ambient) })
+        })
+        .collect();
+    let losses = built
+        .pieces
+        .iter()
+        .filter_map(|(line, piece, edge)| {
+            let through = solution.flows.get(edge.index())?;
+            Some(Loss { line: *line, piece: *piece, drop: through.drop, flow: through.flow })
+        })
+        .collect();
+    let crankcase_gauge = solution.gauge(built.crankcase).unwrap_or(GaugePressure::from_base(0.0));
+    let mut notes = solution.notes.clone();
+    notes.extend(remarks(ventilation, at, &flows, &all));
+    Outcome { crankcase_gauge, flows, pressures, losses, notes, all, sealed: solution.sealed, solution }
+}
+
+fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(GaugePressure, Stability)]) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let mut add = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
+    if all.len() > 1 {
+        add(
+            "several-equilibria",
+            Weight::Danger,
+            "The PCV valve has several equilibria here: its flow falls while the depression grows, and nothing beside it \
+             holds the crankcase steady. The pressure may jump and the valve may flutter.",
+        );
+    }
+    if ventilation.breather.is_none() && ventilation.second_breather.is_none() {
+        add(
+            "no-breather",
+            Weight::Danger,
+            "There is no breather, or it is blocked. Never run an engine with every way out shut: a few kPa move seals.",
+        );
+    }
+    if ventilation.arrangement.has_valve() && at.manifold > at.ambient {
+        add(
+            "boosted-manifold",
+            Weight::Danger,
+            "The manifold is above the ambient air: a valve without a tight check would blow into the crankcase.",
+        );
+    }
+    let breathes_out = flows.fresh_air.is_some_and(|flow| flow.base() > 0.0);
+    if breathes_out {
+        add(
+            "fresh-air-line-reversed",
+            Weight::Weak,
+            "The fresh-air line carries crankcase gas to the air cleaner: expect oil there, and a baffle or a separator \
+             is wanted.",
+        );
+    }
+    if at.blow_by.base() < 0.0 {
+        add(
+            "net-blow-by-negative",
+            Weight::Remark,
+            "The rings draw more gas up than they let down; oil goes with it. Real rings may lift, which is not reckoned.",
+        );
+    }
+    notes
+}

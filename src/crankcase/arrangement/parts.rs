@@ -1,0 +1,326 @@
+//! The parts of a crankcase ventilation as a builder knows them.
+
+use crate::crankcase::element::{
+    BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, TableValve, baffle_area,
+    barb_discharge, can_inlet_loss, can_outlet_loss, crankcase_gas_temperature, seat_leak,
+};
+use crate::quantity::si::{Area, Length, MassRate, Pressure, Ratio, ThermodynamicTemperature};
+use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
+
+/// How a crankcase is ventilated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Arrangement {
+    /// One breather to the air.
+    BreatherOnly,
+    /// A breather to the air and a PCV valve to the manifold.
+    BreatherWithValve,
+    /// Closed: fresh air from the air cleaner, a PCV valve to the manifold.
+    ClosedWithFreshAirLine,
+    /// Two breathers to the air.
+    TwoBreathers,
+}
+
+impl Arrangement {
+    /// Whether a PCV valve belongs to it.
+    #[must_use]
+    pub const fn has_valve(self) -> bool {
+        matches!(self, Self::BreatherWithValve | Self::ClosedWithFreshAirLine)
+    }
+}
+
+/// A line from a cover: barb, hose, element, each only if there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BreatherLine {
+    /// The hose.
+    pub hose: Hose,
+    /// The bore of the narrowest barb or neck, often 2 to 3 mm under that of the hose.
+    pub barb_bore: Option<Length>,
+    /// Discharge coefficient of the barb.
+    pub barb_discharge: Ratio,
+    /// The filter at the end.
+    pub element: Option<BreatherElement>,
+}
+
+impl BreatherLine {
+    /// A bare hose with the usual fittings.
+    #[must_use]
+    pub fn of_hose(bore: Length, length: Length, bends: u32) -> Self {
+        Self {
+            hose: Hose::with_bends(bore, length, bends),
+            barb_bore: None,
+            barb_discharge: barb_discharge().value.likely,
+            element: None,
+        }
+    }
+
+    /// The same with a barb of a bore.
+    #[must_use]
+    pub const fn with_barb(mut self, bore: Length) -> Self {
+        self.barb_bore = Some(bore);
+        self
+    }
+
+    /// The same with a filter.
+    #[must_use]
+    pub const fn with_element(mut self, element: BreatherElement) -> Self {
+        self.element = Some(element);
+        self
+    }
+}
+
+/// A PCV valve.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Valve {
+    /// A spring-loaded plunger.
+    Plunger(PlungerValve),
+    /// By its owner's table.
+    Table(TableValve),
+    /// A fixed hole with a check.
+    FixedOrifice(FixedOrificeValve),
+    /// A check valve.
+    Check(CheckValve),
+}
+
+/// How a valve may be stuck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stuck {
+    /// It passes next to nothing.
+    Shut,
+    /// A hole of its widest opening, either way.
+    Open,
+}
+
+impl Valve {
+    pub(super) fn element(&self) -> Element {
+        match self {
+            Self::Plunger(valve) => (*valve).into(),
+            Self::Table(valve) => valve.clone().into(),
+            Self::FixedOrifice(valve) => (*valve).into(),
+            Self::Check(valve) => (*valve).into(),
+        }
+    }
+
+    /// The same valve stuck.
+    pub(super) fn stuck_element(&self, stuck: Stuck) -> Element {
+        let effective_area = match (stuck, self) {
+            (Stuck::Shut, _) => seat_leak().value.likely,
+            (Stuck::Open, Self::Plunger(valve)) => valve.open_area.max(valve.idle_area),
+            (Stuck::Open, Self::Table(valve)) => valve.widest_opening(),
+            (Stuck::Open, Self::FixedOrifice(valve)) => valve.as_check().effective_area,
+            (Stuck::Open, Self::Check(valve)) => valve.effective_area,
+        };
+        Orifice { effective_area }.into()
+    }
+}
+
+/// Where a catch can stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CanPlace {
+    /// In the line of the breather, or of the fresh air.
+    BreatherLine,
+    /// Between the cover and the PCV valve.
+    ValveLine,
+}
+
+/// Whether a catch can is open to the air.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Venting {
+    /// Gas leaves through the outlet hose alone; without a hose the next part sits on the can.
+    Sealed {
+        /// The hose from the can onwards.
+        outlet: Option<Hose>,
+    },
+    /// The can has an opening to the air. In a breather line the line ends here and its filter sits on the can.
+    Vented {
+        /// Bore of the opening, for a can in a breather line without a filter, or in a valve line.
+        opening_bore: Option<Length>,
+        /// A filter on the opening of a can in a valve line; a breather line has its own.
+        element: Option<BreatherElement>,
+        /// The hose from the can onwards to the valve, for a can in a valve line.
+        outlet: Option<Hose>,
+    },
+}
+
+/// A catch can.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CatchCan {
+    /// Where it stands.
+    pub place: CanPlace,
+    /// Sealed, or open to the air.
+    pub venting: Venting,
+    /// Loss at the inlet on the velocity in the inlet hose, beyond the hose's own exit.
+    pub inlet_loss: Ratio,
+    /// Loss at the outlet on the velocity there, beyond the outlet hose's own entrance.
+    pub outlet_loss: Ratio,
+}
+
+impl CatchCan {
+    /// A can with the usual losses.
+    #[must_use]
+    pub fn new(place: CanPlace, venting: Venting) -> Self {
+        Self { place, venting, inlet_loss: can_inlet_loss().value.likely, outlet_loss: can_outlet_loss().value.likely }
+    }
+}
+
+/// The whole ventilation of a crankcase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ventilation {
+    /// How it is laid out.
+    pub arrangement: Arrangement,
+    /// The breather, or the fresh-air line of a closed system; none when there is none or it is blocked.
+    pub breather: Option<BreatherLine>,
+    /// The second of two breathers.
+    pub second_breather: Option<BreatherLine>,
+    /// The PCV valve.
+    pub valve: Option<Valve>,
+    /// A fault of the valve to reckon with.
+    pub valve_stuck: Option<Stuck>,
+    /// The hose from the cover to the valve, or to the can ahead of it; none when the valve sits in the cover.
+    pub valve_line: Option<BreatherLine>,
+    /// Bore of the port in the manifold, when it may be smaller than the valve.
+    pub port_bore: Option<Length>,
+    /// A catch can.
+    pub catch_can: Option<CatchCan>,
+    /// Effective area of passages and baffle between the crankcase and the breather's cover.
+    pub baffle_area: Area,
+    /// The same to the cover of the valve or of the second breather; as the first when none.
+    pub second_baffle_area: Option<Area>,
+    /// The gas.
+    pub gas: Gas,
+}
+
+impl Ventilation {
+    /// One breather.
+    #[must_use]
+    pub fn breather_only(breather: BreatherLine) -> Self {
+        Self {
+            arrangement: Arrangement::BreatherOnly,
+            breather: Some(breather),
+            second_breather: None,
+            valve: None,
+            valve_stuck: None,
+            valve_line: None,
+            port_bore: None,
+            catch_can: None,
+            baffle_area: baffle_area().value.likely,
+            second_baffle_area: None,
+            gas: Gas::default(),
+        }
+    }
+
+    /// A breather and a valve.
+    #[must_use]
+    pub fn breather_with_valve(breather: BreatherLine, valve: Valve) -> Self {
+        Self { arrangement: Arrangement::BreatherWithValve, valve: Some(valve), ..Self::breather_only(breather) }
+    }
+
+    /// A closed system.
+    #[must_use]
+    pub fn closed(fresh_air: BreatherLine, valve: Valve) -> Self {
+        Self { arrangement: Arrangement::ClosedWithFreshAirLine, valve: Some(valve), ..Self::breather_only(fresh_air) }
+    }
+
+    /// Two breathers.
+    #[must_use]
+    pub fn two_breathers(first: BreatherLine, second: BreatherLine) -> Self {
+        Self { arrangement: Arrangement::TwoBreathers, second_breather: Some(second), ..Self::breather_only(first) }
+    }
+}
+
+/// The state around the ventilation at one duty.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Boundary {
+    /// Blow-by into the crankcase; negative on overrun when the rings draw gas up.
+    pub blow_by: MassRate,
+    /// Manifold pressure.
+    pub manifold: AbsolutePressure,
+    /// Pressure of the ambient air.
+    pub ambient: AbsolutePressure,
+    /// How far the air cleaner's clean side is below the ambient air.
+    pub air_cleaner_depression: Pressure,
+    /// Temperature of the gas in the crankcase.
+    pub crankcase_temperature: ThermodynamicTemperature,
+    /// Temperature of the ambient air.
+    pub ambient_temperature: ThermodynamicTemperature,
+    /// Temperature of the gas in the manifold, which counts only when it blows back.
+    pub manifold_temperature: ThermodynamicTemperature,
+}
+
+impl Boundary {
+    /// A state in standard air of 25 °C with the usual crankcase gas.
+    #[must_use]
+    pub fn at(blow_by: MassRate, manifold: AbsolutePressure) -> Self {
+        Self {
+            blow_by,
+            manifold,
+            ambient: AbsolutePressure::new(pascals(101_325.0)),
+            air_cleaner_depression: Pressure::from_base(0.0),
+            crankcase_temperature: crankcase_gas_temperature().value.likely,
+            ambient_temperature: celsius(25.0),
+            manifold_temperature: celsius(46.85),
+        }
+    }
+
+    /// The pressure on the clean side of the air cleaner.
+    #[must_use]
+    pub fn air_cleaner(&self) -> AbsolutePressure {
+        AbsolutePressure::new(self.ambient.above_vacuum() - self.air_cleaner_depression)
+    }
+}
+
+/// A line of the ventilation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Line {
+    /// The breather's.
+    Breather,
+    /// The second breather's.
+    SecondBreather,
+    /// The fresh air's.
+    FreshAir,
+    /// The PCV valve's.
+    Valve,
+    /// The opening of a can in the valve's line.
+    CanVent,
+}
+
+/// What resists the flow in a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Piece {
+    /// Passages and baffle between crankcase and cover.
+    Baffle,
+    /// The barb or neck.
+    Barb,
+    /// The hose, with the catch can's inlet if it leads there.
+    Hose,
+    /// The hose from the can onwards, with the can's outlet.
+    CanOutlet,
+    /// The opening of a vented can.
+    CanOpening,
+    /// The filter.
+    Element,
+    /// The PCV valve.
+    Valve,
+    /// The port in the manifold.
+    Port,
+}
+
+/// Where a pressure is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// The crankcase.
+    Crankcase,
+    /// The cover of the breather or of the fresh-air line.
+    BreatherCover,
+    /// The cover of the PCV valve or of the second breather.
+    SecondCover,
+    /// The catch can.
+    Can,
+    /// The manifold.
+    Manifold,
+    /// The clean side of the air cleaner.
+    AirCleaner,
+    /// The ambient air.
+    Atmosphere,
+    /// Behind a piece of a line.
+    Behind(Line, Piece),
+}

@@ -1,0 +1,85 @@
+//! Which of several estimates to work with.
+
+use super::{BlowBy, BlowByError};
+use crate::note::{Note, Weight};
+use crate::quantity::Measured;
+
+/// How an estimate was come by, least informed first.
+///
+/// Ring gaps stand low although they are geometry of this very engine: two gaps in series leave out bore distortion,
+/// ring flutter and wear that nobody measured, and come out at a third to two thirds of the other levels. They are a
+/// floor, and a ventilation sized on a floor is too small.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Level {
+    /// Leak-down losses assumed from the condition, no test made.
+    AssumedLoss,
+    /// Ring gaps and clearances: a floor (level 3).
+    RingPack,
+    /// Rules of thumb for the condition (level 1).
+    Condition,
+    /// A leak-down test of this engine (level 2).
+    LeakDown,
+    /// A flow measured on this engine (level 0).
+    Measured,
+}
+
+impl Level {
+    /// What a person reads beside the figure.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::AssumedLoss => "leak-down losses assumed from the condition",
+            Self::RingPack => "ring gaps and clearances, a floor",
+            Self::Condition => "rules of thumb for the condition",
+            Self::LeakDown => "leak-down test",
+            Self::Measured => "measured flow",
+        }
+    }
+}
+
+/// One estimate at an operating point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Candidate {
+    /// How it was come by.
+    pub level: Level,
+    /// The flow.
+    pub blow_by: BlowBy,
+}
+
+/// The estimate to work with, and how the others stand to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// The best-informed estimate; size hardware on its high.
+    pub headline: Candidate,
+    /// "blow-by-levels-differ" when two likely values differ by more than three times.
+    pub notes: Vec<Note>,
+}
+
+/// Ratio of two likely values beyond which they contradict each other.
+const FAR_APART: f64 = 3.0;
+
+/// The best-informed of several estimates at one operating point, with a warning when they contradict each other.
+///
+/// # Errors
+/// When there is none.
+pub fn choose(candidates: &[Candidate]) -> Result<Choice, BlowByError> {
+    let headline = *candidates.iter().max_by_key(|c| c.level).ok_or(BlowByError::NoEstimate)?;
+    let likely = |c: &Candidate| c.blow_by.forward.likely.base();
+    let least = candidates.iter().min_by(|a, b| likely(a).total_cmp(&likely(b)));
+    let most = candidates.iter().max_by(|a, b| likely(a).total_cmp(&likely(b)));
+    let mut notes = Vec::new();
+    if let (Some(least), Some(most)) = (least, most)
+        && likely(most) > FAR_APART * likely(least)
+    {
+        let text = format!(
+            "Two estimates differ by more than three times: {:.2} g/s ({}) and {:.2} g/s ({}). One of the inputs is \
+             wrong, or the engine is unlike others; measure the flow at the breather.",
+            1e3 * likely(least),
+            least.level.words(),
+            1e3 * likely(most),
+            most.level.words()
+        );
+        notes.push(Note::new("blow-by-levels-differ", Weight::Weak, text));
+    }
+    Ok(Choice { headline, notes })
+}

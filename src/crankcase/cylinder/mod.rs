@@ -1,0 +1,19 @@
+//! The gas in the cylinder over one cycle: pressure against crank angle, and what it would push through a hole.
+//!
+//! Angles count from firing dead centre. [`trace`] gives the pressure, [`Trace::leakage`] the mean flow through a
+//! unit of effective area either way; every level of blow-by stands on these two.
+
+pub mod defaults;
+mod error;
+mod geometry;
+mod leakage;
+mod point;
+mod pressure;
+mod trace;
+
+pub use error::BlowByError;
+pub use geometry::Geometry;
+pub use leakage::{LeakPath, Leakage};
+pub use point::{Cycle, Duty, Figures, OperatingPoint, figures};
+pub use pressure::trace;
+pub use trace::{Peak, Trace};

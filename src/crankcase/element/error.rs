@@ -1,0 +1,61 @@
+//! Why an element has no flow to give.
+
+use crate::numeric::TableError;
+use crate::quantity::si::Pressure;
+use crate::quantity::{Amount, Kind, Measured, OutOfRange, UnitSystem};
+
+/// Why an element has no flow to give.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum FlowError {
+    /// A figure outside its range.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// A table of flow against depression that cannot be used.
+    #[error("the valve's table of flow against depression: {0}; give rising depressions with the flow at each")]
+    Table(#[from] TableError),
+    /// A flow in a table that is not above zero.
+    #[error("row {row} of the valve's table has a flow that is not above zero; leave out depressions without flow")]
+    TableFlow {
+        /// The row, counted from one.
+        row: usize,
+    },
+    /// A depression the table does not reach; nothing is extrapolated.
+    #[error(
+        "the depression across the valve is {}, beyond the last point of its table, {}; measure the flow up to there",
+        show(.depression), show(.last)
+    )]
+    BeyondTable {
+        /// The depression asked for.
+        depression: Pressure,
+        /// The last depression of the table.
+        last: Pressure,
+    },
+    /// A plunger whose two depressions are not in order.
+    #[error(
+        "the valve starts to reduce at {} and is fully reduced at {}; the second must be larger",
+        show(.starts), show(.ends)
+    )]
+    PlungerOrder {
+        /// Where the plunger starts to reduce the opening.
+        starts: Pressure,
+        /// Where it is fully reduced.
+        ends: Pressure,
+    },
+    /// An element without any resistance.
+    #[error("{what} has no resistance at all; give at least one loss above zero")]
+    NoResistance {
+        /// Which element.
+        what: &'static str,
+    },
+    /// Two measured points that no positive coefficients fit.
+    #[error(
+        "the two measured points of the breather element do not fit a viscous and an inertial term; the pressure drop \
+         must grow at least with the flow and at most with its square"
+    )]
+    Points,
+}
+
+fn show(pressure: &Pressure) -> String {
+    Amount::new(pressure.base(), Kind::PressureDifference).show(UnitSystem::Si)
+}

@@ -1,0 +1,210 @@
+//! Flow elements: what a gas meets on its way out of the crankcase, one file each.
+//!
+//! Every element gives a signed mass flow for the pressures at its two ends, positive from the first end to the
+//! second. All but the depression-operated valves rise with the first pressure and never rise with the second, which
+//! is what makes a network of them have one answer. Near zero pressure difference every element is linear, because the
+//! slope of a square root there is infinite.
+
+mod assumed;
+mod breather;
+mod check;
+mod error;
+mod fixed_orifice;
+mod friction;
+mod gas;
+mod hose;
+mod orifice;
+mod plunger;
+mod response;
+mod sonic_port;
+mod table;
+
+pub use assumed::{
+    Assumed, back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
+    can_outlet_loss, check_opening_pressure, crankcase_gas_temperature, entrance_loss, exit_loss, fixed_orifice_bore,
+    hose_roughness, isentropic_exponent, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
+    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge,
+};
+pub use breather::BreatherElement;
+pub use check::CheckValve;
+pub use error::FlowError;
+pub use fixed_orifice::FixedOrificeValve;
+pub use friction::friction_factor;
+pub use gas::{Gas, viscosity};
+pub use hose::{Fittings, Hose};
+pub use orifice::Orifice;
+pub use plunger::{GenericPlunger, PlungerValve};
+pub use sonic_port::SonicPort;
+pub use table::TableValve;
+
+pub(crate) use gas::{Psi, Warmth};
+pub(crate) use response::{Memory, Response};
+
+use crate::quantity::si::{MassRate, ThermodynamicTemperature};
+use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
+use crate::scribe::Scribe;
+
+/// The pressures an element may be asked about.
+pub(crate) const END_PRESSURE: Range = Range::new(
+    "pressure at an end of a flow element",
+    Kind::AbsolutePressure,
+    1.0,
+    2.0e7,
+    "give the absolute pressure, above vacuum",
+);
+/// The gas temperatures an element may be asked about.
+pub(crate) const END_TEMPERATURE: Range = Range::new(
+    "gas temperature at an end of a flow element",
+    Kind::Temperature,
+    200.0,
+    800.0,
+    "give the temperature of the gas, not of the wall of an exhaust",
+);
+
+/// One end of an element: the gas that waits there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct End {
+    /// Its pressure.
+    pub pressure: AbsolutePressure,
+    /// Its temperature, which counts when gas enters the element at this end.
+    pub temperature: ThermodynamicTemperature,
+}
+
+/// A flow element.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Element {
+    /// A hole.
+    Orifice(Orifice),
+    /// A component with a sonic conductance after ISO 6358.
+    SonicPort(SonicPort),
+    /// A hose or a fitting.
+    Hose(Hose),
+    /// A filter or a mesh.
+    Breather(BreatherElement),
+    /// A PCV valve with a spring-loaded plunger.
+    Plunger(PlungerValve),
+    /// A PCV valve by its table of flow against depression.
+    Table(TableValve),
+    /// A PCV valve with a fixed hole.
+    FixedOrifice(FixedOrificeValve),
+    /// A check valve.
+    Check(CheckValve),
+}
+
+impl Element {
+    /// The mass flow from the first end to the second, negative when it runs the other way.
+    ///
+    /// # Errors
+    /// [`FlowError`] when the element or an end is outside its range, or a table is asked beyond its last point.
+    pub fn flow(&self, first: End, second: End, gas: Gas, scribe: &mut impl Scribe) -> Result<MassRate, FlowError> {
+        self.check()?;
+        gas.check()?;
+        for end in [first, second] {
+            END_PRESSURE.check(end.pressure)?;
+            END_TEMPERATURE.check(end.temperature)?;
+        }
+        let (p1, p2) = (first.pressure.base(), second.pressure.base());
+        if let Self::Table(table) = self {
+            table.covers(p1 - p2)?;
+        }
+        let psi = Psi::new(gas.isentropic_exponent.base());
+        let warmth = [Warmth::of(first.temperature.base()), Warmth::of(second.temperature.base())];
+        let mut memory = Memory::default();
+        if let Some(opening) = self.opening(p1 - p2, &psi) {
+            memory.opening = opening;
+        }
+        Ok(MassRate::from_base(self.response(p1, p2, &warmth, &psi, &mut memory, scribe).flow))
+    }
+
+    /// Whether every figure of the element lies in its range.
+    ///
+    /// # Errors
+    /// [`FlowError::OutOfRange`] naming the figure, the value and the range.
+    pub fn check(&self) -> Result<(), FlowError> {
+        match self {
+            Self::Orifice(orifice) => orifice.check(),
+            Self::SonicPort(port) => port.check(),
+            Self::Hose(hose) => hose.check(),
+            Self::Breather(breather) => breather.check(),
+            Self::Plunger(valve) => valve.check(),
+            Self::Table(_) => Ok(()), // Checked when made; its points cannot be changed.
+            Self::FixedOrifice(valve) => valve.check(),
+            Self::Check(valve) => valve.check(),
+        }
+    }
+
+    /// Whether the element is the same from both ends.
+    #[must_use]
+    pub const fn is_symmetric(&self) -> bool {
+        matches!(self, Self::Orifice(_) | Self::SonicPort(_) | Self::Hose(_) | Self::Breather(_))
+    }
+
+    /// Whether the opening follows the depression across the element, so that its flow may fall as depression grows.
+    #[must_use]
+    pub const fn is_depression_operated(&self) -> bool {
+        matches!(self, Self::Plunger(_) | Self::Table(_))
+    }
+
+    /// The effective area in m² at a depression in Pa, of a depression-operated valve; a table answers with its end
+    /// points beyond its ends, which [`TableValve::covers`] refuses once the answer is known.
+    pub(crate) fn opening(&self, depression: f64, psi: &Psi) -> Option<f64> {
+        match self {
+            Self::Plunger(valve) => Some(valve.area(depression)),
+            Self::Table(valve) => Some(valve.area(depression, psi)),
+            _ => None,
+        }
+    }
+
+    /// The depressions between which the opening changes, in Pa.
+    pub(crate) fn opening_span(&self) -> Option<(f64, f64)> {
+        match self {
+            Self::Plunger(valve) => Some((valve.starts_reducing.base(), valve.fully_reduced.base())),
+            Self::Table(valve) => Some((0.0, valve.last())),
+            _ => None,
+        }
+    }
+
+    /// Flow and its slopes, in kg/s and kg/(s·Pa), at absolute pressures in Pa above zero. The warmth of the first end
+    /// counts when gas enters there, else that of the second. `memory` holds the opening of a depression-operated
+    /// valve, and the last Reynolds number of a hose as the start of the next search.
+    #[inline]
+    pub(crate) fn response(
+        &self,
+        first: f64,
+        second: f64,
+        warmth: &[Warmth; 2],
+        psi: &Psi,
+        memory: &mut Memory,
+        scribe: &mut impl Scribe,
+    ) -> Response {
+        match self {
+            Self::Orifice(orifice) => orifice.response(first, second, warmth, psi, scribe),
+            Self::SonicPort(port) => port.response(first, second, warmth, scribe),
+            Self::Hose(hose) => hose.response(first, second, warmth, memory, scribe),
+            Self::Breather(breather) => breather.response(first, second, warmth, scribe),
+            Self::Plunger(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
+            Self::Table(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
+            Self::FixedOrifice(valve) => valve.as_check().response(first, second, warmth, psi, scribe),
+            Self::Check(valve) => valve.response(first, second, warmth, psi, scribe),
+        }
+    }
+}
+
+macro_rules! from_kinds {
+    ($($variant:ident($kind:ty)),* $(,)?) => {$(
+        impl From<$kind> for Element {
+            fn from(element: $kind) -> Self { Self::$variant(element) }
+        }
+    )*};
+}
+
+from_kinds! {
+    Orifice(Orifice),
+    SonicPort(SonicPort),
+    Hose(Hose),
+    Breather(BreatherElement),
+    Plunger(PlungerValve),
+    Table(TableValve),
+    FixedOrifice(FixedOrificeValve),
+    Check(CheckValve),
+}

@@ -1,0 +1,139 @@
+//! Newton's method on the pressures, damped, with sweeps to fall back on.
+
+use super::frame::{Balance, Frame, Pressures};
+use super::sweep::sweep;
+use super::{Network, NetworkError, NodeId};
+use crate::numeric::solve_dense;
+use crate::quantity::si::{MassRate, Pressure};
+use crate::quantity::{AbsolutePressure, Measured};
+
+/// Largest imbalance at which the pressures count as found, kg/s.
+pub(super) const IMBALANCE: f64 = 1e-9;
+/// Largest last step at which they do, Pa.
+pub(super) const STEP: f64 = 0.01;
+/// The longest step at first, Pa.
+const LONGEST: f64 = 2_000.0;
+/// Newton steps in one go.
+const STEPS: u32 = 100;
+/// Halvings of one step.
+const HALVINGS: u32 = 30;
+/// Pressure beyond which no search goes, Pa.
+pub(super) const HIGHEST: f64 = 1.0e7;
+/// Pressure below which no search goes, Pa.
+pub(super) const LOWEST: f64 = 1.0;
+
+/// How a search went.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Search {
+    pub(super) solved: bool,
+    pub(super) iterations: u32,
+    /// The node with the largest imbalance, and the imbalance, kg/s.
+    pub(super) worst: (NodeId, f64),
+    /// Pa.
+    pub(super) last_step: f64,
+}
+
+/// Moves the free pressures to where every free node is in balance, openings held.
+pub(super) fn solve(frame: &mut Frame<'_>, network: &Network, p: &mut Pressures) -> Result<Search, NetworkError> {
+    let mut search = newton(frame, p);
+    let mut sweeps = 20;
+    for _ in 0..4 {
+        if search.solved {
+            return Ok(search);
+        }
+        // Node by node is slow but cannot step astray; a few rounds bring Newton's method within reach.
+        let spent = search.iterations;
+        if let Err((node, pressure)) = sweep(frame, p, sweeps) {
+            return Err(NetworkError::BeyondReach {
+                node: network.name(node).unwrap_or_default().to_owned(),
+                pressure: AbsolutePressure::from_base(pressure),
+            });
+        }
+        search = newton(frame, p);
+        search.iterations += spent + sweeps;
+        sweeps *= 4;
+    }
+    if search.solved {
+        return Ok(search);
+    }
+    Err(NetworkError::NotSolved {
+        node: network.name(search.worst.0).unwrap_or_default().to_owned(),
+        imbalance: MassRate::from_base(search.worst.1),
+        last_step: Pressure::from_base(search.last_step),
+        iterations: search.iterations,
+        last_state: p[..network.nodes.len()].iter().map(|p| AbsolutePressure::from_base(*p)).collect(),
+    })
+}
+
+fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
+    let free = frame.free;
+    let mut balance = frame.balance(p);
+    let mut search = Search { solved: free == 0, iterations: 0, worst: (NodeId(0), 0.0), last_step: 0.0 };
+    if free == 0 {
+        return search;
+    }
+    let mut longest = LONGEST;
+    let mut limited = 0;
+    for iteration in 1..=STEPS {
+        search.iterations = iteration;
+        let (place, off) = balance.worst(free);
+        search.worst = (frame.node_at(place), off);
+        let Some(step) = step(&balance, free) else {
+            return search;
+        };
+        let size = step[..free].iter().fold(0.0_f64, |most, step| most.max(step.abs()));
+        if off.abs() < IMBALANCE && size < STEP {
+            // In balance already; the step just found only polishes.
+            let polished = stepped(frame, p, &step, 1.0);
+            let after = frame.balance(&polished);
+            if after.sum(free) <= balance.sum(free) {
+                *p = polished;
+                let (place, off) = after.worst(free);
+                search.worst = (frame.node_at(place), off);
+            }
+            search.solved = true;
+            search.last_step = size;
+            return search;
+        }
+        if size > longest {
+            limited += 1;
+            if limited > 8 {
+                longest *= 2.0;
+            }
+        }
+        let mut share = (longest / size).min(1.0);
+        let before = balance.sum(free);
+        let mut halvings = 0;
+        loop {
+            let trial = stepped(frame, p, &step, share);
+            let after = frame.balance(&trial);
+            if after.sum(free) < before {
+                *p = trial;
+                balance = after;
+                search.last_step = size * share;
+                break;
+            }
+            halvings += 1;
+            if halvings > HALVINGS {
+                return search;
+            }
+            share *= 0.5;
+        }
+    }
+    search
+}
+
+fn step(balance: &Balance, free: usize) -> Option<[f64; super::MOST_FREE]> {
+    let mut slopes = balance.slopes;
+    let mut step = balance.off;
+    solve_dense(&mut slopes, &mut step, free).then_some(step)
+}
+
+fn stepped(frame: &Frame<'_>, p: &Pressures, step: &[f64; super::MOST_FREE], share: f64) -> Pressures {
+    let mut moved = *p;
+    for (node, step) in frame.node[..frame.free].iter().zip(step) {
+        // Pressures stay above vacuum: at most half the way there in one step.
+        moved[*node] = (p[*node] + share * step).max(0.5 * p[*node]).clamp(LOWEST, HIGHEST);
+    }
+    moved
+}

@@ -1,0 +1,297 @@
+//! All equilibria of a network with one depression-operated valve, each with its stability.
+//!
+//! Where the valve is the only way out, they are the pressures at which the valve's own curve passes what comes in.
+//! Otherwise the valve's opening is taken at one depression after the other, the network solved, and the depression
+//! that results compared with the one assumed.
+
+use super::frame::{Frame, Pressures};
+use super::newton::{self, HIGHEST, Search};
+use super::opening::{Settled, settle};
+use super::solution::{self, Solution};
+use super::structure::Sealed;
+use super::{EdgeId, MOST_NODES, Network, NetworkError, NodeId};
+use crate::crankcase::element::Element;
+use crate::numeric::bracketed_root;
+use crate::quantity::si::Pressure;
+use crate::quantity::{AbsolutePressure, Measured};
+use crate::scribe::Scribe;
+
+/// Points of the scan along a sealed valve's curve.
+const ALONG_CURVE: u32 = 400;
+/// Points of the scan through the openings of a valve beside other ways out.
+const THROUGH_OPENINGS: u32 = 64;
+
+/// Whether a small disturbance of an equilibrium dies away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stability {
+    /// It dies away.
+    Stable,
+    /// It grows: the crankcase leaves this state, and the valve may flutter.
+    Unstable,
+}
+
+/// One equilibrium of a network with one depression-operated valve.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Equilibrium {
+    /// Pressures and flows.
+    pub solution: Solution,
+    /// Whether it lasts.
+    pub stability: Stability,
+    /// The valve.
+    pub valve: EdgeId,
+    /// The depression across the valve.
+    pub depression: Pressure,
+    /// Whether the valve is the only way out: the crankcase is sealed.
+    pub sealed: bool,
+}
+
+impl Network {
+    /// Every equilibrium of a network with one depression-operated valve, from the lowest pressure ahead of the valve
+    /// to the highest. Equilibria closer together than the scan's step, 1/400 of the depressions through which the
+    /// valve moves (1/64 where there are other ways out), may be missed as a pair.
+    ///
+    /// # Errors
+    /// [`NetworkError::NotOneValve`] for any other number of such valves, and as [`Network::solve`].
+    pub fn all_solutions(&self, scribe: &mut impl Scribe) -> Result<Vec<Equilibrium>, NetworkError> {
+        let mut valves = self.edges.iter().enumerate().filter(|(_, edge)| edge.element.is_depression_operated());
+        let count = valves.clone().count();
+        let (Some((edge, _)), 1) = (valves.next(), count) else {
+            return Err(NetworkError::NotOneValve { count });
+        };
+        self.check_paths()?;
+        let found = match self.sealed_by()? {
+            Some(sealed) => self.sealed_equilibria(&sealed)?,
+            None => self.open_equilibria(edge)?,
+        };
+        found
+            .into_iter()
+            .map(|(settled, stability)| {
+                let (edge_from, edge_to) = (self.edges[edge].from, self.edges[edge].to);
+                let depression = settled.pressures[edge_from] - settled.pressures[edge_to];
+                Ok(Equilibrium {
+                    sealed: settled.sealed,
+                    solution: solution::report(self, &settled, scribe)?,
+                    stability,
+                    valve: EdgeId(edge),
+                    depression: Pressure::from_base(depression),
+                })
+            })
+            .collect()
+    }
+
+    /// The equilibrium a sealed crankcase reaches from ambient pressure.
+    pub(super) fn solve_sealed(&self, sealed: &Sealed) -> Result<Settled, NetworkError> {
+        let mut curve = Curve::of(self, sealed)?;
+        let roots = curve.roots()?;
+        // Pressure falls while the valve passes more than comes in, and rises while it passes less.
+        let falls = curve.surplus(self.ambient) > 0.0;
+        let reached = if falls {
+            roots.iter().rev().find(|(root, _)| *root <= self.ambient)
+        } else {
+            roots.iter().find(|(root, _)| *root >= self.ambient)
+        };
+        match reached {
+            Some((root, _)) => curve.fill(*root),
+            None => Err(curve.no_balance()),
+        }
+    }
+
+    fn sealed_equilibria(&self, sealed: &Sealed) -> Result<Vec<(Settled, Stability)>, NetworkError> {
+        let mut curve = Curve::of(self, sealed)?;
+        let roots = curve.roots()?;
+        roots.into_iter().map(|(root, stability)| Ok((curve.fill(root)?, stability))).collect()
+    }
+
+    fn open_equilibria(&self, edge: usize) -> Result<Vec<(Settled, Stability)>, NetworkError> {
+        let mut scan =
+            Scan { network: self, frame: Frame::of(self), edge, p: [self.ambient; MOST_NODES], failed: None };
+        scan.p = scan.frame.start(self, &scan.p);
+        let (low, high) = self.edges[edge].element.opening_span().unwrap_or((0.0, 0.0));
+        let mut found = Vec::new();
+        // Below and above the span the opening is constant, so there the result is one or none.
+        if scan.gain(low)? <= 0.0 {
+            found.push((scan.settled(low)?, Stability::Stable));
+        }
+        let step = (high - low) / f64::from(THROUGH_OPENINGS);
+        let mut before = (low, scan.gain(low)?);
+        for i in 1..=THROUGH_OPENINGS {
+            let at = low + f64::from(i) * step;
+            let gain = scan.gain(at)?;
+            if before.1 * gain < 0.0 {
+                let root = bracketed_root(|d| scan.gain_or_nan(d), before.0, at, 1e-6);
+                let at_root = match (root, scan.failed.take()) {
+                    (Ok(root), None) => root.at,
+                    (_, Some(error)) => return Err(error),
+                    (Err(_), None) => 0.5 * (before.0 + at),
+                };
+                let stability = if gain < before.1 { Stability::Stable } else { Stability::Unstable };
+                found.push((scan.settled(at_root)?, stability));
+            }
+            before = (at, gain);
+        }
+        if before.1 >= 0.0 {
+            found.push((scan.settled(high)?, Stability::Stable));
+        }
+        Ok(found)
+    }
+}
+
+/// The search through the openings of one valve.
+struct Scan<'a> {
+    network: &'a Network,
+    frame: Frame<'a>,
+    edge: usize,
+    p: Pressures,
+    failed: Option<NetworkError>,
+}
+
+impl Scan<'_> {
+    fn solve(&mut self, depression: f64) -> Result<Search, NetworkError> {
+        let psi = self.frame.psi;
+        let branch = &mut self.frame.branches[self.edge];
+        branch.memory.opening = branch.element.opening(depression, &psi).unwrap_or(0.0);
+        newton::solve(&mut self.frame, self.network, &mut self.p)
+    }
+
+    /// The depression that results from the opening at a depression, less that depression.
+    fn gain(&mut self, depression: f64) -> Result<f64, NetworkError> {
+        self.solve(depression)?;
+        let branch = &self.frame.branches[self.edge];
+        Ok(self.p[branch.from] - self.p[branch.to] - depression)
+    }
+
+    fn gain_or_nan(&mut self, depression: f64) -> f64 {
+        self.gain(depression).unwrap_or_else(|error| {
+            self.failed = Some(error);
+            f64::NAN
+        })
+    }
+
+    fn settled(&mut self, depression: f64) -> Result<Settled, NetworkError> {
+        let search = self.solve(depression)?;
+        Ok(Settled { pressures: self.p, search, rounds: 1, sealed: false })
+    }
+}
+
+/// The flow of a valve that is the only way out, against the pressure ahead of it.
+struct Curve<'a> {
+    network: &'a Network,
+    sealed: &'a Sealed,
+    frame: Frame<'a>,
+    /// Pressures outside the sealed part.
+    p: Pressures,
+    sink: f64,
+}
+
+impl<'a> Curve<'a> {
+    fn of(network: &'a Network, sealed: &'a Sealed) -> Result<Self, NetworkError> {
+        let mut frame = Frame::of(network);
+        let to = network.edges[sealed.edge].to;
+        frame.branches[sealed.edge].removed = true;
+        frame.injected[to] += sealed.injected;
+        frame.pin(|node| sealed.inside[node]);
+        let settled = settle(network, &mut frame, &[network.ambient; MOST_NODES])?;
+        let p = settled.pressures;
+        Ok(Self { network, sealed, frame: Frame::of(network), p, sink: p[to] })
+    }
+
+    /// What the valve passes at a pressure ahead of it, less what comes in.
+    fn surplus(&mut self, source: f64) -> f64 {
+        let psi = self.frame.psi;
+        let branch = &mut self.frame.branches[self.sealed.edge];
+        branch.memory.opening = branch.element.opening(source - self.sink, &psi).unwrap_or(0.0);
+        let mut p = self.p;
+        p[branch.from] = source;
+        p[branch.to] = self.sink;
+        branch.response(&p, &psi).flow - self.sealed.injected
+    }
+
+    fn highest(&self) -> f64 {
+        match &self.network.edges[self.sealed.edge].element {
+            // Nothing is extrapolated beyond a table.
+            Element::Table(table) => self.sink + table.last_depression().base(),
+            _ => HIGHEST,
+        }
+    }
+
+    fn roots(&mut self) -> Result<Vec<(f64, Stability)>, NetworkError> {
+        let mut roots = Vec::new();
+        let (sink, injected) = (self.sink, self.sealed.injected);
+        if injected == 0.0 {
+            return Ok(vec![(sink, Stability::Stable)]);
+        }
+        if injected < 0.0 {
+            // Gas is drawn out of a sealed crankcase: it can only come back through the closed seat.
+            let low = newton::LOWEST;
+            return match bracketed_root(|p| self.surplus(p), low, sink, 1e-9) {
+                Ok(root) => Ok(vec![(root.at, Stability::Stable)]),
+                Err(_) => Err(self.no_balance()),
+            };
+        }
+        let moves_until = self.network.edges[self.sealed.edge].element.opening_span().map_or(0.0, |span| span.1);
+        let step = moves_until / f64::from(ALONG_CURVE);
+        let mut before = (sink, -injected);
+        let mut grid: Vec<f64> = (1..=ALONG_CURVE).map(|i| sink + f64::from(i) * step).collect();
+        // Beyond the last movement the flow rises with the pressure without end.
+        let mut beyond = sink + moves_until;
+        while beyond < self.highest() {
+            beyond = (beyond * 1.5).min(self.highest());
+            grid.push(beyond);
+        }
+        for at in grid {
+            let surplus = self.surplus(at);
+            if before.1 * surplus < 0.0 || surplus == 0.0 {
+                if let Ok(root) = bracketed_root(|p| self.surplus(p), before.0, at, 1e-9) {
+                    let stability = if surplus >= before.1 { Stability::Stable } else { Stability::Unstable };
+                    roots.push((root.at, stability));
+                }
+            }
+            before = (at, surplus);
+        }
+        if roots.is_empty() { Err(self.no_balance()) } else { Ok(roots) }
+    }
+
+    fn no_balance(&self) -> NetworkError {
+        NetworkError::NoBalance {
+            node: self.network.name(NodeId(self.network.edges[self.sealed.edge].from)).unwrap_or_default().to_owned(),
+            highest: AbsolutePressure::from_base(self.highest()),
+        }
+    }
+
+    /// The pressures in the sealed part for one pressure ahead of the valve.
+    fn fill(&mut self, source: f64) -> Result<Settled, NetworkError> {
+        let from = self.network.edges[self.sealed.edge].from;
+        let inside = self.sealed.inside;
+        let mut frame = Frame::of(self.network);
+        frame.branches[self.sealed.edge].removed = true;
+        frame.pin(|node| node == from || !inside[node]);
+        let mut start = self.p;
+        for (p, inside) in start.iter_mut().zip(inside) {
+            if inside {
+                *p = source;
+            }
+        }
+        let mut settled = settle(self.network, &mut frame, &start)?;
+        settled.sealed = true;
+        Ok(settled)
+    }
+}
+
+/// A quick test whether a network with one depression-operated valve may have more than one equilibrium: whether the
+/// depression that results could follow the depression assumed one for one. Two solutions at the widest and the
+/// narrowest opening bound how far the valve moves its own depression.
+pub(crate) fn may_have_several(network: &Network, edge: EdgeId) -> Result<bool, NetworkError> {
+    let Some((low, high)) = network.edges.get(edge.0).and_then(|edge| edge.element.opening_span()) else {
+        return Ok(false);
+    };
+    if matches!(network.edges[edge.0].element, Element::Table(_)) || network.sealed_by()?.is_some() {
+        return Ok(true);
+    }
+    let mut scan =
+        Scan { network, frame: Frame::of(network), edge: edge.0, p: [network.ambient; MOST_NODES], failed: None };
+    scan.p = scan.frame.start(network, &scan.p);
+    let open = scan.gain(low)? + low;
+    let shut = scan.gain(high)? + high;
+    // The smooth step is at its steepest 1.5 times as steep as its mean; twice that for the bend of the network.
+    Ok((shut - open).abs() * 3.0 > high - low)
+}

@@ -1,0 +1,146 @@
+//! The radiator in plain SI numbers, prepared once so that a balance costs two property calls an iteration.
+
+use super::HeatError;
+use super::exchanger::crossflow_base;
+use super::manifold::AMBIENT_PRESSURE;
+use super::radiator::{FACE_VELOCITY, Radiator};
+use crate::fluid::{self, Mix};
+use crate::quantity::si::{ThermodynamicTemperature, Velocity};
+use crate::quantity::{AbsolutePressure, Measured};
+use crate::scribe::{Scribe, Silent};
+
+/// The air that meets the radiator.
+pub(super) struct Air {
+    /// K.
+    pub temperature: f64,
+    /// kg/(m²·s).
+    pub mass_flux: f64,
+    /// J/(kg·K).
+    pub specific_heat: f64,
+}
+
+impl Air {
+    pub fn new(
+        temperature: ThermodynamicTemperature,
+        pressure: AbsolutePressure,
+        velocity: Velocity,
+        scribe: &mut impl Scribe,
+    ) -> Result<Self, HeatError> {
+        AMBIENT_PRESSURE.check(pressure)?;
+        let velocity = FACE_VELOCITY.check(velocity)?.base();
+        let density = fluid::air::density(pressure, temperature, scribe)?.base();
+        let specific_heat = fluid::air::specific_heat().base();
+        Ok(Self { temperature: temperature.base(), mass_flux: density * velocity, specific_heat })
+    }
+}
+
+/// The coolant at one temperature.
+#[derive(Clone, Copy)]
+pub(super) struct Coolant {
+    /// K.
+    pub temperature: f64,
+    /// kg/m³.
+    pub density: f64,
+    /// J/(kg·K).
+    pub specific_heat: f64,
+    /// Coolant-side resistance over that of the reference coolant at the same volume flow.
+    pub resistance: f64,
+}
+
+/// What the radiator does, in SI numbers.
+pub(super) struct Carried {
+    pub heat: f64,
+    pub conductance: f64,
+    pub air_rate: f64,
+    pub coolant_rate: f64,
+    pub air_ratio: f64,
+    pub flow_ratio: f64,
+    pub transfer_units: f64,
+    pub capacity_ratio: f64,
+    pub effectiveness: f64,
+}
+
+/// The radiator's numbers, checked.
+pub(super) struct Core {
+    conductance: f64,
+    area: f64,
+    share: f64,
+    reference_flux: f64,
+    reference_flow: f64,
+    /// Property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 of the reference coolant.
+    reference_group: Option<f64>,
+}
+
+/// The property group of turbulent flow in tubes: k^0.6·ρ^0.8·cp^0.4·μ^−0.4 (Dittus and Boelter).
+fn group(mix: &Mix, at: ThermodynamicTemperature, density: f64, specific_heat: f64) -> Result<f64, HeatError> {
+    let conductivity = mix.conductivity(at, &mut Silent)?.base();
+    let viscosity = mix.viscosity(at, &mut Silent)?.base();
+    Ok(conductivity.powf(0.6) * density.powf(0.8) * (specific_heat / viscosity).powf(0.4))
+}
+
+impl Core {
+    pub fn new(radiator: &Radiator) -> Result<Self, HeatError> {
+        radiator.check()?;
+        let reference_group = match radiator.reference_coolant {
+            None => None,
+            Some(reference) => {
+                let density = reference.mix.density(reference.temperature, &mut Silent)?.base();
+                let specific_heat = reference.mix.specific_heat(reference.temperature, &mut Silent)?.base();
+                Some(group(&reference.mix, reference.temperature, density, specific_heat)?)
+            }
+        };
+        Ok(Self {
+            conductance: radiator.ua_reference.base(),
+            area: radiator.frontal_area.base(),
+            share: radiator.air_side_resistance_share.base(),
+            reference_flux: radiator.reference_air_density.base() * radiator.reference_face_velocity.base(),
+            reference_flow: radiator.reference_coolant_flow.base(),
+            reference_group,
+        })
+    }
+
+    /// The coolant's properties at a temperature; the only fluid property calls of an iteration.
+    pub fn coolant(
+        &self,
+        mix: &Mix,
+        at: ThermodynamicTemperature,
+        scribe: &mut impl Scribe,
+    ) -> Result<Coolant, HeatError> {
+        let density = mix.density(at, scribe)?.base();
+        let specific_heat = mix.specific_heat(at, scribe)?.base();
+        let resistance = match self.reference_group {
+            None => 1.0,
+            Some(reference) => reference / group(mix, at, density, specific_heat)?,
+        };
+        Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
+    }
+
+    /// Heat carried at a coolant flow in m³/s. Without flow or air nothing is carried.
+    pub fn carried(&self, coolant: &Coolant, flow: f64, air: &Air) -> Carried {
+        let air_rate = air.mass_flux * self.area * air.specific_heat;
+        let coolant_rate = coolant.density * flow * coolant.specific_heat;
+        let (least, most) = (air_rate.min(coolant_rate), air_rate.max(coolant_rate));
+        let (air_ratio, flow_ratio) = (air.mass_flux / self.reference_flux, flow / self.reference_flow);
+        let mut carried = Carried {
+            heat: 0.0,
+            conductance: 0.0,
+            air_rate,
+            coolant_rate,
+            air_ratio,
+            flow_ratio,
+            transfer_units: 0.0,
+            capacity_ratio: 0.0,
+            effectiveness: 0.0,
+        };
+        if least > 0.0 {
+            let air_side = self.share / air_ratio.sqrt();
+            let coolant_side = (1.0 - self.share) * coolant.resistance / flow_ratio.powf(0.8);
+            carried.conductance = self.conductance / (air_side + coolant_side);
+            carried.transfer_units = carried.conductance / least;
+            carried.capacity_ratio = least / most;
+            carried.effectiveness = crossflow_base(carried.transfer_units, carried.capacity_ratio);
+            carried.heat = carried.effectiveness * least * (coolant.temperature - air.temperature);
+        }
+        carried
+    }
+}

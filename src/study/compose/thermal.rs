@@ -1,0 +1,295 @@
+//! Where the coolant settles at each duty, for the fitted thermostat and for the others.
+
+use super::Fail;
+use super::context::Context;
+use crate::heat::{
+    self, Airflow, Balance, EngineDuty, HeatModel, Ignition, Outcome, Pump, Radiator, RadiatorDuty, Ruler, Thermostat,
+};
+use crate::quantity::si::{Power, Ratio, ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::{AbsolutePressure, Estimate, Measured};
+use crate::scribe::{Scribe, Silent, Step};
+use crate::source::heat as source;
+use crate::study::{Duty, Problems, RadiatorKnowledge, Thermal, defaults};
+
+/// Face velocity at which a radiator's conductance is stated, m/s.
+const STATED_AT: f64 = 5.0;
+/// Speed at which the coolant flow of a stated conductance is counted: 3000 rpm, rad/s.
+const STATED_SPEED: f64 = 3000.0 * std::f64::consts::PI / 30.0;
+
+/// The heat side of one duty.
+#[derive(Clone, Debug)]
+pub(super) struct DutyHeat {
+    pub heat: Estimate<Power>,
+    pub thermal: Thermal,
+    pub outlet: ThermodynamicTemperature,
+    pub radiator_outlet: ThermodynamicTemperature,
+    /// Whether it still settles with the heat at its high end, and with the conductance at its low end.
+    pub holds_unfavourable: bool,
+}
+
+/// The radiator with its conductance at low, likely and high.
+pub(super) struct Radiators([Radiator; 3]);
+
+/// The temperature the coolant must settle below: boiling at the low end of the cap, less the hottest passage's
+/// excess and the allowance.
+pub(super) fn ceiling(context: &Context<'_>, weakest: AbsolutePressure) -> Result<ThermodynamicTemperature, Problems> {
+    let boils = context.mix.boiling_point(weakest, &mut Silent).fail("cap.opening")?;
+    let excess = context.project.circuit.local_excess.unwrap_or_else(defaults::local_excess).likely;
+    let allowance = defaults::boiling_allowance().likely;
+    Ok(ThermodynamicTemperature::from_base(boils.base() - excess.base() - allowance.base()))
+}
+
+impl Radiators {
+    pub fn of(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Self, Problems> {
+        let inputs = &context.project.radiator;
+        let share = heat::defaults::air_side_share().value.likely;
+        if inputs.knowledge == RadiatorKnowledge::MeasuredPoint {
+            return Self::measured(context, share, scribe);
+        }
+        let conductance = inputs.conductance.unwrap_or_else(|| defaults::radiator_conductance(inputs.frontal_area));
+        let flow = pump(context).flow_at_1000_rpm.base() * STATED_SPEED * 30.0 / (1000.0 * std::f64::consts::PI);
+        let with = |ua: ThermalConductance| Radiator {
+            ua_reference: ua,
+            reference_face_velocity: Velocity::from_base(STATED_AT),
+            reference_air_density: defaults::radiator_reference_density(),
+            reference_coolant_flow: Measured::from_base(flow),
+            frontal_area: inputs.frontal_area,
+            air_side_resistance_share: share,
+            reference_coolant: None,
+            tubes: None,
+        };
+        Ok(Self([conductance.low, conductance.likely, conductance.high].map(with)))
+    }
+
+    fn measured(context: &Context<'_>, share: Ratio, scribe: &mut impl Scribe) -> Result<Self, Problems> {
+        let inputs = &context.project.radiator;
+        scribe.chapter("radiator", "Radiator from the measured temperature");
+        let airflow = airflow(context, inputs.measured_speed);
+        let speed = inputs.measured_rpm;
+        let flow = pump(context).flow(speed, Ratio::from_base(1.0), scribe).fail("radiator.measured_rpm")?;
+        let heat = heat_of(context, speed, inputs.measured_power, false, scribe)
+            .map_err(|message| super::problem("radiator.measured_power", message))?;
+        let duty = RadiatorDuty {
+            mix: context.mix,
+            coolant_temperature: inputs.measured_coolant,
+            coolant_flow: flow,
+            air_temperature: airflow.inlet_temperature(inputs.measured_air, scribe).fail("radiator.measured_air")?,
+            air_pressure: context.ambient,
+            face_velocity: airflow.face_velocity(scribe).fail("radiator.measured_speed")?,
+        };
+        let mut radiators = Vec::with_capacity(3);
+        for heat in [heat.low, heat.likely, heat.high] {
+            let radiator = Radiator::from_measured_point(inputs.frontal_area, share, &duty, heat, scribe);
+            radiators.push(radiator.fail("radiator.measured_coolant")?);
+        }
+        let three: Result<[Radiator; 3], _> = radiators.try_into();
+        three.map(Self).map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
+    }
+
+    pub const fn likely(&self) -> &Radiator {
+        &self.0[1]
+    }
+
+    const fn low(&self) -> &Radiator {
+        &self.0[0]
+    }
+}
+
+fn pump(context: &Context<'_>) -> Pump {
+    let engine = &context.project.engine;
+    Pump { flow_at_1000_rpm: engine.pump_flow.unwrap_or_else(|| defaults::pump_flow(engine)).likely }
+}
+
+fn airflow(context: &Context<'_>, road_speed: Velocity) -> Airflow {
+    let inputs = &context.project.radiator;
+    Airflow {
+        road_speed,
+        ram_share: inputs.ram_share.unwrap_or_else(defaults::ram_share).likely,
+        fan_velocity: inputs.fan_speed.unwrap_or_else(defaults::fan_speed).likely,
+        recirculation_rise: inputs.recirculation.unwrap_or_else(defaults::recirculation).likely,
+        recirculation_gone_at: heat::defaults::recirculation_gone_at().value.likely,
+    }
+}
+
+/// Heat into the coolant; on overrun with the fuel cut, that of friction alone.
+fn heat_of(
+    context: &Context<'_>,
+    speed: crate::quantity::si::AngularVelocity,
+    power: Power,
+    overrun: bool,
+    scribe: &mut impl Scribe,
+) -> Result<Estimate<Power>, String> {
+    let duty = EngineDuty {
+        displacement: crate::quantity::si::Volume::from_base(context.project.engine.swept()),
+        speed,
+        brake_power: power,
+        rated_power: context.rated,
+    };
+    let model = HeatModel::usual(Ignition::Spark);
+    let heat = heat::heat_to_coolant(&duty, &model, scribe).map_err(|error| error.to_string())?.heat;
+    if !overrun {
+        return Ok(heat);
+    }
+    // Without fuel the friction power is what warms the engine: fuel power times the indicated efficiency.
+    let efficiency = model.indicated_efficiency.likely.base();
+    let friction = heat.map(|heat| Power::from_base(heat.base() * efficiency));
+    scribe.step(|| {
+        Step::new(
+            "Heat of friction alone, fuel cut",
+            "Q",
+            "Q = f_c·P_friction = f_c·P_fuel·η_i",
+            &source::COOLANT_SHARE,
+        )
+        .with("f_c·P_fuel", heat.likely)
+        .with("η_i", model.indicated_efficiency.likely)
+        .gives(friction.likely)
+    });
+    Ok(friction)
+}
+
+fn thermostat(context: &Context<'_>, set_point: ThermodynamicTemperature) -> Thermostat {
+    Thermostat { set_point, span: context.project.thermostat.span.unwrap_or_else(defaults::thermostat_span).likely }
+}
+
+fn balance(
+    context: &Context<'_>,
+    radiator: &Radiator,
+    set_point: ThermodynamicTemperature,
+    duty: Duty,
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+) -> Balance {
+    let inputs = context.project.duty.of(duty);
+    Balance {
+        radiator: *radiator,
+        thermostat: thermostat(context, set_point),
+        pump: pump(context),
+        engine_speed: inputs.rpm,
+        airflow: airflow(context, inputs.road_speed),
+        mix: context.mix,
+        ambient_pressure: context.ambient,
+        ambient_temperature: context.project.surroundings.hottest,
+        heat,
+        engine_loss: defaults::engine_loss(&context.project.engine),
+        ceiling,
+    }
+}
+
+/// The fitted thermostat at one duty on the hottest day.
+pub(super) fn duty_heat(
+    context: &Context<'_>,
+    radiators: &Radiators,
+    duty: Duty,
+    ceiling: ThermodynamicTemperature,
+    scribe: &mut impl Scribe,
+) -> Result<DutyHeat, Problems> {
+    let inputs = context.project.duty.of(duty);
+    let path = format!("duty.{}", duty.word());
+    scribe.chapter(&format!("heat/{}", duty.word()), &format!("Heat into the coolant: {}", duty.name()));
+    let overrun = duty == Duty::Overrun;
+    let heat = heat_of(context, inputs.rpm, inputs.power, overrun, scribe)
+        .map_err(|message| super::problem(format!("{path}.power"), message))?;
+    scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
+    let set_point = context.project.thermostat.set_point;
+    let solve = |radiator: &Radiator, heat: Power| {
+        balance(context, radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail(path.as_str())
+    };
+    let outcome = balance(context, radiators.likely(), set_point, duty, heat.likely, ceiling)
+        .solve(scribe)
+        .fail(path.as_str())?;
+    let unfavourable = [solve(radiators.likely(), heat.high)?, solve(radiators.low(), heat.likely)?];
+    let holds_unfavourable = unfavourable.iter().all(|outcome| outcome.steady().is_some());
+    let (outlet, radiator_outlet) = match &outcome {
+        Outcome::Steady(state) => (state.outlet_temperature, state.radiator.coolant_return),
+        Outcome::None(none) => (none.limit, none.limit),
+    };
+    Ok(DutyHeat { heat, thermal: thermal(&outcome, heat.likely), outlet, radiator_outlet, holds_unfavourable })
+}
+
+fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
+    match outcome {
+        Outcome::None(none) => Thermal::NoSteadyState { excess: none.deficit },
+        Outcome::Steady(state) if state.ruler == Ruler::LossesRule => Thermal::StaysShut,
+        Outcome::Steady(state) => Thermal::Steady {
+            opening: state.opening,
+            fully_open_at: state.fully_open_temperature,
+            radiator_rules: state.radiator_limited,
+            radiator_outlet: state.radiator.coolant_return,
+            spare: state.radiator_spare,
+            holds_to: state.hottest_ambient_thermostat_rules,
+            boils_above: state.hottest_ambient,
+            closure: Ratio::from_base(state.closure.residual.base() / heat.base().max(1.0)),
+        },
+    }
+}
+
+/// One thermostat setting at one duty: outlet temperature, opening, whether the radiator rules.
+pub(super) struct SettingAt {
+    pub outlet: Option<ThermodynamicTemperature>,
+    pub opening: Ratio,
+    pub radiator_rules: bool,
+    /// Outlet, or the limit if it boils.
+    pub reckoned: ThermodynamicTemperature,
+}
+
+/// Every setting at one duty.
+pub(super) fn settings_at(
+    context: &Context<'_>,
+    radiators: &Radiators,
+    settings: &[ThermodynamicTemperature],
+    duty: Duty,
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+) -> Result<Vec<SettingAt>, Problems> {
+    let path = format!("duty.{}", duty.word());
+    let own = context.project.thermostat.set_point;
+    let balance = balance(context, radiators.likely(), own, duty, heat, ceiling);
+    let rows = heat::compare_set_points(&balance, settings, &mut Silent).fail(path)?;
+    Ok(rows
+        .into_iter()
+        .map(|row| match row.outcome {
+            Outcome::Steady(state) => SettingAt {
+                outlet: Some(state.outlet_temperature),
+                opening: state.opening,
+                radiator_rules: state.radiator_limited,
+                reckoned: state.outlet_temperature,
+            },
+            Outcome::None(none) => {
+                SettingAt { outlet: None, opening: Ratio::from_base(1.0), radiator_rules: true, reckoned: none.limit }
+            }
+        })
+        .collect())
+}
+
+/// The outlet temperature of a hot stop: all heat of the hot metal shared with the coolant around it, none lost.
+pub(super) fn soak_bound(
+    context: &Context<'_>,
+    hottest: ThermodynamicTemperature,
+    engine_coolant_heat_capacity: f64,
+    scribe: &mut impl Scribe,
+) -> ThermodynamicTemperature {
+    scribe.chapter("hot-stop", "Temperature after a hot stop, an upper bound");
+    let metal = defaults::hot_metal_capacity(&context.project.engine).likely;
+    let metal_temperature = defaults::hot_metal_temperature().likely;
+    let capacity = metal.base() + engine_coolant_heat_capacity;
+    let bound = ThermodynamicTemperature::from_base(
+        (metal.base() * metal_temperature.base() + engine_coolant_heat_capacity * hottest.base()) / capacity,
+    );
+    scribe.step(|| {
+        Step::new(
+            "Coolant in the engine once metal and coolant are even",
+            "T",
+            "T = (C_h·T_h + C_c·T_c)/(C_h + C_c)",
+            &source::SOAK_BOUND,
+        )
+        .with("C_h", metal)
+        .with("T_h", metal_temperature)
+        .with_amount(
+            "C_c",
+            crate::quantity::Amount::new(engine_coolant_heat_capacity, crate::quantity::Kind::HeatCapacity),
+        )
+        .with("T_c", hottest)
+        .gives(bound)
+    });
+    bound
+}

@@ -1,0 +1,1 @@
+//! there_and_back
