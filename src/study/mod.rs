@@ -13,7 +13,7 @@ mod visit;
 pub use answers::{
     Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
     GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
-    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers,
+    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use duty::Duty;

@@ -247,7 +247,7 @@ fn set_points(
     ceiling: ThermodynamicTemperature,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;
-    let mut settings: Vec<_> = crate::heat::SET_POINTS.iter().map(|setting| setting.temperature()).collect();
+    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
     if !settings.iter().any(|setting| (setting.base() - fitted.base()).abs() < 0.3) {
         settings.push(fitted);
         settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
