@@ -22,7 +22,7 @@ pub use run::{Start, WindowError, run};
 
 /// The project shown when none was named.
 fn first_project() -> crate::study::Project {
-    crate::study::Project::blank()
+    crate::file::demo()
 }
 
 /// Gives a context the program's letters, colours and sizes. Call once, before the first frame.

@@ -64,13 +64,7 @@ pub(super) fn working(ui: &mut Ui, app: &mut App, answers: &Answers, part: Optio
     ui.add_space(space::ROW);
     let title = if part.is_some() { "Show the working" } else { "Show the working of everything" };
     CollapsingHeader::new(strong(title, size::BODY)).id_salt("working").show_unindented(ui, |ui| {
-        let wanted: Vec<&str> = answers
-            .verdicts
-            .iter()
-            .filter(|verdict| Some(verdict.part) == part)
-            .map(|verdict| verdict.working)
-            .chain(part.map_or(&[] as &[&str], chapters).iter().copied())
-            .collect();
+        let wanted = part.map_or_else(Vec::new, |part| super::rows::chapters(answers, part));
         let units = app.view.units;
         let generation = app.document.generation();
         let project = app.document.project();
@@ -100,19 +94,4 @@ pub(super) fn working(ui: &mut Ui, app: &mut App, answers: &Answers, part: Optio
 /// Whether a chapter is the one meant or one of its parts: "crankcase/idle" of "crankcase".
 fn below(key: &str, wanted: &str) -> bool {
     !wanted.is_empty() && key.strip_prefix(wanted).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
-}
-
-/// Chapters of a part beyond those its verdicts name.
-const fn chapters(part: Part) -> &'static [&'static str] {
-    match part {
-        Part::Tank => &["expansion", "tank", "vent", "return"],
-        Part::Cap => &["cap", "boiling"],
-        Part::Thermostat => &["thermostat", "balance"],
-        Part::Radiator => &["radiator", "heat", "balance"],
-        Part::Engine => &["volume", "engine", "heat"],
-        Part::Coolant => &["coolant", "mix", "freezing", "boiling"],
-        Part::Surroundings => &["air", "surroundings"],
-        Part::Crankcase => &["blow_by", "crankcase"],
-        Part::Breather | Part::Valve | Part::CatchCan => &["crankcase"],
-    }
 }

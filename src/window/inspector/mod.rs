@@ -4,6 +4,7 @@ mod cautions;
 mod form;
 mod kept;
 mod parts;
+mod presets;
 mod rows;
 mod set_points;
 mod table;
@@ -14,8 +15,8 @@ pub(crate) use parts::part_of;
 use super::app::{App, Command};
 use super::kit::{caution_box, strong};
 use super::tokens::{Tokens, size, space, weight};
-use crate::study::{Answers, Part, Section};
-use egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+use crate::study::{Answers, Part};
+use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let part = app.view.part;
@@ -28,6 +29,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
             caution_box(ui, first);
             ui.add_space(space::TIGHT);
         }
+        presets::show(ui, app, part);
         inputs(ui, app, part);
         outcome(ui, app, part, now);
         for caution in cautions.iter().skip(1) {
@@ -121,10 +123,8 @@ fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
 
 fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: f64) {
     let units = app.view.units;
-    for section in rows::of(answers, app.document.project(), part, app.view.moment) {
-        rows_of(ui, &section, app);
-    }
     if let Some(part) = part {
+        rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, &answers.set_points, units);
         }
@@ -136,29 +136,4 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);
     kept::working(ui, app, answers, part, now);
-}
-
-/// Answers that belong together: words on the left, the value on the right, both can be marked and copied.
-fn rows_of(ui: &mut Ui, section: &Section, app: &App) {
-    if section.rows.is_empty() {
-        return;
-    }
-    let tokens = Tokens::here(ui);
-    ui.add_space(space::ROW);
-    let heading = ui.label(strong(section.title.as_str(), size::BODY));
-    ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
-    let column = (ui.available_width() * 0.52).max(120.0);
-    Grid::new(("rows", section.key.as_str())).num_columns(2).spacing(vec2(space::ROW, space::TIGHT)).show(ui, |ui| {
-        for row in &section.rows {
-            ui.scope(|ui| {
-                ui.set_width(column);
-                ui.add(Label::new(RichText::new(row.label.as_str()).color(tokens.quiet)).wrap());
-            });
-            ui.scope(|ui| {
-                ui.set_max_width(ui.available_width());
-                ui.add(Label::new(row.value.show(app.view.units)).wrap().selectable(true));
-            });
-            ui.end_row();
-        }
-    });
 }
