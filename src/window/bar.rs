@@ -5,7 +5,10 @@ use super::kit::{segments, strong};
 use super::tokens::{Tokens, size};
 use crate::quantity::UnitSystem;
 use crate::study::Moment;
-use egui::{Align, Button, Id, Label, Layout, RichText, Ui};
+use egui::{Align, Button, Id, Label, Layout, RichText, Ui, vec2};
+
+/// The room of units and theme at the right end.
+const CHOICES: f32 = 260.0;
 
 /// Name, file, undo, units, theme.
 pub(super) fn show(ui: &mut Ui, app: &mut App) {
@@ -28,26 +31,24 @@ pub(super) fn show(ui: &mut Ui, app: &mut App) {
                 app.command(command);
             }
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let dark = usize::from(app.view.dark);
-            if let Some(chosen) = segments(ui, Id::unique("theme"), "Theme", dark, &["Light", "Dark"]) {
-                app.command(Command::Dark(chosen == 1));
-            }
-            ui.separator();
-            let us = usize::from(app.view.units == UnitSystem::Us);
-            if let Some(chosen) = segments(ui, Id::unique("units"), "Units", us, &["SI", "US"]) {
-                app.command(Command::Units(if chosen == 1 { UnitSystem::Us } else { UnitSystem::Si }));
-            }
-            ui.separator();
-            // What is left of the bar is the name's.
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                let mark = if app.is_unsaved() { "• " } else { "" };
-                let state = if app.is_unsaved() { "not saved" } else { "nothing to save" };
-                let place = app.path().map_or_else(|| "in no file yet".to_owned(), |path| path.display().to_string());
-                let name = RichText::new(format!("{mark}{}", app.document.name())).color(tokens.quiet);
-                ui.add(Label::new(name).truncate()).on_hover_text(format!("{place}; {state}"));
-            });
+        let ends = ui.available_width() - CHOICES;
+        ui.allocate_ui_with_layout(vec2(ends.max(40.0), size::BOX), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(ends.max(40.0));
+            let mark = if app.is_unsaved() { "• " } else { "" };
+            let state = if app.is_unsaved() { "not saved" } else { "nothing to save" };
+            let place = app.path().map_or_else(|| "in no file yet".to_owned(), |path| path.display().to_string());
+            let name = RichText::new(format!("{mark}{}", app.document.name())).color(tokens.quiet);
+            ui.add(Label::new(name).truncate()).on_hover_text(format!("{place}; {state}"));
         });
+        let us = usize::from(app.view.units == UnitSystem::Us);
+        if let Some(chosen) = segments(ui, Id::unique("units"), "Units", us, &["SI", "US"]) {
+            app.command(Command::Units(if chosen == 1 { UnitSystem::Us } else { UnitSystem::Si }));
+        }
+        ui.separator();
+        let dark = usize::from(app.view.dark);
+        if let Some(chosen) = segments(ui, Id::unique("theme"), "Theme", dark, &["Light", "Dark"]) {
+            app.command(Command::Dark(chosen == 1));
+        }
     });
 }
 

@@ -6,11 +6,12 @@
 mod app;
 mod bar;
 mod dialog;
-mod drawn;
+pub mod drawing;
 pub mod fonts;
 mod inspector;
 pub mod kit;
 mod picture;
+pub mod plots;
 mod run;
 mod scene;
 mod strip;

@@ -67,9 +67,18 @@ pub fn run(start: Start) -> Result<(), WindowError> {
             Ok(Box::new(Window::new(start, &creation.egui_ctx, told)))
         }),
     )
-    .map_err(|error| WindowError::NoWindow(error.to_string()))?;
+    .map_err(|error| WindowError::NoWindow(plain(&error.to_string())))?;
     let mut outcome = outcome.lock().unwrap_or_else(PoisonError::into_inner);
     std::mem::replace(&mut *outcome, Ok(()))
+}
+
+/// The end of a system's message: what stands before it are places in the system's own code.
+fn plain(message: &str) -> String {
+    let missing = |name: &str| std::env::var_os(name).is_none_or(|value| value.is_empty());
+    if cfg!(target_os = "linux") && ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].into_iter().all(missing) {
+        return "there is no display".to_owned();
+    }
+    message.rsplit(": ").next().unwrap_or(message).trim_end_matches('.').to_owned()
 }
 
 struct Window {

@@ -19,14 +19,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         Some(answers) => {
             let before = app.view.part;
             let view = &mut app.view;
-            super::drawn::show(
-                ui,
-                app.document.project(),
-                answers,
-                &mut view.moment,
-                &mut view.part,
-                view.units,
-            );
+            super::drawing::show(ui, app.document.project(), answers, view.moment, &mut view.part, view.units);
             if app.view.part != before {
                 ui.ctx().request_repaint();
             }

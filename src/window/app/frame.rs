@@ -28,7 +28,7 @@ impl App {
         Panel::top("moments").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::moments(ui, self, now));
         Panel::bottom("verdicts")
             .resizable(true)
-            .default_size(150.0)
+            .default_size(172.0)
             .size_range(64.0..=360.0)
             .frame(ground(tokens.paper, wide))
             .show(ui, |ui| strip::show(ui, self, now));

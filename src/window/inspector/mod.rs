@@ -130,7 +130,7 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
         }
         ui.add_space(space::ROW);
         let curves = app.answering.curves.as_ref();
-        super::drawn::plot(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+        super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
     }
     verdicts::show(ui, answers, part, units);
     kept::taken(ui, app, answers, part);
