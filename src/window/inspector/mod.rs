@@ -13,7 +13,7 @@ mod verdicts;
 pub(crate) use parts::part_of;
 
 use super::app::{App, Command};
-use super::kit::{caution_box, strong};
+use super::kit::{caution_box, heading};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
 use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
@@ -47,8 +47,7 @@ fn title(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     let tokens = Tokens::here(ui);
     ui.horizontal(|ui| {
         let words = part.map_or("The whole car", Part::name);
-        let heading = ui.label(strong(words, size::TITLE));
-        ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
+        heading(ui, words, size::TITLE);
         if part.is_some() {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 let back = ui.add(Button::new("×").frame(false)).on_hover_text("Back to the whole car");

@@ -3,7 +3,7 @@
 use crate::quantity::{Kind, UnitSystem};
 use crate::say;
 use crate::study::{Answers, Duty, Moment, Part, Section};
-use crate::window::kit::strong;
+use crate::window::kit::heading;
 use crate::window::tokens::{Tokens, size, space};
 use egui::{CollapsingHeader, Grid, Label, RichText, Ui, vec2};
 
@@ -59,8 +59,7 @@ fn section(ui: &mut Ui, section: &Section, system: UnitSystem) {
         return;
     }
     ui.add_space(space::ROW);
-    let heading = ui.label(strong(section.title.as_str(), size::BODY));
-    ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
+    heading(ui, &section.title, size::BODY);
     rows(ui, section, system);
 }
 

@@ -11,6 +11,7 @@ use egui::{
 pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str]) -> Option<usize> {
     let tokens = Tokens::here(ui);
     let mut answer = None;
+    let mut focus_next = None;
     let group = ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
         for (index, name) in names.iter().enumerate() {
@@ -33,7 +34,7 @@ pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str])
                 });
                 if let Some(next) = stepped(ui, index, names.len()).filter(|next| *next != index) {
                     answer = Some(next);
-                    ui.memory_mut(|memory| memory.request_focus(id.with(next)));
+                    focus_next = Some(next);
                 }
             }
             let edge = if response.has_focus() {
@@ -53,6 +54,10 @@ pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str])
             ui.painter().galley(at, text, colour);
         }
     });
+    // Only now: a segment that is not yet pressed cannot take the keyboard, and would let it go again when drawn.
+    if let Some(next) = focus_next {
+        ui.memory_mut(|memory| memory.request_focus(id.with(next)));
+    }
     ui.ctx().accesskit_node_builder(group.response.id, |node| {
         node.set_role(accesskit::Role::RadioGroup);
         node.set_label(label);
