@@ -72,15 +72,15 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
                     ui.allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
                         ui.set_width(width);
                         if chip(ui, verdict, app) {
-                            go = Some(verdict.part);
+                            go = Some((verdict.part, verdict.key));
                         }
                     });
                 }
             });
         }
     });
-    if let Some(part) = go {
-        app.command(Command::Choose(part));
+    if let Some((part, key)) = go {
+        app.command(Command::Explain(part, key));
     }
 }
 

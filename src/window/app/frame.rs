@@ -22,6 +22,7 @@ impl App {
         self.answering.keep_up(self.document.version(), self.document.project(), now);
 
         let tokens = Tokens::here(ui);
+        let whole = ui.available_width();
         let ground = |fill, margin: Margin| Frame::new().fill(fill).inner_margin(margin);
         let wide = Margin::symmetric(14, 8);
         Panel::top("bar").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::show(ui, self));
@@ -29,13 +30,13 @@ impl App {
         Panel::bottom("verdicts")
             .resizable(true)
             .default_size(172.0)
-            .size_range(64.0..=360.0)
+            .size_range(64.0..=(ui.available_height() * 0.5).max(65.0))
             .frame(ground(tokens.paper, wide))
             .show(ui, |ui| strip::show(ui, self, now));
         Panel::right("inspector")
             .resizable(true)
             .default_size(432.0)
-            .size_range(330.0..=720.0)
+            .size_range(300.0..=(whole * 0.62).max(301.0))
             .frame(ground(tokens.panel, Margin { left: 14, right: 4, top: 10, bottom: 4 }))
             .show(ui, |ui| inspector::show(ui, self, now));
         CentralPanel::default()

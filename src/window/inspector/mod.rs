@@ -29,6 +29,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
             caution_box(ui, first);
             ui.add_space(space::TIGHT);
         }
+        judged(ui, app, part, now);
         presets::show(ui, app, part);
         inputs(ui, app, part);
         outcome(ui, app, part, now);
@@ -107,6 +108,19 @@ fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     }
 }
 
+/// The verdicts of the part stand above its inputs: who comes from a verdict wants to know why.
+fn judged(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
+    let stale = app.answering.is_stale(now);
+    let Some(answers) = app.answering.answers.as_deref() else { return };
+    let view = &mut app.view;
+    ui.scope(|ui| {
+        if stale {
+            ui.multiply_opacity(0.5);
+        }
+        verdicts::show(ui, answers, part, view.units, &mut view.explained);
+    });
+}
+
 /// Everything below the inputs; greyed while newer answers are on their way.
 fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
     let stale = app.answering.is_stale(now);
@@ -131,7 +145,6 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
         let curves = app.answering.curves.as_ref();
         super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
     }
-    verdicts::show(ui, answers, part, units);
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);
     kept::working(ui, app, answers, part, now);
