@@ -12,7 +12,7 @@ use crate::source::coolant::TILTED_SURFACE;
 use std::f64::consts::PI;
 
 /// Standard gravity, m/s² (exact by definition).
-pub(super) const GRAVITY: f64 = 9.806_65;
+pub(crate) const GRAVITY: f64 = 9.806_65;
 /// Panels of the integrals over a tank; more change the answer by less than a hundredth of a millimetre.
 const PANELS: u32 = 600;
 
@@ -364,3 +364,6 @@ fn simpson(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
         (1..PANELS).map(|i| if i % 2 == 1 { 4.0 } else { 2.0 } * function(low + f64::from(i) * step)).sum();
     (function(low) + inner + function(high)) * step / 3.0
 }
+
+#[cfg(test)]
+mod tests;

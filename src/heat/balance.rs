@@ -213,8 +213,9 @@ impl<'a> Prepared<'a> {
         let (hold, limit) = (self.hold, self.limit);
         let set = self.balance.thermostat.set_point.base();
         // Losses alone at the setting, or at a limit below it; the radiator has no flow there.
-        let at_set = self.loss * (set - self.ambient) - self.heat;
-        if at_set >= 0.0 || limit.t <= set && limit.excess >= 0.0 {
+        let shut = |t: f64| self.loss * (t - self.ambient) - self.heat;
+        let at_set = shut(set);
+        if shut(set.min(limit.t)) >= 0.0 {
             return Ok(Some((self.ambient + self.heat / self.loss, Ruler::LossesRule)));
         }
         if limit.excess < 0.0 {

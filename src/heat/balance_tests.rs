@@ -83,6 +83,21 @@ fn losses_alone_hold_a_light_engine_below_its_thermostat() {
 }
 
 #[test]
+fn losses_that_hold_below_the_thermostat_may_still_pass_the_limit() {
+    // They balance at 85 °C, under a 90 °C thermostat and above a limit of 80 °C.
+    let thermostat = Thermostat { set_point: celsius(90.0), span: TemperatureInterval::from_base(12.0) };
+    let late = none(&Balance {
+        thermostat,
+        heat: Power::from_base(1000.0),
+        engine_loss: ThermalConductance::from_base(20.0),
+        ceiling: celsius(80.0),
+        ..car()
+    });
+    assert_eq!(late.reason, Reason::ThermostatTooLate);
+    assert!((late.deficit.base() - 100.0).abs() < 1e-6);
+}
+
+#[test]
 fn an_open_radiator_that_would_freeze_its_coolant_gives_no_temperature() {
     let frost =
         Balance { mix: Mix::water(), heat: Power::from_base(3e3), ambient_temperature: celsius(-30.0), ..car() };

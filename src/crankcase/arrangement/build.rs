@@ -37,6 +37,14 @@ impl Built {
     pub(super) fn mouth(&self, line: Line) -> Option<EdgeId> {
         self.pieces.iter().find(|(of, _, _)| *of == line).map(|(_, _, edge)| *edge)
     }
+
+    /// What stands beside the valve: the fresh air's way in, and the way from the crankcase to the manifold.
+    pub(super) fn beside_valve(&self) -> impl Iterator<Item = EdgeId> + Clone {
+        self.pieces
+            .iter()
+            .filter(|(line, _, edge)| *line != Line::CanVent && Some(*edge) != self.valve)
+            .map(|(_, _, edge)| *edge)
+    }
 }
 
 /// Which lines of the ventilation to build.

@@ -3,7 +3,7 @@
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
 use super::parts::{Boundary, Line, Piece, Place, Ventilation};
-use crate::crankcase::network::{Equilibrium, Solution, Stability, may_have_several};
+use crate::crankcase::network::{Equilibrium, Solution, Stability, surely_one};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
@@ -107,7 +107,10 @@ pub fn solve(ventilation: &Ventilation, at: &Boundary, scribe: &mut impl Scribe)
     let built = build(ventilation, at, Crankcase::Free(at.blow_by), Lines::All)?;
     let solution = built.network.solve(scribe)?;
     let several = match built.valve {
-        Some(valve) => may_have_several(&built.network, valve)?,
+        Some(valve) => {
+            solution.sealed
+                || !surely_one(&built.network, valve, at.far_end(ventilation.arrangement), built.beside_valve())
+        }
         None => false,
     };
     let all = if several { equilibria(&built, &solution)? } else { Vec::new() };

@@ -83,6 +83,14 @@ impl BreatherElement {
         Ok(())
     }
 
+    /// How much pressure a flow in kg/s costs at a pressure, Pa.
+    pub(super) fn rough_drop(&self, flow: f64, pressure: f64, warmth: &Warmth) -> f64 {
+        let volume = flow * warmth.rt / pressure;
+        let density = pressure / warmth.rt;
+        self.viscous.base() * warmth.viscosity / REFERENCE_VISCOSITY * volume
+            + self.inertial.base() * density / REFERENCE_DENSITY * volume * volume
+    }
+
     #[inline]
     pub(crate) fn response(&self, first: f64, second: f64, warmth: &[Warmth; 2], scribe: &mut impl Scribe) -> Response {
         // With a viscous term the law is linear at zero by itself.

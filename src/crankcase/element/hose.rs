@@ -126,15 +126,25 @@ impl Hose {
             let result = straight_near_zero(high, low, zone, |high, low| {
                 // (f L/D + ΣK) Re² = 2 ρ Δp D²/μ², and ρ Δp = (p₁² − p₂²)/(2 R T).
                 let scale = bore * bore / (warmth.viscosity * warmth.viscosity * warmth.rt);
-                let (reynolds, slope) = duct.reynolds((high - low) * (high + low) * scale, memory.reynolds);
-                memory.reynolds = reynolds;
+                duct.find(memory, (high - low) * (high + low) * scale);
                 let to_flow = area * warmth.viscosity / bore;
-                let by = to_flow * slope * 2.0 * scale;
-                Response { flow: to_flow * reynolds, by_first: by * high, by_second: -by * low }
+                let by = to_flow * memory.slope * 2.0 * scale;
+                Response { flow: to_flow * memory.reynolds, by_first: by * high, by_second: -by * low }
             });
             self.write(high, low, warmth, result.flow, scribe);
             result
         })
+    }
+
+    /// About how much pressure a flow in kg/s costs at a pressure, Pa: with a typical friction factor.
+    pub(super) fn rough_drop(&self, flow: f64, pressure: f64, warmth: &Warmth, memory: &mut Memory) -> f64 {
+        let bore = self.bore.base();
+        let area = std::f64::consts::FRAC_PI_4 * bore * bore;
+        memory.reynolds = flow * bore / (area * warmth.viscosity);
+        memory.drive = 0.0;
+        let factor = (64.0 / memory.reynolds).max(0.035);
+        let loss = factor * self.length.base() / bore + self.fittings.sum().base();
+        loss * 0.5 * flow * flow / (area * area) * warmth.rt / pressure
     }
 
     /// The working: what the flow found means for each part of the loss.
@@ -187,56 +197,62 @@ struct Duct {
 }
 
 impl Duct {
-    /// The Reynolds number at which `(f L/D + ΣK) Re²` is the given drive, and its slope in the drive.
+    /// Puts the Reynolds number at which `(f L/D + ΣK) Re²` is the given drive into the memory, with its slope.
     ///
-    /// Newton's method on the logarithms of both, where the slope lies between 1 (laminar) and a few (transition).
+    /// Newton's method, on logarithms while far off: there the slope lies between 1 (laminar) and a few (transition).
+    /// Ends with a step from within 1e-4, which leaves about 1e-9.
     #[inline]
-    fn reynolds(&self, drive: f64, guess: f64) -> (f64, f64) {
-        let mut reynolds = if guess > 0.0 {
-            guess
-        } else {
-            // Fully turbulent with a typical factor, or laminar, whichever is the less.
-            let turbulent = (drive / (0.04 * self.slenderness + self.losses).max(1e-12)).sqrt();
-            if self.slenderness > 0.0 { turbulent.min(drive / (64.0 * self.slenderness)) } else { turbulent }
-        };
-        let mut slope = 0.0;
+    fn find(&self, memory: &mut Memory, drive: f64) {
+        let mut reynolds = self.start(memory, drive);
         let (mut low, mut high) = (0.0, f64::INFINITY);
         for _ in 0..60 {
             let (factor, factor_slope) = churchill(reynolds, self.roughness);
             let loss = factor * self.slenderness + self.losses;
             let found = loss * reynolds * reynolds;
-            let found_slope = reynolds * (factor_slope * self.slenderness * reynolds + 2.0 * loss);
-            slope = 1.0 / found_slope;
-            let miss = found / drive;
-            if miss > 1.0 {
+            let slope = 1.0 / (reynolds * (factor_slope * self.slenderness * reynolds + 2.0 * loss));
+            let off = found / drive - 1.0;
+            if off > 0.0 {
                 high = reynolds;
             } else {
                 low = reynolds;
             }
-            let off = miss - 1.0;
-            if off.abs() < 1e-14 {
-                break;
-            }
-            let next = if off.abs() < 1e-4 {
-                // Close enough for the plain step, which saves a logarithm and an exponential.
+            let next = if off.abs() < 0.1 {
                 reynolds - (found - drive) * slope
             } else {
-                reynolds * (-miss.ln() * found * slope / reynolds).exp()
+                reynolds * (-off.ln_1p() * found * slope / reynolds).exp()
             };
-            let next = if next > low && next < high {
+            memory.slope = slope;
+            reynolds = if next >= low && next <= high {
                 next
             } else if high.is_finite() {
                 0.5 * (low + high)
             } else {
                 2.0 * low
             };
-            let done = off.abs() < 3e-8;
-            reynolds = next;
-            if done {
-                // The step just taken squares the miss.
+            if off.abs() < 1e-4 {
                 break;
             }
         }
-        (reynolds, slope)
+        memory.reynolds = reynolds;
+        memory.drive = drive;
+    }
+
+    /// Where to begin: from the last answer if there is one.
+    #[inline]
+    fn start(&self, memory: &Memory, drive: f64) -> f64 {
+        if memory.reynolds > 0.0 && memory.drive > 0.0 {
+            let change = drive - memory.drive;
+            return if change.abs() < 0.3 * memory.drive {
+                memory.reynolds + memory.slope * change
+            } else {
+                memory.reynolds * (drive / memory.drive).sqrt()
+            };
+        }
+        if memory.reynolds > 0.0 {
+            return memory.reynolds;
+        }
+        // Fully turbulent with a typical factor, or laminar, whichever is the less.
+        let turbulent = (drive / (0.04 * self.slenderness + self.losses).max(1e-12)).sqrt();
+        if self.slenderness > 0.0 { turbulent.min(drive / (64.0 * self.slenderness)) } else { turbulent }
     }
 }

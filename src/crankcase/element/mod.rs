@@ -164,6 +164,23 @@ impl Element {
         }
     }
 
+    /// About how much pressure a flow above zero, kg/s, costs at a pressure, Pa: a start for the search, good while the
+    /// drop is a small part of the pressure. Leaves a hose's memory at that flow.
+    pub(crate) fn rough_drop(&self, flow: f64, pressure: f64, warmth: &Warmth, memory: &mut Memory) -> f64 {
+        let area = match self {
+            Self::Hose(hose) => return hose.rough_drop(flow, pressure, warmth, memory),
+            Self::Breather(breather) => return breather.rough_drop(flow, pressure, warmth),
+            Self::Orifice(orifice) => orifice.effective_area.base(),
+            // A choked hole of 1 mm² has 0.1992e-8 m³/(s·Pa).
+            Self::SonicPort(port) => port.conductance.base() / 0.1992e-2,
+            Self::Plunger(_) | Self::Table(_) => memory.opening,
+            Self::FixedOrifice(valve) => valve.as_check().effective_area.base(),
+            Self::Check(valve) => valve.effective_area.base(),
+        };
+        let flux = flow / area.max(1e-12);
+        0.5 * flux * flux * warmth.rt / pressure
+    }
+
     /// Flow and its slopes, in kg/s and kg/(s·Pa), at absolute pressures in Pa above zero. The warmth of the first end
     /// counts when gas enters there, else that of the second. `memory` holds the opening of a depression-operated
     /// valve, and the last Reynolds number of a hose as the start of the next search.

@@ -38,8 +38,12 @@ impl Response {
 pub(crate) struct Memory {
     /// Effective area of a depression-operated valve while it is held, m².
     pub(crate) opening: f64,
-    /// The last Reynolds number found; zero before the first.
+    /// The last Reynolds number found in a hose, or one to start from; zero before the first.
     pub(crate) reynolds: f64,
+    /// What drove it, `2 ρ Δp D²/μ²`; zero when the Reynolds number is only a start.
+    pub(crate) drive: f64,
+    /// Its slope in the drive.
+    pub(crate) slope: f64,
 }
 
 /// The flow of a symmetric element from its law for a higher and a lower pressure.

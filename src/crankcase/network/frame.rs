@@ -2,8 +2,14 @@
 
 use super::{Hold, MOST_FREE, MOST_NODES, Network, NodeId};
 use crate::crankcase::element::{Element, Memory, Psi, Response, Warmth};
+use crate::numeric::solve_dense;
 use crate::quantity::Measured;
 use crate::scribe::Silent;
+
+/// Pressure difference at the start, Pa, above which an element is taken by its tangent.
+const TANGENT_ABOVE: f64 = 50.0;
+/// The farthest a start may lie from the ambient air, Pa.
+const FARTHEST: f64 = 20_000.0;
 
 /// Pressures of all nodes, Pa.
 pub(super) type Pressures = [f64; MOST_NODES];
@@ -17,6 +23,8 @@ pub(super) struct Branch<'a> {
     pub(super) memory: Memory,
     /// Taken out of the network for the time being.
     pub(super) removed: bool,
+    /// Flow per pressure difference in the start of the search, kg/(s·Pa).
+    conductance: f64,
 }
 
 impl Branch<'_> {
@@ -28,7 +36,6 @@ impl Branch<'_> {
 }
 
 /// The imbalance of every free node with its slopes.
-#[derive(Clone)]
 pub(super) struct Balance {
     /// Injected less outflow, kg/s, by free node.
     pub(super) off: [f64; MOST_FREE],
@@ -37,6 +44,34 @@ pub(super) struct Balance {
 }
 
 impl Balance {
+    pub(super) const fn new() -> Self {
+        Self { off: [0.0; MOST_FREE], slopes: [[0.0; MOST_FREE]; MOST_FREE] }
+    }
+
+    fn clear(&mut self, free: usize) {
+        for row in &mut self.slopes[..free] {
+            row[..free].fill(0.0);
+        }
+    }
+
+    /// Takes the flow of one element between two places.
+    #[inline]
+    fn take(&mut self, from: Option<u8>, to: Option<u8>, response: Response) {
+        let (from, to) = (from.map(usize::from), to.map(usize::from));
+        if let Some(i) = from {
+            self.off[i] -= response.flow;
+            self.slopes[i][i] += response.by_first;
+        }
+        if let Some(j) = to {
+            self.off[j] += response.flow;
+            self.slopes[j][j] -= response.by_second;
+        }
+        if let (Some(i), Some(j)) = (from, to) {
+            self.slopes[i][j] += response.by_second;
+            self.slopes[j][i] -= response.by_first;
+        }
+    }
+
     /// The sum of the imbalances' magnitudes.
     pub(super) fn sum(&self, free: usize) -> f64 {
         self.off[..free].iter().map(|off| off.abs()).sum()
@@ -71,18 +106,23 @@ pub(super) struct Frame<'a> {
 impl<'a> Frame<'a> {
     pub(super) fn of(network: &'a Network) -> Self {
         let psi = Psi::new(network.gas.isentropic_exponent.base());
-        let branches = network
-            .edges
-            .iter()
-            .map(|edge| Branch {
+        let mut branches: Vec<Branch<'_>> = Vec::with_capacity(network.edges.len());
+        for edge in &network.edges {
+            let before = branches.last().map(|branch| branch.warmth);
+            let warm = |side: usize| match before {
+                Some(before) if before[side].temperature == edge.temperatures[side] => before[side],
+                _ => Warmth::of(edge.temperatures[side]),
+            };
+            branches.push(Branch {
                 from: edge.from,
                 to: edge.to,
                 element: &edge.element,
-                warmth: edge.temperatures.map(Warmth::of),
+                warmth: [warm(0), warm(1)],
                 memory: Memory::default(),
                 removed: false,
-            })
-            .collect();
+                conductance: 0.0,
+            });
+        }
         let mut frame = Self {
             branches,
             psi,
@@ -132,9 +172,9 @@ impl<'a> Frame<'a> {
         pressures
     }
 
-    /// What every free node receives less what it passes on.
-    pub(super) fn balance(&mut self, p: &Pressures) -> Balance {
-        let mut balance = Balance { off: [0.0; MOST_FREE], slopes: [[0.0; MOST_FREE]; MOST_FREE] };
+    /// Fills in what every free node receives less what it passes on.
+    pub(super) fn balance(&mut self, p: &Pressures, balance: &mut Balance) {
+        balance.clear(self.free);
         for (off, node) in balance.off.iter_mut().zip(&self.node[..self.free]) {
             *off = self.injected[*node];
         }
@@ -144,22 +184,54 @@ impl<'a> Frame<'a> {
                 continue;
             }
             let response = branch.response(p, &self.psi);
-            if let Some(i) = from.map(usize::from) {
-                balance.off[i] -= response.flow;
-                balance.slopes[i][i] += response.by_first;
-                if let Some(j) = to.map(usize::from) {
-                    balance.slopes[i][j] += response.by_second;
-                }
+            balance.take(from, to, response);
+        }
+    }
+
+    /// A start for the search: twice the linear network in which elements with hardly any pressure across them resist
+    /// as they would at the flow expected, and the others are taken by their tangent.
+    pub(super) fn guess(&mut self, p: &mut Pressures, balance: &mut Balance) {
+        let injected: f64 = self.node[..self.free].iter().map(|node| self.injected[*node].abs()).sum();
+        let start = *p;
+        let mut expected = injected.max(1e-7);
+        for pass in 0..2 {
+            balance.clear(self.free);
+            for (off, node) in balance.off.iter_mut().zip(&self.node[..self.free]) {
+                *off = self.injected[*node];
             }
-            if let Some(j) = to.map(usize::from) {
-                balance.off[j] += response.flow;
-                balance.slopes[j][j] -= response.by_second;
-                if let Some(i) = from.map(usize::from) {
-                    balance.slopes[j][i] -= response.by_first;
+            for branch in &mut self.branches {
+                let (from, to) = (self.place[branch.from], self.place[branch.to]);
+                if branch.removed || (from.is_none() && to.is_none()) {
+                    continue;
                 }
+                let gap = start[branch.from] - start[branch.to];
+                let response = if gap.abs() > TANGENT_ABOVE {
+                    let response = branch.response(&start, &self.psi);
+                    expected = expected.max(response.flow.abs());
+                    response
+                } else {
+                    let flow = if pass == 0 {
+                        expected
+                    } else {
+                        let conductance = branch.conductance;
+                        (conductance * (p[branch.from] - p[branch.to])).abs().max(1e-7)
+                    };
+                    let drop =
+                        branch.element.rough_drop(flow, start[branch.from], &branch.warmth[0], &mut branch.memory);
+                    let conductance = flow / drop.max(1e-9);
+                    branch.conductance = conductance;
+                    Response { flow: conductance * gap, by_first: conductance, by_second: -conductance }
+                };
+                balance.take(from, to, response);
+            }
+            if !solve_dense(&mut balance.slopes, &mut balance.off, self.free) {
+                *p = start;
+                return;
+            }
+            for (node, step) in self.node[..self.free].iter().zip(&balance.off) {
+                p[*node] = (start[*node] + step.clamp(-FARTHEST, FARTHEST)).max(0.5 * start[*node]);
             }
         }
-        balance
     }
 
     /// The node in a free place.

@@ -19,7 +19,7 @@ mod sweep;
 use std::borrow::Cow;
 
 pub use error::NetworkError;
-pub(crate) use roots::may_have_several;
+pub(crate) use roots::surely_one;
 pub use roots::{Equilibrium, Stability};
 pub use solution::{EdgeFlow, Solution};
 
@@ -31,7 +31,7 @@ use crate::scribe::Scribe;
 /// The most nodes a network may have.
 pub const MOST_NODES: usize = 24;
 /// The most free nodes among them.
-pub const MOST_FREE: usize = 16;
+pub const MOST_FREE: usize = 12;
 
 const INJECTED: Range = Range::new(
     "mass flow injected into a node",
@@ -215,8 +215,7 @@ impl Network {
     /// # Errors
     /// [`NetworkError`]; an answer that is not within the stop criteria is never returned as one.
     pub fn solve(&self, scribe: &mut impl Scribe) -> Result<Solution, NetworkError> {
-        let start = [self.ambient; MOST_NODES];
-        self.solve_at(&start, scribe)
+        self.solve_at(None, scribe)
     }
 
     /// As [`Network::solve`], from other starting pressures, one for each node in the order they were added; those of
@@ -232,18 +231,16 @@ impl Network {
         for (slot, pressure) in pressures.iter_mut().zip(start) {
             *slot = END_PRESSURE.check(*pressure)?.base();
         }
-        self.solve_at(&pressures, scribe)
+        self.solve_at(Some(&pressures), scribe)
     }
 
-    fn solve_at(&self, start: &[f64; MOST_NODES], scribe: &mut impl Scribe) -> Result<Solution, NetworkError> {
+    fn solve_at(&self, start: Option<&frame::Pressures>, scribe: &mut impl Scribe) -> Result<Solution, NetworkError> {
         self.check_paths()?;
+        let mut frame = frame::Frame::of(self);
         let settled = match self.sealed_by()? {
             Some(sealed) => self.solve_sealed(&sealed)?,
-            None => {
-                let mut frame = frame::Frame::of(self);
-                opening::settle(self, &mut frame, start)?
-            }
+            None => opening::settle(self, &mut frame, start)?,
         };
-        solution::report(self, &settled, scribe)
+        solution::report(self, &mut frame, &settled, scribe)
     }
 }

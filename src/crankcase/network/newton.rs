@@ -67,30 +67,29 @@ pub(super) fn solve(frame: &mut Frame<'_>, network: &Network, p: &mut Pressures)
 
 fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
     let free = frame.free;
-    let mut balance = frame.balance(p);
     let mut search = Search { solved: free == 0, iterations: 0, worst: (NodeId(0), 0.0), last_step: 0.0 };
     if free == 0 {
         return search;
     }
+    let (mut first, mut second) = (Balance::new(), Balance::new());
+    let (mut now, mut after) = (&mut first, &mut second);
+    frame.balance(p, now);
     let mut longest = LONGEST;
     let mut limited = 0;
     for iteration in 1..=STEPS {
         search.iterations = iteration;
-        let (place, off) = balance.worst(free);
+        let (place, off) = now.worst(free);
         search.worst = (frame.node_at(place), off);
-        let Some(step) = step(&balance, free) else {
+        let before = now.sum(free);
+        let mut step = now.off;
+        // The slopes are used up; the next evaluation brings new ones.
+        if !solve_dense(&mut now.slopes, &mut step, free) {
             return search;
-        };
+        }
         let size = step[..free].iter().fold(0.0_f64, |most, step| most.max(step.abs()));
         if off.abs() < IMBALANCE && size < STEP {
-            // In balance already; the step just found only polishes.
-            let polished = stepped(frame, p, &step, 1.0);
-            let after = frame.balance(&polished);
-            if after.sum(free) <= balance.sum(free) {
-                *p = polished;
-                let (place, off) = after.worst(free);
-                search.worst = (frame.node_at(place), off);
-            }
+            // In balance already; the step just found polishes.
+            *p = stepped(frame, p, &step, 1.0);
             search.solved = true;
             search.last_step = size;
             return search;
@@ -102,14 +101,13 @@ fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
             }
         }
         let mut share = (longest / size).min(1.0);
-        let before = balance.sum(free);
         let mut halvings = 0;
         loop {
             let trial = stepped(frame, p, &step, share);
-            let after = frame.balance(&trial);
+            frame.balance(&trial, after);
             if after.sum(free) < before {
                 *p = trial;
-                balance = after;
+                std::mem::swap(&mut now, &mut after);
                 search.last_step = size * share;
                 break;
             }
@@ -121,12 +119,6 @@ fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
         }
     }
     search
-}
-
-fn step(balance: &Balance, free: usize) -> Option<[f64; super::MOST_FREE]> {
-    let mut slopes = balance.slopes;
-    let mut step = balance.off;
-    solve_dense(&mut slopes, &mut step, free).then_some(step)
 }
 
 fn stepped(frame: &Frame<'_>, p: &Pressures, step: &[f64; super::MOST_FREE], share: f64) -> Pressures {

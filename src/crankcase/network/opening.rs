@@ -1,8 +1,8 @@
 //! Depression-operated valves: the opening is held while the pressures are sought, and brought up to date around them.
 
-use super::frame::{Frame, Pressures};
+use super::frame::{Balance, Frame, Pressures};
 use super::newton::{self, Search};
-use super::{Hold, Network, NetworkError, NodeId};
+use super::{Hold, MOST_NODES, Network, NetworkError, NodeId};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, Measured};
 
@@ -27,9 +27,14 @@ struct Follow {
     before: Option<(f64, f64)>,
 }
 
-/// The pressures with every opening in agreement with the depression across its valve.
-pub(super) fn settle(network: &Network, frame: &mut Frame<'_>, start: &Pressures) -> Result<Settled, NetworkError> {
-    let mut p = frame.start(network, start);
+/// The pressures with every opening in agreement with the depression across its valve. Without a start from ambient
+/// pressure everywhere, improved by a guess.
+pub(super) fn settle(
+    network: &Network,
+    frame: &mut Frame<'_>,
+    start: Option<&Pressures>,
+) -> Result<Settled, NetworkError> {
+    let mut p = frame.start(network, start.unwrap_or(&[network.ambient; MOST_NODES]));
     let psi = frame.psi;
     let lowest = lowest_fixed(network);
     let mut valves: Vec<Follow> = Vec::new();
@@ -43,6 +48,9 @@ pub(super) fn settle(network: &Network, frame: &mut Frame<'_>, start: &Pressures
         let depression = (source - sink).max(0.0);
         branch.memory.opening = branch.element.opening(depression, &psi).unwrap_or(0.0);
         valves.push(Follow { branch: i, depression, before: None });
+    }
+    if start.is_none() {
+        frame.guess(&mut p, &mut Balance::new());
     }
     let mut iterations = 0;
     for round in 1..=ROUNDS {

@@ -9,8 +9,8 @@ use super::newton::{self, HIGHEST, Search};
 use super::opening::{Settled, settle};
 use super::solution::{self, Solution};
 use super::structure::Sealed;
-use super::{EdgeId, MOST_NODES, Network, NetworkError, NodeId};
-use crate::crankcase::element::Element;
+use super::{EdgeId, Hold, MOST_NODES, Network, NetworkError, NodeId};
+use crate::crankcase::element::{Element, Memory, Psi, Warmth};
 use crate::numeric::bracketed_root;
 use crate::quantity::si::Pressure;
 use crate::quantity::{AbsolutePressure, Measured};
@@ -18,6 +18,8 @@ use crate::scribe::Scribe;
 
 /// Points of the scan along a sealed valve's curve.
 const ALONG_CURVE: u32 = 400;
+/// Points at which the fall of a valve's opening is measured.
+const SAMPLES: u32 = 16;
 /// Points of the scan through the openings of a valve beside other ways out.
 const THROUGH_OPENINGS: u32 = 64;
 
@@ -70,7 +72,7 @@ impl Network {
                 let depression = settled.pressures[edge_from] - settled.pressures[edge_to];
                 Ok(Equilibrium {
                     sealed: settled.sealed,
-                    solution: solution::report(self, &settled, scribe)?,
+                    solution: solution::report(self, &mut Frame::of(self), &settled, scribe)?,
                     stability,
                     valve: EdgeId(edge),
                     depression: Pressure::from_base(depression),
@@ -190,7 +192,7 @@ impl<'a> Curve<'a> {
         frame.branches[sealed.edge].removed = true;
         frame.injected[to] += sealed.injected;
         frame.pin(|node| sealed.inside[node]);
-        let settled = settle(network, &mut frame, &[network.ambient; MOST_NODES])?;
+        let settled = settle(network, &mut frame, None)?;
         let p = settled.pressures;
         Ok(Self { network, sealed, frame: Frame::of(network), p, sink: p[to] })
     }
@@ -271,27 +273,67 @@ impl<'a> Curve<'a> {
                 *p = source;
             }
         }
-        let mut settled = settle(self.network, &mut frame, &start)?;
+        let mut settled = settle(self.network, &mut frame, Some(&start))?;
         settled.sealed = true;
         Ok(settled)
     }
 }
 
-/// A quick test whether a network with one depression-operated valve may have more than one equilibrium: whether the
-/// depression that results could follow the depression assumed one for one. Two solutions at the widest and the
-/// narrowest opening bound how far the valve moves its own depression.
-pub(crate) fn may_have_several(network: &Network, edge: EdgeId) -> Result<bool, NetworkError> {
-    let Some((low, high)) = network.edges.get(edge.0).and_then(|edge| edge.element.opening_span()) else {
-        return Ok(false);
+/// Whether a valve's own fall of flow can never outrun what the rest of the network gives way, so that there is one
+/// equilibrium: for sure if true, open if false.
+///
+/// `beside` are the elements the fresh air comes through and those between the crankcase and the valve, and `far` the
+/// pressure where the fresh air comes from. While the valve draws, no more than what is injected leaves the other way,
+/// which bounds the depression; up to there the valve's flow has a largest value and a steepest fall. The flow through
+/// no other element exceeds `F`, that value and all that is injected; a drop that is a sum of a linear and a square law
+/// has a slope of at most `2 Δp(F)/F`. With the steepest fall times the sum of these slopes below one, every pressure
+/// rises with the flow that leaves.
+pub(crate) fn surely_one(
+    network: &Network,
+    valve: EdgeId,
+    far: AbsolutePressure,
+    beside: impl Iterator<Item = EdgeId> + Clone,
+) -> bool {
+    let Some(edge) = network.edges.get(valve.0) else { return false };
+    let Some((low, high)) = edge.element.opening_span() else { return true };
+    let Hold::Fixed(sink) = network.nodes[edge.to].hold else { return false };
+    let injected: f64 =
+        network.nodes.iter().map(|node| if let Hold::Free(own) = node.hold { own.abs() } else { 0.0 }).sum();
+    let drop = |flow: f64| -> f64 {
+        let edges = beside.clone().filter_map(|edge| network.edges.get(edge.0));
+        // Half as much again for what the rough drop leaves out, which holds for small drops only.
+        edges
+            .map(|edge| {
+                let warmth = Warmth::of(edge.temperatures[0].max(edge.temperatures[1]));
+                1.5 * edge.element.rough_drop(flow, network.ambient, &warmth, &mut Memory::default())
+            })
+            .sum()
     };
-    if matches!(network.edges[edge.0].element, Element::Table(_)) || network.sealed_by()?.is_some() {
-        return Ok(true);
+    let pressure = far.base().max(network.ambient);
+    let rise = drop(injected.max(1e-9));
+    let deepest = pressure + rise - sink;
+    if rise > 0.1 * pressure {
+        return false;
     }
-    let mut scan =
-        Scan { network, frame: Frame::of(network), edge: edge.0, p: [network.ambient; MOST_NODES], failed: None };
-    scan.p = scan.frame.start(network, &scan.p);
-    let open = scan.gain(low)? + low;
-    let shut = scan.gain(high)? + high;
-    // The smooth step is at its steepest 1.5 times as steep as its mean; twice that for the bend of the network.
-    Ok((shut - open).abs() * 3.0 > high - low)
+    if deepest <= low {
+        return true;
+    }
+    let psi = Psi::new(network.gas.isentropic_exponent.base());
+    let per_area = (pressure + rise) / Warmth::of(edge.temperatures[0]).root_rt;
+    let step = (high.min(deepest) - low) / f64::from(SAMPLES);
+    let (mut largest, mut fall, mut before) = (injected, 0.0_f64, 0.0);
+    for i in 0..=SAMPLES {
+        let depression = low + f64::from(i) * step;
+        let opening = edge.element.opening(depression, &psi).unwrap_or(0.0);
+        let flux = per_area * psi.at((1.0 - depression / pressure).max(0.0));
+        largest = largest.max(injected + opening * flux);
+        if i > 0 {
+            fall = fall.max((before - opening) / step * flux);
+        }
+        before = opening;
+    }
+    // Beyond the span the opening stays and the flow rises until it chokes.
+    largest = largest.max(injected + before * per_area * psi.at(0.0));
+    let drop = drop(largest);
+    drop < 0.1 * pressure && fall * 2.0 * drop < largest
 }

@@ -83,8 +83,12 @@ impl Solution {
 }
 
 /// Evaluates the network once more at the pressures found, with the caller's scribe.
-pub(super) fn report(network: &Network, settled: &Settled, scribe: &mut impl Scribe) -> Result<Solution, NetworkError> {
-    let mut frame = Frame::of(network);
+pub(super) fn report(
+    network: &Network,
+    frame: &mut Frame<'_>,
+    settled: &Settled,
+    scribe: &mut impl Scribe,
+) -> Result<Solution, NetworkError> {
     let p = settled.pressures;
     let psi = frame.psi;
     let mut off = frame.injected;

@@ -151,7 +151,7 @@ impl<'a> PlotFrame<'a> {
             .set_margin_fraction(egui::vec2(0.0, 0.06))
             .grid_spacing(SMALLEST_STEP..=60.0)
             .grid_fade(0.0)
-            .grid_color(tokens.line)
+            .grid_color(tokens.line.gamma_multiply(0.6))
             // Seventy points leave room for a number under a mark, thirty for one beside it.
             .x_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 70.0 / f64::from(SMALLEST_STEP)))
             .y_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 30.0 / f64::from(SMALLEST_STEP)))
