@@ -169,3 +169,43 @@ fn a_file_named_at_the_start_is_opened_or_its_faults_are_told() {
     file::save(&car, &path, UnitSystem::Us).unwrap();
     assert_eq!(opened(Some(path), None).project().title, "named");
 }
+
+#[test]
+fn closing_the_window_asks_first_when_work_would_be_lost() {
+    let close = |window: &mut Window| {
+        let root = window.input_mut().viewports.get_mut(&egui::ViewportId::ROOT).unwrap();
+        root.events.push(egui::ViewportEvent::Close);
+        window.step();
+        let root = &window.output().viewport_output[&egui::ViewportId::ROOT];
+        root.commands.contains(&egui::ViewportCommand::CancelClose)
+    };
+    let mut window = demo();
+    assert!(!close(&mut window), "nothing to lose, nothing to ask");
+    window.part(Part::Tank);
+    window.enter("Inside height", "211 mm");
+    assert!(close(&mut window));
+    window.run();
+    assert!(window.shows("They are lost if the program ends now"));
+    window.click("Cancel");
+    assert_eq!(height(&window), 0.211);
+}
+
+#[test]
+fn unsaved_work_is_kept_until_it_is_saved() {
+    let home = tempfile::tempdir().unwrap();
+    let kept = home.path().join(format!("unsaved-{}.toml", std::process::id()));
+    let mut window = opened(None, Some(home.path().to_owned()));
+    window.part(Part::Tank);
+    window.enter("Inside height", "211 mm");
+    let soon = |there: bool| {
+        let begun = std::time::Instant::now();
+        while kept.exists() != there && begun.elapsed().as_secs() < 30 {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+        }
+        kept.exists() == there
+    };
+    assert!(soon(true));
+    assert_eq!(file::open(&kept).unwrap(), *window.project());
+    window.save_as(&home.path().join("car.toml"));
+    assert!(soon(false));
+}

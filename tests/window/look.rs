@@ -64,6 +64,8 @@ fn every_verdict_leads_to_its_part() {
         window.get_by_label(&name).click_accesskit();
         window.run();
         assert_eq!(window.state().part(), Some(verdict.part), "{name}");
+        // Who comes from a verdict sees its reason at once.
+        assert!(window.shows(&verdict.reason.show(UnitSystem::Si)), "{name}");
     }
 }
 

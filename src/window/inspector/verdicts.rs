@@ -15,6 +15,7 @@ pub(super) fn show(
     system: UnitSystem,
     explained: &mut Option<&'static str>,
 ) {
+    ui.spacing_mut().item_spacing.y = space::TIGHT;
     for verdict in answers.verdicts.iter().filter(|verdict| Some(verdict.part) == part) {
         one(ui, verdict, system, explained);
     }
@@ -27,7 +28,7 @@ fn one(ui: &mut Ui, verdict: &Verdict, system: UnitSystem, explained: &mut Optio
         .fill(tokens.card)
         .stroke(tokens.hairline())
         .corner_radius(CornerRadius::same(size::ROUND))
-        .inner_margin(Margin::symmetric(10, 6))
+        .inner_margin(Margin::symmetric(10, 1))
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = space::TIGHT;
@@ -45,6 +46,7 @@ fn one(ui: &mut Ui, verdict: &Verdict, system: UnitSystem, explained: &mut Optio
             });
             if open {
                 in_full(ui, verdict, system);
+                ui.add_space(space::TIGHT);
             }
         });
 }
