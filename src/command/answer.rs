@@ -98,12 +98,8 @@ fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut i
             let unit = taken.kind.unit(system);
             let show = |base| crate::quantity::Amount::new(base, taken.kind).show_number(system);
             let [low, likely, high] = taken.spread.map(show);
-            writeln!(
-                out,
-                "  {:<66}{likely} {} ({low} to {high})",
-                format!("{} [{}]", taken.label, taken.path),
-                unit.symbol
-            )?;
+            let range = if low == high { String::new() } else { format!(" ({low} to {high})") };
+            writeln!(out, "  {:<66}{likely} {}{range}", format!("{} [{}]", taken.label, taken.path), unit.symbol)?;
         }
     }
     if !answers.notes.is_empty() {

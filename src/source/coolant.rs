@@ -8,8 +8,16 @@ macro_rules! sources {
             #[doc = $title]
             pub static $name: Source = Source::new($key, $title, Standing::$standing);
         )*
-        /// Every entry of this part.
-        pub static ALL: &[&Source] = &[$(&$name),*];
+        /// Liquid through the overflow hose.
+pub static HOSE_LIQUID: Source = Source::new(
+    "hose-liquid",
+    "Darcy–Weisbach with the friction factor of H. Blasius (1913) for smooth pipes, entrance 0.5 and exit 1.0",
+    Standing::FromMemory,
+);
+
+/// Every entry of this part.
+        pub static ALL: &[&Source] = &[
+    &HOSE_LIQUID,$(&$name),*];
     };
 }
 

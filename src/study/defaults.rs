@@ -4,7 +4,7 @@
 
 use super::{EngineInputs, EngineMetal};
 use crate::quantity::si::{
-    Area, HeatCapacity, MassDensity, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    Area, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, Volume, VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
@@ -82,6 +82,12 @@ table! {
 pub fn pump_flow(engine: &EngineInputs) -> Estimate<VolumeRate> {
     // V8 class of 5.0 to 5.7 L and four of 2.0 L: 0.6 and 0.3 L/s.
     by_class(engine, heat::pump_four().value, heat::pump_v8().value)
+}
+
+/// Heat into the coolant at idle, by displacement: 3 kW of a 2.0 L four, 8 kW of a 5.0 L V8.
+#[must_use]
+pub fn idle_heat(engine: &EngineInputs) -> Estimate<Power> {
+    by_class(engine, heat::idle_heat_four().value, heat::idle_heat_v8().value)
 }
 
 /// Radiator conductance at 5 m/s of air at the face, by frontal area: the V8 class scaled.

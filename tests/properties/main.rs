@@ -5,3 +5,4 @@ mod blow_by;
 mod coolant;
 mod fluid;
 mod heat;
+mod network;

@@ -39,7 +39,7 @@ impl Built {
     }
 
     /// What stands beside the valve: the fresh air's way in, and the way from the crankcase to the manifold.
-    pub(super) fn beside_valve(&self) -> impl Iterator<Item = EdgeId> {
+    pub(super) fn beside_valve(&self) -> impl Iterator<Item = EdgeId> + Clone {
         self.pieces
             .iter()
             .filter(|(line, _, edge)| *line != Line::CanVent && Some(*edge) != self.valve)

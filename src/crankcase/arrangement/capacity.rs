@@ -4,7 +4,7 @@
 
 use super::build::{Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Arrangement, Boundary, Line, Ventilation};
+use super::parts::{Boundary, Line, Ventilation};
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{GaugePressure, Measured};
 use crate::scribe::{Scribe, Step};
@@ -44,10 +44,7 @@ pub fn capacity(
     if !ventilation.arrangement.has_valve() {
         return Err(VentilationError::NeverTurns);
     }
-    let far_end = match ventilation.arrangement {
-        Arrangement::ClosedWithFreshAirLine => at.air_cleaner(),
-        _ => at.ambient,
-    };
+    let far_end = at.far_end(ventilation.arrangement);
     let built = build(ventilation, at, Crankcase::Held(far_end), Lines::ValveOnly)?;
     let solution = built.network.solve(scribe)?;
     let drawn = built.mouth(Line::Valve).and_then(|edge| solution.flow(edge)).unwrap_or(MassRate::from_base(0.0));

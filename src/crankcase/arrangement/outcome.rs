@@ -107,7 +107,10 @@ pub fn solve(ventilation: &Ventilation, at: &Boundary, scribe: &mut impl Scribe)
     let built = build(ventilation, at, Crankcase::Free(at.blow_by), Lines::All)?;
     let solution = built.network.solve(scribe)?;
     let several = match built.valve {
-        Some(valve) => solution.sealed || !surely_one(&built.network, valve, built.beside_valve()),
+        Some(valve) => {
+            solution.sealed
+                || !surely_one(&built.network, valve, at.far_end(ventilation.arrangement), built.beside_valve())
+        }
         None => false,
     };
     let all = if several { equilibria(&built, &solution)? } else { Vec::new() };

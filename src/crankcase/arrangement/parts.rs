@@ -266,6 +266,15 @@ impl Boundary {
     pub fn air_cleaner(&self) -> AbsolutePressure {
         AbsolutePressure::new(self.ambient.above_vacuum() - self.air_cleaner_depression)
     }
+
+    /// The pressure at the far end of the breather or of the fresh-air line.
+    #[must_use]
+    pub fn far_end(&self, arrangement: Arrangement) -> AbsolutePressure {
+        match arrangement {
+            Arrangement::ClosedWithFreshAirLine => self.air_cleaner(),
+            _ => self.ambient,
+        }
+    }
 }
 
 /// A line of the ventilation.

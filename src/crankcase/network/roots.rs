@@ -19,7 +19,7 @@ use crate::scribe::Scribe;
 /// Points of the scan along a sealed valve's curve.
 const ALONG_CURVE: u32 = 400;
 /// Points at which the fall of a valve's opening is measured.
-const SAMPLES: u32 = 32;
+const SAMPLES: u32 = 16;
 /// Points of the scan through the openings of a valve beside other ways out.
 const THROUGH_OPENINGS: u32 = 64;
 
@@ -282,34 +282,58 @@ impl<'a> Curve<'a> {
 /// Whether a valve's own fall of flow can never outrun what the rest of the network gives way, so that there is one
 /// equilibrium: for sure if true, open if false.
 ///
-/// `beside` are the elements the fresh air comes through and those between the crankcase and the valve. The flow
-/// through none exceeds `F`, the valve's largest flow and all that is injected; a drop that is a sum of a linear and a
-/// square law then has a slope of at most `2 Δp(F)/F`. With the steepest fall of the valve's flow times the sum of
-/// these slopes below one, every pressure rises with the flow that leaves.
-pub(crate) fn surely_one(network: &Network, valve: EdgeId, beside: impl Iterator<Item = EdgeId>) -> bool {
+/// `beside` are the elements the fresh air comes through and those between the crankcase and the valve, and `far` the
+/// pressure where the fresh air comes from. While the valve draws, no more than what is injected leaves the other way,
+/// which bounds the depression; up to there the valve's flow has a largest value and a steepest fall. The flow through
+/// no other element exceeds `F`, that value and all that is injected; a drop that is a sum of a linear and a square law
+/// has a slope of at most `2 Δp(F)/F`. With the steepest fall times the sum of these slopes below one, every pressure
+/// rises with the flow that leaves.
+pub(crate) fn surely_one(
+    network: &Network,
+    valve: EdgeId,
+    far: AbsolutePressure,
+    beside: impl Iterator<Item = EdgeId> + Clone,
+) -> bool {
     let Some(edge) = network.edges.get(valve.0) else { return false };
     let Some((low, high)) = edge.element.opening_span() else { return true };
-    let psi = Psi::new(network.gas.isentropic_exponent.base());
-    let opening = |depression: f64| edge.element.opening(depression, &psi).unwrap_or(0.0);
-    let step = (high - low) / f64::from(SAMPLES);
-    let (mut widest, mut fall) = (opening(low), 0.0_f64);
-    let mut before = widest;
-    for i in 1..=SAMPLES {
-        let now = opening(low + f64::from(i) * step);
-        widest = widest.max(now);
-        fall = fall.max((before - now) / step);
-        before = now;
-    }
-    let pressure = network.ambient;
-    let flux = pressure * psi.at(0.0) / Warmth::of(edge.temperatures[0].min(edge.temperatures[1])).root_rt;
+    let Hold::Fixed(sink) = network.nodes[edge.to].hold else { return false };
     let injected: f64 =
         network.nodes.iter().map(|node| if let Hold::Free(own) = node.hold { own.abs() } else { 0.0 }).sum();
-    let largest = widest * flux + injected;
-    let mut drop = 0.0;
-    for edge in beside.filter_map(|edge| network.edges.get(edge.0)) {
-        let warmth = Warmth::of(edge.temperatures[0].max(edge.temperatures[1]));
-        drop += edge.element.rough_drop(largest, pressure, &warmth, &mut Memory::default());
+    let drop = |flow: f64| -> f64 {
+        let edges = beside.clone().filter_map(|edge| network.edges.get(edge.0));
+        // Half as much again for what the rough drop leaves out, which holds for small drops only.
+        edges
+            .map(|edge| {
+                let warmth = Warmth::of(edge.temperatures[0].max(edge.temperatures[1]));
+                1.5 * edge.element.rough_drop(flow, network.ambient, &warmth, &mut Memory::default())
+            })
+            .sum()
+    };
+    let pressure = far.base().max(network.ambient);
+    let rise = drop(injected.max(1e-9));
+    let deepest = pressure + rise - sink;
+    if rise > 0.1 * pressure {
+        return false;
     }
-    // Twice for the slope, half as much again for what the rough drop leaves out, which holds for small drops only.
-    drop < 0.1 * pressure && fall * flux * 3.0 * drop < largest
+    if deepest <= low {
+        return true;
+    }
+    let psi = Psi::new(network.gas.isentropic_exponent.base());
+    let per_area = (pressure + rise) / Warmth::of(edge.temperatures[0]).root_rt;
+    let step = (high.min(deepest) - low) / f64::from(SAMPLES);
+    let (mut largest, mut fall, mut before) = (injected, 0.0_f64, 0.0);
+    for i in 0..=SAMPLES {
+        let depression = low + f64::from(i) * step;
+        let opening = edge.element.opening(depression, &psi).unwrap_or(0.0);
+        let flux = per_area * psi.at((1.0 - depression / pressure).max(0.0));
+        largest = largest.max(injected + opening * flux);
+        if i > 0 {
+            fall = fall.max((before - opening) / step * flux);
+        }
+        before = opening;
+    }
+    // Beyond the span the opening stays and the flow rises until it chokes.
+    largest = largest.max(injected + before * per_area * psi.at(0.0));
+    let drop = drop(largest);
+    drop < 0.1 * pressure && fall * 2.0 * drop < largest
 }

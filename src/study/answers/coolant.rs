@@ -139,8 +139,10 @@ pub struct TankAnswers {
     pub hot_mark: Option<Length>,
     /// Level not to be passed, so that the surge fits.
     pub full_mark: Option<Length>,
-    /// Lowest cold mark that keeps the dip tube covered.
+    /// Cold mark that keeps the dip tube covered and a reserve against leaks.
     pub least_cold_mark: Option<Length>,
+    /// Lowest cold mark that keeps the dip tube covered, no reserve counted.
+    pub tilt_cold_mark: Option<Length>,
     /// Dip tube cover at rest on the coldest start.
     pub cover_at_rest: Option<Length>,
     /// Dip tube cover cornering, the worse side.
@@ -178,6 +180,8 @@ pub struct VentAnswers {
     pub cap_lift: Option<Estimate<GaugePressure>>,
     /// When steam comes over.
     pub steam: Option<Estimate<GaugePressure>>,
+    /// Whether what comes over is more than the vent passes, so that the tank rises to the system's own pressure.
+    pub overwhelmed: bool,
     /// Gauge pressure of the same tank with its lid sealed, at the hot level; or why it cannot be given.
     pub if_sealed: Result<GaugePressure, String>,
     /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores.

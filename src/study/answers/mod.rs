@@ -97,6 +97,8 @@ pub struct Rest {
     pub temperature: ThermodynamicTemperature,
     /// What the tank and the system do there.
     pub held: Held,
+    /// Whether the coolant may boil there, so that the allowance for surge is reckoned to have risen into the tank.
+    pub boils: bool,
 }
 
 /// A moment the drawing can show.

@@ -102,7 +102,8 @@ impl Answers {
             ("cold_mark", "Cold mark above the floor", tank.cold_mark),
             ("hot_mark", "Hot mark above the floor", tank.hot_mark),
             ("full_mark", "Never fill above", tank.full_mark),
-            ("least_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.least_cold_mark),
+            ("least_cold_mark", "Cold mark wanted: dip tube covered and a reserve against leaks", tank.least_cold_mark),
+            ("tilt_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.tilt_cold_mark),
             ("cover_at_rest", "Dip tube cover, coldest start, at rest", tank.cover_at_rest),
             ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
             ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
@@ -116,7 +117,7 @@ impl Answers {
             .estimate("suction", "Suction to bring coolant back", tank.suction, Kind::PressureDifference)
             .explained_by("return");
         section.flag("comes_back", "Coolant comes back on cooling", tank.comes_back);
-        section.quantity("lost", "Lost in the first warm-up", tank.lost);
+        section.quantity("not_back", "Of what came, not back after one cooling", tank.lost);
         section.quantity("air_after_cooling", "Air in the system after cooling", tank.air_after);
         section.quantity("next_warm_up", "Leaves at the next warm-up", tank.next_expelled);
         section.quantity("lowest_while_cooling", "Lowest system pressure while cooling", tank.cooling_gauge);
@@ -124,7 +125,7 @@ impl Answers {
     }
 
     fn why_no(&self, key: &str) -> String {
-        let cover = key.starts_with("cover") || key == "least_cold_mark";
+        let cover = key.starts_with("cover") || key.ends_with("_cold_mark");
         match (&self.tank.cover_unknown, cover) {
             (Some(why), true) => why.clone(),
             (None, true) => "this arrangement has no dip tube that coolant comes back by".to_owned(),
@@ -146,6 +147,11 @@ impl Answers {
                 None => section.absent(key, label, "the lid is sealed"),
             };
         }
+        section.flag(
+            "overwhelmed",
+            "More comes over than the vent passes: the tank rises to the system's pressure",
+            vent.overwhelmed,
+        );
         section.result("if_sealed", "The same tank with its lid sealed", &vent.if_sealed, Kind::GaugePressure);
         for (key, label, hole) in [
             ("least_hole_warm_up", "Smallest hole for a warm-up", vent.least_hole_warm_up),
@@ -164,6 +170,7 @@ impl Answers {
         section.quantity("coldest", "Coldest start reckoned with", self.cold_morning.temperature);
         held_rows(&mut section, "cold_morning_", "Cold morning: ", &self.cold_morning.held);
         section.quantity("hot_stop", "Hot stop, upper bound", self.hot_stop.temperature).explained_by("hot-stop");
+        section.flag("hot_stop_may_boil", "Hot stop: may boil, surge reckoned in", self.hot_stop.boils);
         held_rows(&mut section, "hot_stop_", "Hot stop: ", &self.hot_stop.held);
         section
     }
@@ -271,9 +278,8 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
         for path in [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve] {
             if let Some(flow) = case.flow(path) {
                 let key = format!("{}{which}", path.name().replace(' ', "_"));
-                let way = if flow.out.value < 0.0 { "in" } else { "out" };
                 let at = if which.is_empty() { "likely blow-by" } else { "high blow-by" };
-                let label = format!("Through the {}, {at}, out of the crankcase (flows {way})", path.name());
+                let label = format!("Flow by the {}, {at} (out is positive)", path.name());
                 section.quantity(&key, &label, flow.standard);
             }
         }

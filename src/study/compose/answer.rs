@@ -17,6 +17,9 @@ use crate::study::{
     SetPointDuty,
 };
 
+/// The hottest the coolant's data reach, K.
+const LAST: f64 = 273.15 + 130.0;
+
 /// All answers of a checked project.
 pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> Result<Answers, Problems> {
     let context = Context::new(project, scribe)?;
@@ -40,11 +43,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let (duties, ventilation, mut notes) = duties;
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
-    let cold_morning = Rest { temperature: coldest, held: side.held(&filled::parts_all(coldest), coldest, scribe)? };
+    let cold_morning =
+        Rest { temperature: coldest, held: side.held(&filled::parts_all(coldest), coldest, scribe)?, boils: false };
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
     notes.extend(growth.notes.iter().cloned());
-    notes.extend(room.notes.iter().filter(|note| note.key != "mark-outside").cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));
     let coolant = coolant(&context, &side, &system, scribe)?;
@@ -71,7 +74,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
 /// Each remark once, the weightiest first.
 fn each_once(notes: Vec<Note>) -> Vec<Note> {
     let mut kept: Vec<Note> = Vec::with_capacity(notes.len());
-    for note in notes {
+    for mut note in notes {
+        let mut letters = note.text.chars();
+        if let Some(first) = letters.next() {
+            note.text = first.to_uppercase().chain(letters).collect();
+        }
         if !kept.iter().any(|other| other.key == note.key) {
             kept.push(note);
         }
@@ -224,19 +231,35 @@ fn hot_stop(
     // At the boiling point further heat makes steam, not a higher temperature.
     let limit = side.limit(GaugePressure::from_base(0.0)).likely;
     let boils = context.mix.boiling_point(limit, &mut Silent).fail("cap.opening")?;
-    let capped = ThermodynamicTemperature::from_base(bound.base().min(boils.base() - 0.05).min(273.15 + 130.0));
+    // Bubbles form before the bulk boils: within the allowance of boiling nothing sure can be said of the level.
+    let allowance = crate::study::defaults::boiling_allowance().likely.base();
+    let safe = boils.base() - allowance;
+    let may_boil = bound.base() > safe;
+    let capped = ThermodynamicTemperature::from_base(bound.base().min(safe).max(hottest.outlet.base()).min(LAST));
     scribe.chapter("held/hot-stop", "System and tank after a hot stop");
-    let parts = filled::parts_at(capped, hottest.radiator_outlet);
-    let parts = crate::coolant::HotTemperatures {
-        radiator: filled::parts_at(hottest.outlet, hottest.radiator_outlet).radiator,
-        ..parts
-    };
+    let running = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
+    let engine = if may_boil { running.engine } else { capped };
+    let parts = crate::coolant::HotTemperatures { engine, ..running };
     let mut held = side.held(&parts, side.tank_temperature().likely, scribe)?;
-    // The soak mixes hottest passage and bulk: the bound is that of the metal itself, no excess is added to it.
-    let excess = context.project.circuit.local_excess.unwrap_or_else(crate::study::defaults::local_excess);
-    let over = bound.base() - capped.base();
-    held.margin = held.margin.map(|margin| Measured::from_base(margin.base() + excess.likely.base() - over));
-    Ok(Rest { temperature: capped, held })
+    if may_boil && !side.is_header() {
+        // Steam in the engine pushes coolant out: the surge allowance is all that is known of how much.
+        let surge = context.project.tank.surge.unwrap_or_else(crate::study::defaults::surge).likely;
+        let volume = side.context_fill_volume()?.base() * surge.base();
+        held.in_tank = Measured::from_base(held.in_tank.base() + volume);
+        held.level = side.tank.height_at(held.in_tank, &mut Silent).ok();
+        held.cap_open = true;
+    }
+    // The bound is that of metal and coolant made even: no excess of a hottest passage comes on top.
+    let margin = |boils: f64| boils - bound.base();
+    let doubt = context.mix.boiling_uncertainty().base();
+    let weakest = context.mix.boiling_point(side.limit(GaugePressure::from_base(0.0)).low, &mut Silent);
+    let weakest = weakest.fail("cap.opening")?.base();
+    held.margin = Estimate::sorted(
+        Measured::from_base(margin(weakest) - doubt),
+        Measured::from_base(margin(boils.base())),
+        Measured::from_base(margin(boils.base()) + doubt),
+    );
+    Ok(Rest { temperature: if may_boil { boils.min(bound) } else { capped }, held, boils: may_boil })
 }
 
 fn set_points(

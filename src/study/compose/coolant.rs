@@ -169,7 +169,24 @@ impl<'c, 'p> Side<'c, 'p> {
         };
         let level = self.tank.height_at(in_tank, &mut Silent).ok();
         let margin = self.margin(parts.engine, &system, tank_gauge, scribe)?;
-        Ok(Held { gauge: state.gauge, cap_open: state.cap_open, expelled, in_tank, level, tank_gauge, margin })
+        let gauge =
+            if parts.engine < project.surroundings.filled_at { self.cold_gauge(&state.gauge) } else { state.gauge };
+        Ok(Held { gauge, cap_open: state.cap_open, expelled, in_tank, level, tank_gauge, margin })
+    }
+
+    /// Gauge pressure of a system that has cooled below its fill: the vacuum valve lets coolant or air in before it
+    /// falls further.
+    fn cold_gauge(&self, shut: &GaugePressure) -> GaugePressure {
+        let valve = self.cap.vacuum_opening.likely.base();
+        let lift = if self.arrangement() == TankArrangement::RecoveryTank {
+            let inputs = &self.context.project.tank;
+            let lift = inputs.neck_height.base() - inputs.tube_end.base();
+            let density = self.density(self.context.project.surroundings.filled_at).unwrap_or(1000.0);
+            (density * crate::coolant::tilt::GRAVITY * lift).max(0.0)
+        } else {
+            0.0
+        };
+        GaugePressure::from_base(shut.base().max(-(valve + lift)))
     }
 
     /// Local boiling point less local temperature with the cap at the ends of its tolerance.

@@ -127,6 +127,11 @@ pub(super) fn answers(
         hot_mark,
         full_mark: if side.is_header() { None } else { mark(capacity.base() - room.surge.likely.base()) },
         least_cold_mark: if recovery { mark(room.low.base() + growth.drawn_cold.base()) } else { None },
+        tilt_cold_mark: if recovery {
+            tilt_volume(side, &mut Silent).and_then(|volume| mark(volume.base() + growth.drawn_cold.base()))
+        } else {
+            None
+        },
         cover_at_rest: covers.at_rest,
         cover_cornering: covers.cornering,
         cover_braking: covers.braking,
@@ -216,6 +221,10 @@ fn vent(
     // The coolant that a boiling engine pushes out is as hot as the engine's hottest state, boiling at most.
     let lifted_at = if growth.hottest < boils { growth.hottest } else { boils };
     let lifted = LiftedLiquid::by_boiling(&heat, limit, lifted_at, tank_air, scribe).fail("tank.vent")?;
+    let across = Pressure::from_base(limit.base() - ambient.base());
+    let lifted = lifted
+        .within_hose(&context.mix, inputs.hose_bore, inputs.hose_length, across, scribe)
+        .fail("tank.hose_bore")?;
     let cap_lift = VentLoad::cap_lift(&context.mix, &lifted, ambient, scribe).fail("tank.vent")?;
     let boil_over = VentLoad::boil_over(&heat, ambient, scribe).fail("tank.vent")?;
     let ceiling = VentLoad::hose_ceiling(inputs.hose_bore, limit, &usual::hose_discharge().estimate, scribe)
@@ -237,6 +246,15 @@ fn vent(
             .transpose()
             .map(|found| found.map(|pressure| pressure.gauge))
     };
+    // What comes over is driven by the system's pressure: the tank cannot rise above it.
+    let most = GaugePressure::from_base(across.base());
+    let mut overwhelmed = false;
+    let mut bounded = |gauge: Option<Estimate<GaugePressure>>| {
+        gauge.map(|gauge| {
+            overwhelmed |= gauge.likely > most;
+            gauge.map(|gauge| if gauge < most { gauge } else { most })
+        })
+    };
     let target = GaugePressure::from_base(allowed.likely.base());
     let discharge = usual::hole_discharge().estimate;
     let hole = |load: &VentLoad, scribe: &mut _| {
@@ -253,9 +271,10 @@ fn vent(
     };
     Ok(Some(VentAnswers {
         sealed: kind.is_none(),
-        warm_up: gauge(&warm_up, &mut *scribe)?,
-        cap_lift: gauge(&cap_lift, &mut *scribe)?,
-        steam: gauge(&steam, &mut *scribe)?,
+        warm_up: bounded(gauge(&warm_up, &mut *scribe)?),
+        cap_lift: bounded(gauge(&cap_lift, &mut *scribe)?),
+        steam: bounded(gauge(&steam, &mut *scribe)?),
+        overwhelmed,
         if_sealed,
         sealed_margin_gain: sealed_gain,
         least_hole_warm_up: hole(&warm_up, &mut *scribe)?,

@@ -12,6 +12,9 @@ use crate::study::{
     VentilationInputs, Verdict, defaults,
 };
 
+/// Trade sizes of hose, m (common practice, no source).
+const BORES: [f64; 6] = [0.0127, 0.016, 0.019, 0.022, 0.025, 0.032];
+
 fn gauge(value: GaugePressure) -> Amount {
     Amount::of_kind(value, Kind::CrankcasePressure)
 }
@@ -20,23 +23,30 @@ fn flow(value: MassRate) -> Amount {
     Amount::of(standard_volume_flow(value))
 }
 
-/// How far a pressure is over its limit, in shares of the limit; the duty with the largest rules.
-fn over(duty: &DutyAnswers) -> f64 {
-    let pressure = duty.high().gauge.base();
-    pressure - duty.limit.likely.base()
+/// How bad a duty is: its state, then its pressure as a share of its limit. The worst one rules.
+fn badness(duty: &DutyAnswers) -> (State, f64) {
+    let (high, limit) = (duty.high().gauge, duty.limit);
+    // A limit of zero is passed by any pressure above it.
+    let share = high.base() / limit.likely.base().max(1.0);
+    (state(high <= limit.likely, high <= limit.low), share)
+}
+
+fn worse(a: &DutyAnswers, b: &DutyAnswers) -> std::cmp::Ordering {
+    let (a, b) = (badness(a), badness(b));
+    a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
 }
 
 /// Does the crankcase stay within its limits at every duty, judged on the high blow-by?
 pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Verdict, Problems> {
     let inputs = &findings.context.project.ventilation;
-    let Some(worst) = answers.duties.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else {
+    let Some(worst) = answers.duties.iter().max_by(|a, b| worse(a, b)) else {
         return Err(crate::study::compose::problem("duty", "there is no duty point"));
     };
     let deepest = answers.duties.iter().min_by(|a, b| a.high().gauge.base().total_cmp(&b.high().gauge.base()));
     let depression = inputs.limit_depression.unwrap_or_else(defaults::limit_depression);
     if let Some(deep) = deepest
         && -deep.likely().gauge.base() > depression.likely.base()
-        && over(worst) <= 0.0
+        && badness(worst).0 != State::DoesNotHold
     {
         return Ok(too_deep(deep, depression.likely.base(), inputs));
     }
@@ -135,8 +145,7 @@ fn mend(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentenc
         changed.breather.barb = None;
         tries.push((say!["fittings as wide as the hose, ", millimetre(present.breather.bore.base())], changed));
     }
-    // Trade sizes of hose, mm.
-    for bore in [0.0127, 0.016, 0.019, 0.022, 0.025, 0.032] {
+    for bore in BORES {
         if bore > present.breather.bore.base() + 1e-4 {
             let mut changed = present.clone();
             changed.breather.bore = Length::from_base(bore);
@@ -157,29 +166,129 @@ fn mend(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentenc
             tries.push((say!["a second breather of ", millimetre(bore), " bore on the other cover"], changed));
         }
     }
-    for factor in [2.0, 4.0] {
-        let mut changed = present.clone();
-        let baffle = present.baffle_area.unwrap_or_else(defaults::baffle_area);
-        let scale = |area: crate::quantity::si::Area| Measured::from_base(area.base() * factor);
-        changed.baffle_area = Some(baffle.map(scale));
-        let bore = present.breather.bore.base().max(0.019);
-        changed.breather.bore = Length::from_base(bore);
-        changed.breather.barb = None;
-        changed.can_bore = changed.can_bore.max(changed.breather.bore);
-        let words = say![
-            "a baffle of ",
-            Amount::new(baffle.likely.base() * factor, Kind::SmallArea),
-            " effective area with a line of ",
-            millimetre(bore)
-        ];
-        tries.push((words, changed));
+    if present.has_element() {
+        let linear = present.element.linear.unwrap_or_else(defaults::element_linear);
+        let quadratic = present.element.quadratic.unwrap_or_else(defaults::element_quadratic);
+        for (factor, words) in [(0.5, "half"), (0.25, "a quarter of"), (0.1, "a tenth of")] {
+            let mut changed = present.clone();
+            changed.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * factor)));
+            changed.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * factor)));
+            changed.breather.barb = None;
+            tries.push((
+                say!["a breather element of ", words, " the resistance, fittings as wide as the hose"],
+                changed.clone(),
+            ));
+            changed.breather.bore = changed.breather.bore.max(Length::from_base(0.019));
+            changed.can_bore = changed.can_bore.max(changed.breather.bore);
+            tries.push((
+                say![
+                    "a breather element of ",
+                    words,
+                    " the resistance and a line of ",
+                    Amount::of(changed.breather.bore)
+                ],
+                changed,
+            ));
+        }
     }
     for (words, changed) in tries {
         if holds(answers, findings, &changed)? {
             return Ok(Some(words));
         }
     }
-    Ok(Some(say!["no single hose mends it: more than one outlet, a freer baffle, and look at the rings"]))
+    ease_step_by_step(answers, findings)
+}
+
+/// When no single change is enough: ease whatever takes most of the pressure, again and again, until it holds.
+fn ease_step_by_step(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentence>, Problems> {
+    const STEPS: usize = 16;
+    let present = &findings.context.project.ventilation;
+    let mut changed = present.clone();
+    for _ in 0..STEPS {
+        let Some(piece) = tightest(answers, findings, &changed)? else { break };
+        if !ease(&mut changed, &piece) {
+            break;
+        }
+        if holds(answers, findings, &changed)? {
+            return Ok(Some(differences(present, &changed)));
+        }
+    }
+    Ok(Some(say!["more than one outlet, and look at the rings: no line of usual size carries this much"]))
+}
+
+/// The piece of the breather's way that takes most of the pressure at the worst duty.
+fn tightest(
+    answers: &Answers,
+    findings: &Findings<'_, '_>,
+    inputs: &VentilationInputs,
+) -> Result<Option<String>, Problems> {
+    let ventilation = ventilation::ventilation(inputs)?;
+    let Some(worst) = answers.duties.iter().max_by(|a, b| worse(a, b)) else { return Ok(None) };
+    let full = answers.duties[Duty::FullThrottle.index()].air;
+    let filter = findings.context.filter_depression(worst.air, full).likely;
+    let at = crankcase::boundary(findings.context, worst.blow_by.forward.high, worst.manifold, filter);
+    let (case, _) = crankcase::case(&ventilation, &at, "ventilation", &mut Silent)?;
+    Ok(case.flow(FlowPath::Breather).and_then(|flow| flow.tightest.clone()).map(|(piece, _)| piece))
+}
+
+/// Makes a piece one size freer; `false` when it cannot be.
+fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
+    let baffle = inputs.baffle_area.unwrap_or_else(defaults::baffle_area);
+    let next = BORES.into_iter().find(|bore| *bore > inputs.breather.bore.base() + 1e-4);
+    match piece {
+        "baffle" => inputs.baffle_area = Some(baffle.map(|area| Measured::from_base(area.base() * 1.5))),
+        "breather element" => {
+            let linear = inputs.element.linear.unwrap_or_else(defaults::element_linear);
+            let quadratic = inputs.element.quadratic.unwrap_or_else(defaults::element_quadratic);
+            inputs.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * 0.5)));
+            inputs.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * 0.5)));
+        }
+        "fitting" if inputs.breather.barb.is_some() || inputs.can_bore < inputs.breather.bore => {
+            inputs.breather.barb = None;
+            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
+        }
+        _ => {
+            let Some(next) = next else { return false };
+            inputs.breather.bore = Length::from_base(next);
+            inputs.breather.barb = None;
+            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
+        }
+    }
+    true
+}
+
+/// What was changed, in words.
+fn differences(before: &VentilationInputs, after: &VentilationInputs) -> Sentence {
+    let mut parts: Vec<Sentence> = Vec::new();
+    let baffle = after.baffle_area.unwrap_or_else(defaults::baffle_area).likely;
+    if before.baffle_area.unwrap_or_else(defaults::baffle_area).likely != baffle {
+        parts.push(say!["a baffle of ", Amount::of(baffle), " effective area"]);
+    }
+    if before.breather.bore != after.breather.bore {
+        parts.push(say!["a breather line of ", Amount::of(after.breather.bore), " bore throughout"]);
+    } else if before.breather.barb != after.breather.barb {
+        parts.push(say!["fittings as wide as the hose"]);
+    }
+    let resistance =
+        |inputs: &VentilationInputs| inputs.element.quadratic.unwrap_or_else(defaults::element_quadratic).likely.base();
+    if before.has_element() && resistance(before) != resistance(after) {
+        let share = resistance(after) / resistance(before).max(f64::MIN_POSITIVE);
+        let share = Amount::new(share, Kind::Share);
+        parts.push(say!["a breather element of ", share, " of the resistance"]);
+    }
+    let mut sentence = Sentence::default();
+    let last = parts.len().saturating_sub(1);
+    for (i, part) in parts.into_iter().enumerate() {
+        let joint = if i == 0 {
+            ""
+        } else if i == last {
+            ", and "
+        } else {
+            ", "
+        };
+        sentence = say![sentence, joint, part];
+    }
+    sentence
 }
 
 /// Does the valve keep the crankcase fresh at idle and cruise?

@@ -55,7 +55,11 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict 
         let saved = answers.tank.cold_volume.base() - findings.room.low.base() - answers.growth.drawn_cold.base();
         match tank.least_cold_mark {
             Some(mark) if overfull && spare.low.base() + saved >= 0.0 => say!["lower the cold level to ", length(mark)],
-            _ => say!["a tank of ", litres(tank.wanted.high.base()), " or more"],
+            // The least that leaves room at the unfavourable end and keeps the margin.
+            _ => {
+                let least = (tank.capacity.base() - spare.low.base()).max(tank.wanted.likely.base());
+                say!["a tank of ", litres(least), " or more"]
+            }
         }
     });
     Verdict {
@@ -102,7 +106,7 @@ pub(super) fn dip_tube(answers: &Answers, findings: &Findings<'_, '_>) -> Option
     let wanted = usual::least_cover().likely();
     let verdict = if rest.base() <= 0.0 { State::DoesNotHold } else { state(least.base() > 0.0, least >= wanted) };
     let margin = if least.base() > 0.0 { say![length(least), " of cover ", when] } else { say!["draws air ", when] };
-    let mend = (verdict != State::Holds).then(|| match tank.least_cold_mark {
+    let mend = (verdict != State::Holds).then(|| match tank.tilt_cold_mark {
         Some(mark) => say!["cold level at ", length(mark)],
         None => say!["end the tube lower, nearer the middle of the tank"],
     });
@@ -215,15 +219,25 @@ pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Ve
     let warm_up_holds = vent.warm_up.is_some_and(|gauge| gauge.likely.base() <= allowed.likely.base());
     let likely = gauge.likely.base() <= allowed.likely.base();
     let high = gauge.high.base() <= allowed.likely.base();
-    // A vent that takes a warm-up but not a boil-over is thin: it fails on the worst day only.
-    let state = if !warm_up_holds { State::DoesNotHold } else { state(likely, high) };
+    // A vent that takes a warm-up but not quite a boil-over is thin: it fails on the worst day only. One that lets the
+    // tank rise to the system's pressure can burst the tank and does not hold.
+    let state = match (warm_up_holds && !vent.overwhelmed, likely && high) {
+        (false, _) => State::DoesNotHold,
+        (true, true) => State::Holds,
+        (true, false) => State::Thin,
+    };
     let mend = (state != State::Holds).then(|| {
         let wanted = if likely { vent.least_hole_cap_lift.high.max(vent.least_hole_steam.high) } else { hole };
         say!["a vent of ", length(wanted)]
     });
+    let margin = if vent.overwhelmed && !likely {
+        say!["rises to the system's ", Amount::of(gauge.likely), ", ", when]
+    } else {
+        say![Amount::of(gauge.likely), ", ", when]
+    };
     verdict(
         state,
-        say![Amount::of(gauge.likely), " ", when],
+        margin,
         say![
             "smallest hole: ",
             length(vent.least_hole_warm_up.likely),
