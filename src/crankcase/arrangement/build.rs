@@ -1,19 +1,13 @@
 //! From the parts to the network.
 
+use super::boundary::Boundary;
 use super::error::VentilationError;
-use super::parts::{Arrangement, Boundary, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Ventilation, Venting};
+use super::parts::{Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Ventilation, Venting};
 use crate::crankcase::element::{Element, Fittings, FlowError, Hose, Orifice};
 use crate::crankcase::network::{EdgeId, Network, NodeId, surely_one};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
 
-pub(super) const AIR_CLEANER: Range = Range::new(
-    "depression of the air cleaner",
-    Kind::PressureDifference,
-    0.0,
-    2.0e4,
-    "0.1 to 3 kPa are usual; a supercharged system cannot be described here",
-);
 const LOSS: Range = Range::new("loss at the catch can", Kind::Number, 0.0, 100.0, "1 at the inlet, 0.5 at the outlet");
 
 /// The crankcase's node: sought with its blow-by, or held at a pressure.
@@ -77,7 +71,7 @@ pub(super) fn build(
     lines: Lines,
 ) -> Result<Built, VentilationError> {
     check_parts(ventilation)?;
-    AIR_CLEANER.check(at.air_cleaner_depression)?;
+    at.check()?;
     let mut network = Network::new(at.ambient, ventilation.gas)?;
     let node = match crankcase {
         Crankcase::Free(blow_by) => network.free("the crankcase", at.crankcase_temperature, blow_by)?,
@@ -335,12 +329,7 @@ fn opening(hose: Hose, loss: Ratio) -> Hose {
 }
 
 fn check_parts(ventilation: &Ventilation) -> Result<(), VentilationError> {
-    let arrangement = match ventilation.arrangement {
-        Arrangement::BreatherOnly => "a breather alone",
-        Arrangement::BreatherWithValve => "a breather with a PCV valve",
-        Arrangement::ClosedWithFreshAirLine => "a closed system",
-        Arrangement::TwoBreathers => "a pair of breathers",
-    };
+    let arrangement = ventilation.arrangement.name();
     let has_valve = ventilation.arrangement.has_valve();
     if has_valve && ventilation.valve.is_none() {
         return Err(VentilationError::Missing { arrangement, part: "a PCV valve" });

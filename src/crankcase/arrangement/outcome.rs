@@ -1,8 +1,9 @@
 //! The answer at one duty, in the builder's words.
 
+use super::boundary::Boundary;
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Boundary, Line, Piece, Place, Ventilation};
+use super::parts::{Line, Piece, Place, Ventilation};
 use crate::crankcase::network::{Equilibrium, Solution, Stability};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
@@ -151,7 +152,7 @@ fn outcome(
             Some(PlacePressure { place: *place, absolute, gauge: absolute.to_gauge(at.ambient) })
         })
         .collect();
-    let losses = built
+    let losses: Vec<Loss> = built
         .pieces
         .iter()
         .filter_map(|(line, piece, edge)| {
@@ -161,11 +162,17 @@ fn outcome(
         .collect();
     let crankcase_gauge = solution.gauge(built.crankcase).unwrap_or(GaugePressure::from_base(0.0));
     let mut notes = solution.notes.clone();
-    notes.extend(remarks(ventilation, at, &flows, &all));
+    notes.extend(remarks(ventilation, at, &flows, &losses, &all));
     Outcome { crankcase_gauge, flows, pressures, losses, notes, all, sealed: solution.sealed, solution }
 }
 
-fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(GaugePressure, Stability)]) -> Vec<Note> {
+fn remarks(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    flows: &Flows,
+    losses: &[Loss],
+    all: &[(GaugePressure, Stability)],
+) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut add = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
     if all.len() > 1 {
@@ -188,6 +195,16 @@ fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(Gaug
             "boosted-manifold",
             Weight::Danger,
             "The manifold is above the ambient air: a valve without a tight check would blow into the crankcase.",
+        );
+    }
+    let lost = |piece: Piece| losses.iter().find(|loss| loss.piece == piece).map(|loss| loss.drop.base());
+    if let (Some(port), Some(valve)) = (lost(Piece::Port), lost(Piece::Valve))
+        && port > valve
+    {
+        add(
+            "port-narrower",
+            Weight::Weak,
+            "The manifold port takes more pressure than the PCV valve: it is too narrow for the valve to do its work.",
         );
     }
     let breathes_out = flows.fresh_air.is_some_and(|flow| flow.base() > 0.0);

@@ -195,7 +195,8 @@ fn next(valve: &mut Follow, seen: f64, round: u32) -> f64 {
     (at + secant.unwrap_or(share * miss)).max(0.0)
 }
 
-fn lowest_fixed(network: &Network) -> f64 {
+/// The lowest pressure given, the ambient air's included, Pa.
+pub(super) fn lowest_fixed(network: &Network) -> f64 {
     network
         .nodes
         .iter()

@@ -6,7 +6,7 @@
 
 use super::frame::{Frame, Pressures};
 use super::newton::{self, HIGHEST, Search};
-use super::opening::{Settled, settle};
+use super::opening::{Settled, lowest_fixed, settle};
 use super::solution::{self, Solution};
 use super::structure::Sealed;
 use super::{EdgeId, Hold, MOST_NODES, Network, NetworkError, NodeId};
@@ -298,7 +298,11 @@ pub(crate) fn surely_one(
 ) -> bool {
     let Some(edge) = network.edges.get(valve.0) else { return false };
     let Some((low, high)) = edge.element.opening_span() else { return true };
-    let Hold::Fixed(sink) = network.nodes[edge.to].hold else { return false };
+    // A valve that leads to a port sees no less than the deepest pressure given.
+    let sink = match network.nodes[edge.to].hold {
+        Hold::Fixed(sink) => sink,
+        Hold::Free(_) => lowest_fixed(network),
+    };
     let injected: f64 = network.nodes.iter().map(|node| if let Hold::Free(own) = node.hold { own } else { 0.0 }).sum();
     let pressure = far.base().max(network.ambient);
     let rise = rough_drop(network, fresh.clone(), injected.max(1e-9));
