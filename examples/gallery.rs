@@ -126,7 +126,7 @@ impl eframe::App for Gallery {
                     (kit::Verdict::NotKnown, "Radiator", "", "measure the air speed through it"),
                 ];
                 for (ui, (verdict, title, line, mend)) in columns.iter_mut().zip(chips) {
-                    kit::VerdictChip::new(Id::unique(title), verdict, title, line).mend(mend).show(ui);
+                    kit::VerdictChip::new(Id::unique(title), verdict, title, line).mend(mend).at_least(92.0).show(ui);
                 }
             });
         });

@@ -6,12 +6,14 @@
 
 mod answer;
 mod fluid;
+mod look;
 mod units;
 
 use clap::{Parser, Subcommand};
 use std::io::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
+pub use look::LookWords;
 pub use units::UnitsWord;
 
 /// What a command came to.
@@ -45,13 +47,16 @@ impl From<Outcome> for ExitCode {
 ///
 /// CAUTION: results are estimates. Never open a hot cooling system; local codes and the makers' limits come first.
 #[derive(Debug, Parser)]
-#[command(name = "coldmark", version)]
+#[command(name = "coldmark", version, args_conflicts_with_subcommands = true)]
 pub struct Words {
     /// What to do; nothing opens the window.
     #[command(subcommand)]
     pub command: Option<Command>,
     /// A project file to open in the window.
     pub file: Option<PathBuf>,
+    /// How the window looks when it opens.
+    #[command(flatten)]
+    pub look: LookWords,
 }
 
 /// The commands.

@@ -1,5 +1,6 @@
 //! Where the coolant goes and what comes back: recovery tank, pressurised header tank, open catch can.
 
+mod cooling;
 mod cushion;
 mod cycle;
 mod suction;

@@ -19,6 +19,9 @@ const VACUUM: Range =
     Range::new("opening of the vacuum valve", Kind::PressureDifference, 0.0, 60e3, "1 to 10 kPa are usual");
 const BACK: Range = Range::new("pressure in the tank", Kind::GaugePressure, -50e3, 5e6, "0 for a tank open to the air");
 
+const AMBIENT: Range =
+    Range::new("ambient pressure", Kind::AbsolutePressure, 40e3, 110e3, "about 101 kPa at sea level, absolute");
+
 /// A cap with two valves.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cap {
@@ -84,7 +87,7 @@ impl Cap {
         scribe: &mut impl Scribe,
     ) -> Result<Estimate<AbsolutePressure>, CoolantError> {
         let opening = self.opening_range(scribe)?;
-        let base = ambient.base() + BACK.check(tank)?.base();
+        let base = AMBIENT.check(ambient)?.base() + BACK.check(tank)?.base();
         let limit = opening.map(|opening| AbsolutePressure::from_base(base + opening.base()));
         scribe.step(|| {
             Step::new("highest pressure in the system", "p_limit", "p_limit = p₀ + p_tank + p_cap", &CAP_SEAT)

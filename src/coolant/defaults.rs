@@ -1,7 +1,7 @@
 //! The figures the coolant part assumes until a person knows better: each with its range and its source.
 
 use crate::quantity::si::{
-    Acceleration, Length, Power, Pressure, Ratio, TemperatureCoefficient, TemperatureInterval,
+    Acceleration, DynamicViscosity, Length, Power, Pressure, Ratio, TemperatureCoefficient, TemperatureInterval,
     ThermodynamicTemperature, Time, Volume,
 };
 use crate::quantity::{Estimate, Measured, Swell};
@@ -124,6 +124,8 @@ defaults! {
     local_excess: TemperatureInterval = 5.0, 8.0, 15.0, LOCAL_EXCESS;
     /// Allowance kept below boiling.
     boiling_allowance: TemperatureInterval = 3.0, 3.0, 3.0, BOILING_ALLOWANCE;
+    /// Viscosity of steam near 100 °C.
+    steam_viscosity: DynamicViscosity = 1.2e-5, 1.2e-5, 1.3e-5, STEAM_VISCOSITY;
     /// How far the pump's inlet lies below the system at high speed.
     pump_suction: Pressure = 10e3, 20e3, 30e3, PUMP_SUCTION;
 }

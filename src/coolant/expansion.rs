@@ -18,6 +18,7 @@ use crate::source::coolant::MASS_BALANCE;
 
 /// The most points of a warm-up curve.
 const MOST_POINTS: usize = 2000;
+const EXPELLED: Range = Range::new("coolant let out", Kind::Mass, 0.0, 250.0, "a system holds 4 to 30 kg");
 const SHARE: Range = Range::new("share of the warm-up", Kind::Share, 0.0, 1.0, "from 0 % (filled) to 100 % (hot)");
 
 /// A cooling system as it was filled.
@@ -125,10 +126,7 @@ impl FilledSystem {
         scribe: &mut impl Scribe,
     ) -> Result<Volume, CoolantError> {
         let density = self.mix.density(temperature, scribe)?;
-        let volume = Volume::from_base(expelled.base() / density.base());
-        if !volume.base().is_finite() {
-            return Err(CoolantError::NotFinite { what: "the volume in the tank" });
-        }
+        let volume = Volume::from_base(EXPELLED.check(expelled)?.base() / density.base());
         scribe.step(|| {
             Step::new("volume of the expelled coolant", "V_tank", "V_tank = m/ρ(t_tank)", &MASS_BALANCE)
                 .with_amount("m", crate::quantity::Amount::of_kind(expelled, Kind::SmallMass))

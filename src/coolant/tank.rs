@@ -17,6 +17,8 @@ const SIDE: Range = Range::new(
 );
 const TABLE_HEIGHT: Range = Range::new("height in the dip table", Kind::Length, 0.0, 2.0, "measure from the floor up");
 const TABLE_VOLUME: Range = Range::new("volume in the dip table", Kind::Volume, 0.0, 0.2, "a tank holds up to 200 L");
+/// Rows closer than 0.01 mm or 0.01 mL are a slip of the pen, and no curve goes through them.
+const TABLE_STEPS: (f64, f64) = (1e-5, 1e-8);
 /// Fewer rows do not show the shape of a tank.
 const TABLE_ROWS: usize = 4;
 
@@ -208,7 +210,7 @@ fn table(rows: &[(Length, Volume)]) -> Result<MonotoneCubic, CoolantError> {
     let mut points: Vec<(f64, f64)> = Vec::with_capacity(rows.len());
     for (number, &(height, volume)) in (1..).zip(rows) {
         let point = (TABLE_HEIGHT.check(height)?.base(), TABLE_VOLUME.check(volume)?.base());
-        if points.last().is_some_and(|last| point.0 <= last.0 || point.1 <= last.1) {
+        if points.last().is_some_and(|last| !(point.0 - last.0 >= TABLE_STEPS.0 && point.1 - last.1 >= TABLE_STEPS.1)) {
             return Err(CoolantError::TableNotRising { row: number });
         }
         points.push(point);

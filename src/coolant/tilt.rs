@@ -3,7 +3,7 @@
 //! In the frame of the tank the surface of a liquid at rest is a plane square to apparent gravity:
 //! z = z₀ + x·tan θx + y·tan θy. Slosh while the plane settles is not modelled; that is why the tube belongs at mid-plan, low.
 
-use super::{CoolantError, Tank, TankShape, tank::segment};
+use super::{CoolantError, Tank, TankShape, defaults, tank::segment};
 use crate::numeric::bracketed_root;
 use crate::quantity::si::{Acceleration, Length, Ratio, Volume};
 use crate::quantity::{Kind, Measured, Range};
@@ -12,7 +12,7 @@ use crate::source::coolant::TILTED_SURFACE;
 use std::f64::consts::PI;
 
 /// Standard gravity, m/s² (exact by definition).
-pub(super) const GRAVITY: f64 = 9.806_65;
+pub(crate) const GRAVITY: f64 = 9.806_65;
 /// Panels of the integrals over a tank; more change the answer by less than a hundredth of a millimetre.
 const PANELS: u32 = 600;
 
@@ -46,6 +46,29 @@ pub struct Tilt {
     pub right: Acceleration,
     /// Rise of the road per distance, nose up positive.
     pub grade: Ratio,
+}
+
+impl Tilt {
+    /// Standing level.
+    #[must_use]
+    pub fn level() -> Self {
+        Self::push(0.0, 0.0)
+    }
+
+    /// The usual tests: fore and aft, to each side, and hard braking, on a level road.
+    #[must_use]
+    pub fn usual() -> [Self; 5] {
+        let along = defaults::tilt_fore_aft().likely().base();
+        let aside = defaults::tilt_lateral().likely().base();
+        let braking = defaults::tilt_braking().likely().base();
+        [(along, 0.0), (-along, 0.0), (0.0, aside), (0.0, -aside), (-braking, 0.0)].map(|(f, r)| Self::push(f, r))
+    }
+
+    /// From accelerations in m/s².
+    fn push(forward: f64, right: f64) -> Self {
+        let base = Acceleration::from_base;
+        Self { forward: base(forward), right: base(right), grade: Ratio::from_base(0.0) }
+    }
 }
 
 /// The tube that returns the coolant, and how the tank is mounted.
@@ -117,7 +140,7 @@ pub fn cover(
     Ok(Cover::Known(depth))
 }
 
-/// The least volume of liquid that keeps the tube's end `wanted` deep under every tilt given.
+/// The least volume of liquid that keeps the tube's end `wanted` deep when level and under every tilt given.
 ///
 /// # Errors
 /// As [`cover`]; also when even a full tank does not, or the tank is known by a dip table only.
@@ -130,7 +153,7 @@ pub fn volume_for_cover(
 ) -> Result<Volume, CoolantError> {
     let depth = |volume: f64| -> Result<f64, CoolantError> {
         let mut least = f64::INFINITY;
-        for tilt in tilts {
+        for tilt in tilts.iter().chain([&Tilt::level()]) {
             match cover(tank, Volume::from_base(volume), tube, tilt, &mut Silent)? {
                 Cover::Known(depth) => least = least.min(depth.base()),
                 Cover::NotKnown(why) => return Err(CoolantError::TiltNotKnown { why }),
@@ -341,3 +364,6 @@ fn simpson(low: f64, high: f64, function: impl Fn(f64) -> f64) -> f64 {
         (1..PANELS).map(|i| if i % 2 == 1 { 4.0 } else { 2.0 } * function(low + f64::from(i) * step)).sum();
     (function(low) + inner + function(high)) * step / 3.0
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,21 +1,23 @@
 //! Project files: versioned TOML that a person can read, written so that a failure never costs the old file.
 
+mod inputs;
+mod preset;
 mod read;
 mod write;
 
+pub use preset::{Preset, PresetPart, PresetSource, Presets, demo, presets, presets_in};
 pub use read::{FORMAT, FORMAT_KEY, read_project};
 pub use write::write_project;
 
 use crate::quantity::UnitSystem;
 use crate::study::Project;
-use std::io::Write as _;
-use std::path::Path;
-use toml::de::{DeTable, DeValue};
+use std::io::{Read as _, Write as _};
+use std::path::{Path, PathBuf};
 
 /// One fault of a file: where it stands and what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FileFault {
-    /// The line, counted from one; `None` where something is missing.
+    /// The line, counted from one; `None` where a whole part is missing.
     pub line: Option<usize>,
     /// The path of the input: `tank.vent_diameter`.
     pub path: String,
@@ -48,6 +50,20 @@ pub enum FileError {
         /// What the system said.
         cause: std::io::Error,
     },
+    /// There is something else at this path: a folder, a device.
+    #[error("cannot {act} {path}: it is not a file but a folder or a device; name a file")]
+    NoFile {
+        /// "read" or "write".
+        act: &'static str,
+        /// The path.
+        path: String,
+    },
+    /// The file may not be written over.
+    #[error("cannot write {path}: it is protected against writing. It was left as it is; save under another name")]
+    Protected {
+        /// The file.
+        path: String,
+    },
     /// The file is too large to be a project.
     #[error("{path} is {size} bytes long; a project file has a few thousand. It was not read")]
     TooLarge {
@@ -57,13 +73,28 @@ pub enum FileError {
         size: u64,
     },
     /// The file has faults.
-    #[error("{path} has {} fault(s):\n{}", .faults.len(), list(.faults))]
+    #[error("{path} has {}:\n{}", counted(.faults), list(.faults))]
     Faults {
         /// The file.
         path: String,
         /// All of them.
         faults: Vec<FileFault>,
     },
+    /// The project has faults, so that the file could not be opened again.
+    #[error("{path} was not written, since it could not be opened again. Mend {} first:\n{}", counted(.faults), list(.faults))]
+    Unsound {
+        /// The file.
+        path: String,
+        /// All of them; the lines are those of the file that was not written.
+        faults: Vec<FileFault>,
+    },
+}
+
+fn counted(faults: &[FileFault]) -> String {
+    match faults.len() {
+        1 => "1 fault".to_owned(),
+        many => format!("{many} faults"),
+    }
 }
 
 fn list(faults: &[FileFault]) -> String {
@@ -77,76 +108,92 @@ const LARGEST: u64 = 1 << 20;
 /// # Errors
 /// When it cannot be read, is far too large, or has faults (all of them are given).
 pub fn open(path: &Path) -> Result<Project, FileError> {
-    let shown = path.display().to_string();
-    let system = |cause| FileError::System { act: "read", path: shown.clone(), cause };
-    let size = std::fs::metadata(path).map_err(system)?.len();
-    if size > LARGEST {
-        return Err(FileError::TooLarge { path: shown, size });
+    let text = text_of(path)?;
+    read_project(&text).map_err(|faults| FileError::Faults { path: path.display().to_string(), faults })
+}
+
+/// The text of a file that may be a project or a preset.
+fn text_of(path: &Path) -> Result<String, FileError> {
+    let shown = || path.display().to_string();
+    let system = |cause| FileError::System { act: "read", path: shown(), cause };
+    let about = std::fs::metadata(path).map_err(system)?;
+    if !about.is_file() {
+        return Err(FileError::NoFile { act: "read", path: shown() });
     }
-    let text = std::fs::read_to_string(path).map_err(system)?;
-    read_project(&text).map_err(|faults| FileError::Faults { path: shown, faults })
+    if about.len() > LARGEST {
+        return Err(FileError::TooLarge { path: shown(), size: about.len() });
+    }
+    // The file may grow while it is read.
+    let mut bytes = Vec::new();
+    std::fs::File::open(path).map_err(system)?.take(LARGEST).read_to_end(&mut bytes).map_err(system)?;
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let line = error.as_bytes().iter().take(good).filter(|&&byte| byte == b'\n').count() + 1;
+        let message = "this is not text in UTF-8; save the file as UTF-8 in an editor".to_owned();
+        let fault = FileFault { line: Some(line), path: String::new(), message };
+        FileError::Faults { path: shown(), faults: vec![fault] }
+    })
 }
 
 /// Saves a project: written whole beside the target, forced to disk, then moved over it, so that the old file
-/// stays intact if anything fails.
+/// stays intact if anything fails. A link is followed: the file it leads to is replaced, not the link.
 ///
 /// # Errors
-/// When the folder cannot be written.
+/// When the project has faults, the target is protected or no file, or the folder cannot be written.
 pub fn save(project: &Project, path: &Path, units: UnitSystem) -> Result<(), FileError> {
-    let system = |cause| FileError::System { act: "write", path: path.display().to_string(), cause };
-    let folder = match path.parent() {
+    let shown = || path.display().to_string();
+    let system = |cause| FileError::System { act: "write", path: shown(), cause };
+    let text = write_project(project, units);
+    if let Err(faults) = read_project(&text) {
+        return Err(FileError::Unsound { path: shown(), faults });
+    }
+    let target = behind_links(path).map_err(system)?;
+    let old = match std::fs::metadata(&target) {
+        Ok(old) if !old.is_file() => return Err(FileError::NoFile { act: "write", path: shown() }),
+        Ok(old) if old.permissions().readonly() => return Err(FileError::Protected { path: shown() }),
+        Ok(old) => Some(old),
+        Err(cause) if cause.kind() == std::io::ErrorKind::NotFound => None,
+        Err(cause) => return Err(system(cause)),
+    };
+    let folder = match target.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
     };
+    // If anything fails from here on, the file beside is removed as it goes out of scope.
     let mut beside = tempfile::Builder::new().prefix(".coldmark-").tempfile_in(folder).map_err(system)?;
-    beside.write_all(write_project(project, units).as_bytes()).map_err(system)?;
-    beside.as_file().sync_all().map_err(system)?;
+    beside.write_all(text.as_bytes()).map_err(system)?;
     // A new file is private by default; keep the permissions of the one it replaces, else those of a usual file.
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt as _;
-        let mode = std::fs::metadata(path).map_or(0o644, |old| old.permissions().mode());
+        let mode = old.map_or(0o644, |old| old.permissions().mode());
         beside.as_file().set_permissions(std::fs::Permissions::from_mode(mode)).map_err(system)?;
     }
-    beside.persist(path).map_err(|error| system(error.error))?;
+    #[cfg(not(unix))]
+    drop(old);
+    beside.as_file().sync_all().map_err(system)?;
+    beside.persist(&target).map_err(|error| system(error.error))?;
+    // The move itself lasts once the folder is on disk too. The file is whole either way, so this may fail.
+    #[cfg(unix)]
+    let _ = std::fs::File::open(folder).and_then(|folder| folder.sync_all());
     Ok(())
 }
 
-/// Finds the line of an input by its path.
-struct Locator<'t> {
-    table: &'t DeTable<'t>,
-    lines: read::Lines,
-}
-
-impl<'t> Locator<'t> {
-    fn new(table: &'t DeTable<'t>, text: &str) -> Self {
-        Self { table, lines: read::Lines::new(text) }
-    }
-
-    /// The line of the deepest part of the path that the file has.
-    fn line(&self, path: &str) -> Option<usize> {
-        let mut table = self.table;
-        let mut line = None;
-        for part in path.split('.') {
-            let (key, row) = match part.split_once('[') {
-                Some((key, row)) => (key, row.trim_end_matches(']').parse::<usize>().ok()),
-                None => (part, None),
-            };
-            let Some((found, value)) = table.iter().find(|(found, _)| found.get_ref().as_ref() == key) else { break };
-            line = Some(self.lines.line(found.span().start));
-            match (value.get_ref(), row) {
-                (DeValue::Table(inner), _) => table = inner,
-                (DeValue::Array(items), Some(row)) => {
-                    let Some(item) = items.iter().nth(row.saturating_sub(1)) else { break };
-                    line = Some(self.lines.line(item.span().start));
-                    let DeValue::Table(inner) = item.get_ref() else { break };
-                    table = inner;
-                }
-                _ => break,
+/// The path a chain of links leads to, whether or not a file is there yet.
+fn behind_links(path: &Path) -> std::io::Result<PathBuf> {
+    const MOST: usize = 32;
+    let mut target = path.to_path_buf();
+    for _ in 0..MOST {
+        match std::fs::symlink_metadata(&target) {
+            Ok(about) if about.is_symlink() => {
+                let link = std::fs::read_link(&target)?;
+                // A relative link is meant from the folder it lies in; an absolute one replaces the whole path.
+                target = target.parent().map(|folder| folder.join(&link)).unwrap_or(link);
             }
+            _ => return Ok(target),
         }
-        line
     }
+    Err(std::io::Error::other("the links lead in a circle"))
 }
 
 #[cfg(test)]

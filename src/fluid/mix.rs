@@ -69,7 +69,9 @@ impl Mix {
     pub fn from_concentrate(base: Base, share: Ratio, basis: Basis, strength: Ratio) -> Result<Self, FluidError> {
         let strength = STRENGTH.check(strength)?;
         let bottled = Self::new(base, share, basis)?;
-        Self::new(base, Ratio::from_base((bottled.mass * strength.base()).min(SHARE.high)), Basis::ByMass)
+        let mass = Ratio::from_base(bottled.mass * strength.base());
+        let volume = volume_share_from_mass(base, mass, &mut Silent)?;
+        Ok(Self { base, mass: mass.base(), volume: volume.base() })
     }
 
     /// Plain water.
@@ -158,5 +160,24 @@ fn density_at_20(base: Base, share: Ratio) -> Result<Option<f64>, FluidError> {
         Some(solution) => Ok(Some(solution.density_at_20)),
         None if share.base() == 0.0 => Ok(None),
         None => Err(FluidError::WaterHasNoShare { share }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn concentrate_counts_by_its_strength() {
+        let share = Ratio::from_base;
+        for basis in Basis::ALL {
+            let of =
+                |strength| Mix::from_concentrate(Base::EthyleneGlycol, share(0.70), basis, share(strength)).unwrap();
+            let pure = Mix::new(Base::EthyleneGlycol, share(0.70), basis).unwrap();
+            assert!((of(1.0).mass - pure.mass).abs() < 1e-15 && (of(1.0).volume - pure.volume).abs() < 1e-15);
+            assert!((of(0.95).mass / pure.mass - 0.95).abs() < 1e-12);
+        }
+        let weak = Mix::from_concentrate(Base::EthyleneGlycol, share(0.5), Basis::ByVolume, share(0.4));
+        assert!(weak.unwrap_err().to_string().contains("95 % is usual"));
     }
 }

@@ -51,8 +51,8 @@ impl Mix {
             if t < PURE_FITTED_FROM {
                 say(
                     "coolant-strong-and-cold",
-                    "So strong a mix below −10 °C leans on curves of pure glycol beyond their fit; its viscosity above \
-                     all is a guess.",
+                    "So strong a mix below −10 °C leans on curves of pure glycol beyond their fit; its viscosity may be off \
+                     by a further tenth.",
                 );
             }
         }

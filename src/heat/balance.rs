@@ -1,6 +1,6 @@
 //! The heat balance: where the coolant temperature settles, and who sets it.
 
-use super::core::{Air, Carried, Coolant, Core};
+use super::core::{Air, Coolant, Core};
 use super::outcome::{Closure, Limit, NoSteadyState, Outcome, Reason, Ruler, SteadyState};
 use super::radiator::RadiatorDuty;
 use super::warm_up::{HEAT, LOSS};
@@ -13,7 +13,7 @@ use crate::quantity::si::{
 };
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
-use crate::source::{DEFINITION, heat as source};
+use crate::source::DEFINITION;
 
 /// Ambient temperatures.
 pub const AMBIENT_TEMPERATURE: Range =
@@ -30,8 +30,10 @@ pub const CEILING: Range = Range::new(
 const DATA_END: f64 = 273.15 + 130.0;
 /// The coldest, K.
 const DATA_START: f64 = 273.15 - 40.0;
-/// Argument tolerance of the solver, K.
+/// Argument tolerance of the solver for the coolant temperature, K.
 const TOLERANCE: f64 = 1e-9;
+/// And for the hottest ambient, K.
+const AMBIENT_TOLERANCE: f64 = 1e-6;
 
 /// Everything that decides the coolant temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,6 +63,19 @@ pub struct Balance {
     pub ceiling: ThermodynamicTemperature,
 }
 
+/// A temperature at which the balance is known.
+#[derive(Clone, Copy)]
+struct At {
+    /// K.
+    t: f64,
+    coolant: Coolant,
+    opening: f64,
+    /// Heat carried and lost beyond the heat given, W.
+    excess: f64,
+    /// The same with the thermostat wide open, W.
+    wide_open: f64,
+}
+
 /// The balance in plain numbers, checked.
 struct Prepared<'a> {
     balance: &'a Balance,
@@ -76,9 +91,10 @@ struct Prepared<'a> {
     loss: f64,
     /// K.
     ambient: f64,
-    /// K.
-    limit: f64,
+    limit: At,
     limit_by: Limit,
+    /// Where the thermostat is wide open, or the limit if that is cooler.
+    hold: At,
     evaluations: u32,
 }
 
@@ -93,8 +109,15 @@ impl Balance {
     /// # Errors
     /// An input out of range; a coolant frozen at the temperatures met; a balance that does not close.
     pub fn solve(&self, scribe: &mut impl Scribe) -> Result<Outcome, HeatError> {
-        let mut prepared = Prepared::new(self, scribe)?;
-        prepared.outcome(scribe)
+        Prepared::new(self, scribe)?.outcome(scribe)
+    }
+
+    /// The outlet temperature alone, for sampling: a few microseconds. `None` when there is no steady state.
+    ///
+    /// # Errors
+    /// As [`Balance::solve`].
+    pub fn outlet_temperature(&self) -> Result<Option<ThermodynamicTemperature>, HeatError> {
+        Ok(Prepared::new(self, &mut Silent)?.settle()?.map(|(t, _)| kelvin(t)))
     }
 }
 
@@ -116,6 +139,15 @@ impl<'a> Prepared<'a> {
         let (limit, limit_by) =
             if ceiling <= DATA_END { (ceiling, Limit::Ceiling) } else { (DATA_END, Limit::FluidData) };
         let core = Core::new(&balance.radiator)?;
+        let at = |t: f64| -> Result<At, HeatError> {
+            let coolant = core.coolant(&balance.mix, kelvin(t), &mut Silent)?;
+            let opening = balance.thermostat.opening_base(t);
+            let excess = |s: f64| core.carried(&coolant, full_flow * s, &air).heat + loss * (t - ambient) - heat;
+            Ok(At { t, coolant, opening, excess: excess(opening), wide_open: excess(1.0) })
+        };
+        let full_open = balance.thermostat.full_open().base();
+        let limit = at(limit)?;
+        let hold = if full_open < limit.t { at(full_open)? } else { limit };
         Ok(Self {
             balance,
             core,
@@ -128,21 +160,15 @@ impl<'a> Prepared<'a> {
             ambient,
             limit,
             limit_by,
+            hold,
             evaluations: 0,
         })
     }
 
-    fn coolant(&self, t: f64) -> Result<Coolant, HeatError> {
-        self.core.coolant(&self.balance.mix, kelvin(t), &mut Silent)
-    }
-
-    fn carried(&self, t: f64, opening: f64) -> Result<Carried, HeatError> {
-        Ok(self.core.carried(&self.coolant(t)?, self.full_flow * opening, &self.air))
-    }
-
     /// Heat carried and lost beyond the heat given, W; its root is the steady state.
     fn excess(&self, t: f64, opening: f64) -> Result<f64, HeatError> {
-        let carried = if opening > 0.0 { self.carried(t, opening)?.heat } else { 0.0 };
+        let coolant = self.core.coolant(&self.balance.mix, kelvin(t), &mut Silent)?;
+        let carried = self.core.carried(&coolant, self.full_flow * opening, &self.air).heat;
         Ok(carried + self.loss * (t - self.ambient) - self.heat)
     }
 
@@ -150,24 +176,27 @@ impl<'a> Prepared<'a> {
         self.balance.thermostat.opening_base(t)
     }
 
+    /// A root between two points whose values are known, so that no property is asked for twice.
     fn root(
         &mut self,
         function: impl Fn(&Self, f64) -> Result<f64, HeatError>,
-        low: f64,
-        high: f64,
+        low: (f64, f64),
+        high: (f64, f64),
+        tolerance: f64,
     ) -> Result<f64, HeatError> {
         let mut failed = None;
         let root = bracketed_root(
-            |t| match function(self, t) {
-                Ok(value) => value,
-                Err(error) => {
+            |t| match t {
+                t if t == low.0 => low.1,
+                t if t == high.0 => high.1,
+                t => function(self, t).unwrap_or_else(|error| {
                     failed = Some(error);
                     f64::NAN
-                }
+                }),
             },
-            low,
-            high,
-            TOLERANCE,
+            low.0,
+            high.0,
+            tolerance,
         );
         match (root, failed) {
             (_, Some(error)) => Err(error),
@@ -179,68 +208,82 @@ impl<'a> Prepared<'a> {
         }
     }
 
-    fn outcome(&mut self, scribe: &mut impl Scribe) -> Result<Outcome, HeatError> {
+    /// Where the temperature settles, in K, and who sets it; `None` when it does not below the limit.
+    fn settle(&mut self) -> Result<Option<(f64, Ruler)>, HeatError> {
+        let (hold, limit) = (self.hold, self.limit);
         let set = self.balance.thermostat.set_point.base();
         // Losses alone at the setting, or at a limit below it; the radiator has no flow there.
-        let shut = self.loss * (set.min(self.limit) - self.ambient) >= self.heat;
-        if shut {
-            let t = self.ambient + self.heat / self.loss;
-            let full = self.fully_open(t)?;
-            return self.steady(t, full, Ruler::LossesRule, scribe).map(Outcome::Steady);
+        let shut = |t: f64| self.loss * (t - self.ambient) - self.heat;
+        let at_set = shut(set);
+        if shut(set.min(limit.t)) >= 0.0 {
+            return Ok(Some((self.ambient + self.heat / self.loss, Ruler::LossesRule)));
         }
-        let limit = self.limit;
-        let at_limit = self.excess(limit, self.opening(limit))?;
-        let wide_open_at_limit = self.excess(limit, 1.0)?;
-        if at_limit < 0.0 {
-            return Ok(Outcome::None(self.none(at_limit, wide_open_at_limit, scribe)));
+        if limit.excess < 0.0 {
+            return Ok(None);
         }
-        let full = self.fully_open(limit)?;
-        let full_open = self.balance.thermostat.full_open().base();
-        match full {
-            Some(full) if full >= full_open => {
-                self.steady(full, Some(full), Ruler::RadiatorRules, scribe).map(Outcome::Steady)
-            }
-            _ => {
-                // Between the setting, where nothing is carried, and wide open, where too much is.
-                let t = self.root(|p, t| p.excess(t, p.opening(t)), set, full_open.min(limit))?;
-                self.steady(t, full, Ruler::ThermostatRules, scribe).map(Outcome::Steady)
-            }
+        if hold.excess < 0.0 {
+            let (low, high) = ((hold.t, hold.excess), (limit.t, limit.excess));
+            let t = self.root(|p, t| p.excess(t, 1.0), low, high, TOLERANCE)?;
+            return Ok(Some((t, Ruler::RadiatorRules)));
         }
+        // Between the setting, where nothing is carried, and wide open, where too much is.
+        let high = (hold.t, hold.excess);
+        let t = self.root(|p, t| p.excess(t, p.opening(t)), (set, at_set), high, TOLERANCE)?;
+        Ok(Some((t, Ruler::ThermostatRules)))
+    }
+
+    fn outcome(&mut self, scribe: &mut impl Scribe) -> Result<Outcome, HeatError> {
+        let Some((t, ruler)) = self.settle()? else { return Ok(Outcome::None(self.none(scribe))) };
+        let full = if ruler == Ruler::RadiatorRules { Some(t) } else { self.fully_open()? };
+        self.steady(t, full, ruler, scribe).map(Outcome::Steady)
     }
 
     /// Where the temperature settles with the thermostat always open, in K; `None` below the coolant's liquid range,
     /// and in the odd case that inlet air warmer than the limit heats the open radiator.
-    fn fully_open(&mut self, high: f64) -> Result<Option<f64>, HeatError> {
+    fn fully_open(&mut self) -> Result<Option<f64>, HeatError> {
+        let high = if self.hold.wide_open >= 0.0 { &self.hold } else { &self.limit };
+        let high = (high.t, high.wide_open);
         // A strong mix has no known freezing point; its data then begin at −40 °C.
         let freezing = self.balance.mix.freezing_point(&mut Silent).map_or(DATA_START, Measured::base);
         // A hundredth of a kelvin above freezing keeps clear of the triple point of water.
         let low = self.ambient.max(freezing + 0.02).max(DATA_START);
-        if low >= high || self.excess(low, 1.0)? >= 0.0 || self.excess(high, 1.0)? < 0.0 {
+        if low >= high.0 || high.1 < 0.0 {
             return Ok(None);
         }
-        self.root(|p, t| p.excess(t, 1.0), low, high).map(Some)
+        let at_low = self.excess(low, 1.0)?;
+        if at_low >= 0.0 {
+            return Ok(None);
+        }
+        self.root(|p, t| p.excess(t, 1.0), (low, at_low), high, TOLERANCE).map(Some)
     }
 
-    /// The hottest ambient at which the heat is carried at a coolant temperature and opening.
-    fn hottest_ambient(&mut self, t: f64, opening: f64) -> Result<Option<f64>, HeatError> {
-        let coolant = self.coolant(t)?;
+    /// The hottest ambient at which the heat is still carried at a coolant temperature.
+    fn hottest_ambient(&mut self, at: At) -> Result<Option<f64>, HeatError> {
         let rise = self.inlet_air.base() - self.ambient;
         let excess = |p: &Self, ambient: f64| {
             let air = Air::new(kelvin(ambient + rise), p.balance.ambient_pressure, p.face_velocity, &mut Silent)?;
-            let carried = p.core.carried(&coolant, p.full_flow * opening, &air).heat;
-            Ok(carried + p.loss * (t - ambient) - p.heat)
+            let carried = p.core.carried(&at.coolant, p.full_flow * at.opening, &air).heat;
+            Ok(carried + p.loss * (at.t - ambient) - p.heat)
         };
-        let coldest = AMBIENT_TEMPERATURE.low;
-        if excess(self, coldest)? < 0.0 {
+        // One of the ends is the ambient itself, where the excess is known.
+        let known = (self.ambient, at.excess);
+        let (low, high) = if at.excess >= 0.0 {
+            (known, (at.t, excess(self, at.t)?))
+        } else {
+            let coldest = AMBIENT_TEMPERATURE.low;
+            ((coldest, excess(self, coldest)?), known)
+        };
+        if low.1 < 0.0 {
             return Ok(None);
         }
-        self.root(excess, coldest, t).map(Some)
+        self.root(excess, low, high, AMBIENT_TOLERANCE).map(Some)
     }
 
-    fn none(&self, at_limit: f64, wide_open: f64, scribe: &mut impl Scribe) -> NoSteadyState {
+    fn none(&self, scribe: &mut impl Scribe) -> NoSteadyState {
         let power = Power::from_base;
+        let (at_limit, wide_open) = (self.limit.excess, self.limit.wide_open);
         let none = NoSteadyState {
-            limit: kelvin(self.limit),
+            limit: kelvin(self.limit.t),
             limit_by: self.limit_by,
             reason: if wide_open < 0.0 { Reason::RadiatorTooSmall } else { Reason::ThermostatTooLate },
             carried: power(self.heat + at_limit),
@@ -265,12 +308,9 @@ impl<'a> Prepared<'a> {
         scribe: &mut impl Scribe,
     ) -> Result<SteadyState, HeatError> {
         let power = Power::from_base;
-        let limit = self.limit;
-        let hold = self.balance.thermostat.full_open().base().min(limit);
-        let radiator_spare = self.excess(hold, self.opening(hold))?;
-        let spare_to_limit = self.excess(limit, self.opening(limit))?;
-        let hottest_ruled = self.hottest_ambient(hold, self.opening(hold))?;
-        let hottest = if limit > hold { self.hottest_ambient(limit, self.opening(limit))? } else { hottest_ruled };
+        let (hold, limit) = (self.hold, self.limit);
+        let hottest_ruled = self.hottest_ambient(hold)?;
+        let hottest = if limit.t > hold.t { self.hottest_ambient(limit)? } else { hottest_ruled };
 
         let opening = match ruler {
             Ruler::LossesRule => Ratio::from_base(0.0),
@@ -283,7 +323,7 @@ impl<'a> Prepared<'a> {
         let residual = self.heat - radiator.heat.base() - loss;
         let allowed = 1e-6 * self.heat + 1e-2;
         scribe.step(|| {
-            Step::new("What the balance leaves over", "ΔQ", "ΔQ = Q − Q_rad − UA_loss·(t − t_a)", &source::CROSSFLOW)
+            Step::new("What the balance leaves over", "ΔQ", "ΔQ = Q − Q_rad − UA_loss·(t − t_a)", &DEFINITION)
                 .with("Q", self.balance.heat)
                 .with("Q_rad", radiator.heat)
                 .with("UA_loss", self.balance.engine_loss)
@@ -311,13 +351,13 @@ impl<'a> Prepared<'a> {
             ruler,
             radiator_limited: ruler == Ruler::RadiatorRules,
             fully_open_temperature: full.map(kelvin),
-            radiator_spare: power(radiator_spare),
-            spare_to_limit: power(spare_to_limit),
+            radiator_spare: power(hold.excess),
+            spare_to_limit: power(limit.excess),
             hottest_ambient_thermostat_rules: hottest_ruled.map(kelvin),
             hottest_ambient: hottest.map(kelvin),
-            limit: kelvin(limit),
+            limit: kelvin(limit.t),
             limit_by: self.limit_by,
-            margin: TemperatureInterval::from_base(limit - t),
+            margin: TemperatureInterval::from_base(limit.t - t),
             face_velocity: self.face_velocity,
             inlet_air: self.inlet_air,
             coolant_flow: flow,
@@ -339,3 +379,7 @@ impl<'a> Prepared<'a> {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "balance_tests.rs"]
+mod tests;

@@ -4,7 +4,7 @@ use crate::quantity::si::{
     Area, HeatCapacity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature,
     Velocity, VolumeRate,
 };
-use crate::quantity::{Estimate, FuelPerWork, Kind, Measured};
+use crate::quantity::{AbsolutePressure, Estimate, FuelPerWork, Kind, Measured};
 use crate::source::{Source, heat as source};
 
 /// An assumed figure: what it is, low/likely/high, and where it comes from.
@@ -25,7 +25,7 @@ macro_rules! assumed {
         $($(#[$doc])*
         #[must_use]
         pub fn $name() -> Assumed<$quantity> {
-            let value = |base: f64| <$quantity>::from_base(base);
+            let value = <$quantity as Measured>::from_base;
             Assumed {
                 name: $words,
                 kind: Kind::$kind,
@@ -118,11 +118,11 @@ assumed! {
     /// Temperature of the air in the manifold: 315 K (305 to 325).
     intake_temperature: ThermodynamicTemperature = "air temperature in the manifold", Temperature, 305.0, 315.0, 325.0, MANIFOLD_DEFAULTS;
     /// Least manifold pressure of a running engine, overrun: 18 kPa to 28 kPa.
-    overrun_pressure: Pressure = "absolute manifold pressure on overrun", PressureDifference, 18e3, 23e3, 28e3, MANIFOLD_DEFAULTS;
+    overrun_pressure: AbsolutePressure = "absolute manifold pressure on overrun", AbsolutePressure, 18e3, 23e3, 28e3, MANIFOLD_DEFAULTS;
     /// Manifold pressure at idle with a mild cam: 30 to 45 kPa absolute.
-    idle_pressure: Pressure = "absolute manifold pressure at idle", PressureDifference, 30e3, 38e3, 45e3, MANIFOLD_DEFAULTS;
+    idle_pressure: AbsolutePressure = "absolute manifold pressure at idle", AbsolutePressure, 30e3, 38e3, 45e3, MANIFOLD_DEFAULTS;
     /// Manifold pressure at idle with a hot cam: 50 to 65 kPa absolute.
-    idle_pressure_hot_cam: Pressure = "absolute manifold pressure at idle, hot cam", PressureDifference, 50e3, 58e3, 65e3, MANIFOLD_DEFAULTS;
+    idle_pressure_hot_cam: AbsolutePressure = "absolute manifold pressure at idle, hot cam", AbsolutePressure, 50e3, 58e3, 65e3, MANIFOLD_DEFAULTS;
     /// Intake loss at full throttle, manifold below ambient: 2 to 5 kPa.
     full_throttle_loss: Pressure = "intake pressure loss at full throttle", PressureDifference, 2e3, 3.5e3, 5e3, MANIFOLD_DEFAULTS;
 

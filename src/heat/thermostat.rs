@@ -4,7 +4,7 @@ use super::HeatError;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
-use crate::source::heat as source;
+use crate::source::{Source, heat as source};
 
 /// The settings a thermostat may have.
 pub const SET_POINT: Range = Range::new(
@@ -59,6 +59,9 @@ impl Setting {
     }
 }
 
+/// Where the settings come from.
+pub static SETTINGS_SOURCE: &Source = &source::THERMOSTAT_SETTINGS;
+
 /// The settings commonly sold (common practice, no source).
 pub static SETTINGS: [Setting; 5] = [
     Setting { name: "160 °F (71 °C)", fahrenheit: 160, celsius: 71 },
@@ -109,6 +112,10 @@ impl Thermostat {
 
     /// The opening at a temperature in kelvin, for the solver.
     pub(super) fn opening_base(&self, kelvin: f64) -> f64 {
+        // Compared first, so that rounding cannot leave it short of wide open at its own full-open temperature.
+        if kelvin >= self.full_open().base() {
+            return 1.0;
+        }
         ((kelvin - self.set_point.base()) / self.span.base()).clamp(0.0, 1.0)
     }
 }

@@ -14,7 +14,7 @@ pub enum ParseError {
     Comma { text: String, suggestion: String },
     #[error("'{text}' has no unit; write {expected}")]
     NoUnit { text: String, expected: String },
-    #[error("'{unit}' is not a unit of {kind}; use one of {accepted}")]
+    #[error("'{unit}' is not a unit of {kind}; use one of: {accepted}")]
     WrongUnit { unit: String, kind: &'static str, accepted: String },
     #[error("'{text}' is too large or too small to count with")]
     NotFinite { text: String },
@@ -24,6 +24,8 @@ pub enum ParseError {
     AbsoluteForGauge { text: String },
     #[error("'{text}' is no range; write it as likely (low to high), such as {example}")]
     BadRange { text: String, example: String },
+    #[error("'{text}' is a range, but one value is asked for here; write the likely one alone")]
+    RangeForOne { text: String },
     #[error("the range in '{text}' is not in order: low, likely and high must rise")]
     Disorder { text: String },
 }
@@ -51,10 +53,11 @@ pub fn parse_amount(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<f64, 
             }
         }
     } else {
-        find_unit(&rest, kind).ok_or_else(|| ParseError::WrongUnit {
-            unit: rest.clone(),
-            kind: kind.name(),
-            accepted: accepted(kind),
+        find_unit(&rest, kind).ok_or_else(|| {
+            if bracketed_end(&cleaned).is_some_and(|(_, range)| range.contains(" to ")) {
+                return ParseError::RangeForOne { text: text.trim().to_owned() };
+            }
+            ParseError::WrongUnit { unit: rest.clone(), kind: kind.name(), accepted: accepted(kind) }
         })?
     };
     let base = unit.to_base(number);
@@ -67,11 +70,10 @@ pub fn parse_amount(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<f64, 
 /// As [`parse_amount`]; also when the range is not written as above or is out of order.
 pub fn parse_estimate<Q: Measured>(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<Estimate<Q>, ParseError> {
     let bad = || ParseError::BadRange { text: text.trim().to_owned(), example: range_example(kind) };
-    let Some((likely, rest)) = text.split_once('(').filter(|(_, rest)| rest.contains(" to ")) else {
-        let value = parse_amount(text, kind, bare)?;
-        return Ok(Estimate::exact(Q::from_base(value)));
-    };
-    let inner = rest.trim().strip_suffix(')').ok_or_else(bad)?;
+    if !text.contains(" to ") {
+        return Ok(Estimate::exact(Q::from_base(parse_amount(text, kind, bare)?)));
+    }
+    let (likely, inner) = bracketed_end(text.trim()).ok_or_else(bad)?;
     let (low, high) = inner.split_once(" to ").ok_or_else(bad)?;
     let high_value = parse_amount(high, kind, bare)?;
     // "0 to 0.5 L": the low end takes the unit of the high end.
@@ -80,6 +82,23 @@ pub fn parse_estimate<Q: Measured>(text: &str, kind: Kind, bare: Option<&Unit>) 
     let likely_value = parse_amount(likely, kind, high_unit.or(bare))?;
     Estimate::new(Q::from_base(low_value), Q::from_base(likely_value), Q::from_base(high_value))
         .ok_or_else(|| ParseError::Disorder { text: text.trim().to_owned() })
+}
+
+/// A text that ends in brackets, taken apart at the bracket that the last one closes: units have brackets too.
+fn bracketed_end(text: &str) -> Option<(&str, &str)> {
+    let inside = text.strip_suffix(')')?;
+    let mut depth = 1;
+    for (at, character) in inside.char_indices().rev() {
+        match character {
+            ')' => depth += 1,
+            '(' => depth -= 1,
+            _ => {}
+        }
+        if depth == 0 {
+            return Some((&text[..at], &inside[at + 1..]));
+        }
+    }
+    None
 }
 
 fn leading_number<'a>(cleaned: &'a str, text: &str, kind: Kind) -> Result<(f64, &'a str), ParseError> {
@@ -270,9 +289,12 @@ fn example(kind: Kind) -> &'static str {
     }
 }
 
+/// The example with a fifth either way: "15 L (12 to 18 L)".
 fn range_example(kind: Kind) -> String {
     let one = example(kind).split(" or ").next().unwrap_or_default();
-    format!("{one} ({one} to {one})")
+    let Ok((likely, unit)) = leading_number(one, one, kind) else { return one.to_owned() };
+    let end = |share: f64| (likely * share * 1e3).round() / 1e3;
+    format!("{one} ({} to {} {unit})", end(0.8), end(1.2)).replace(" )", ")")
 }
 
 #[cfg(test)]
@@ -311,7 +333,7 @@ mod tests {
         );
         assert_eq!(
             message("15 mm", Kind::Volume),
-            "'mm' is not a unit of a volume; use one of m³, L, mL, qt, pt, gal, imp gal, fl oz, in³"
+            "'mm' is not a unit of a volume; use one of: m³, L, mL, qt, pt, gal, imp gal, fl oz, in³"
         );
         assert!(message("1,5 L", Kind::Volume).ends_with("such as 1.5 L"));
         assert!(message("", Kind::Volume).starts_with("nothing is written"));
@@ -332,6 +354,13 @@ mod tests {
         assert_eq!(read("0.1 L").unwrap().high.value, 1e-4);
         assert!(matches!(read("0.6 L (0 L to 0.5 L)"), Err(ParseError::Disorder { .. })));
         assert!(matches!(read("0.1 L (0 L to 0.5 L"), Err(ParseError::BadRange { .. })));
+        assert!(matches!(read("0 L to 0.5 L"), Err(ParseError::BadRange { .. })));
+        assert!(matches!(read("(0.1 L) to 0.5 L)"), Err(ParseError::BadRange { .. })));
+        // A unit with brackets of its own.
+        use crate::quantity::QuadraticResistance;
+        let text = "0.1 Pa/(L/min)² (0.05 to 0.5 Pa/(L/min)²)";
+        let wide = parse_estimate::<QuadraticResistance>(text, Kind::QuadraticResistance, None).unwrap();
+        assert_eq!([wide.low.value, wide.likely.value, wide.high.value].map(f64::round), [1.8e8, 3.6e8, 1.8e9]);
     }
 
     #[test]
@@ -344,6 +373,9 @@ mod tests {
                 assert_eq!(parse_amount(&text, kind, None).unwrap(), shown.to_base(1.0), "{kind:?} {text}");
             }
             assert!(parse_amount(example(kind).split(" or ").next().unwrap(), kind, None).is_ok(), "{kind:?}");
+            let range = range_example(kind);
+            let wide = parse_estimate::<crate::quantity::si::Ratio>(&range, kind, None);
+            assert!(wide.is_ok_and(|wide| !wide.is_exact()), "{kind:?} {range}");
         }
     }
 

@@ -8,8 +8,16 @@ macro_rules! sources {
             #[doc = $title]
             pub static $name: Source = Source::new($key, $title, Standing::$standing);
         )*
-        /// Every entry of this part.
-        pub static ALL: &[&Source] = &[$(&$name),*];
+        /// Liquid through the overflow hose.
+pub static HOSE_LIQUID: Source = Source::new(
+    "hose-liquid",
+    "Darcy–Weisbach with the friction factor of H. Blasius (1913) for smooth pipes, entrance 0.5 and exit 1.0",
+    Standing::FromMemory,
+);
+
+/// Every entry of this part.
+        pub static ALL: &[&Source] = &[
+    &HOSE_LIQUID,$(&$name),*];
     };
 }
 
@@ -71,7 +79,7 @@ sources! {
     NOZZLE_FLOW = "nozzle-flow", FromMemory,
         "Isentropic flow of a perfect gas through an opening, choked below the critical pressure ratio: textbooks of gas \
          dynamics; air γ 1.4, steam γ 1.3";
-    STEAM_VISCOSITY = "steam-viscosity", FromMemory, "Steam near 100 °C: viscosity 1.2e-5 Pa·s, gas constant 461.5 J/(kg·K)";
+    STEAM_VISCOSITY = "steam-viscosity", FromMemory, "Steam near 100 °C: viscosity 1.2e-5 Pa·s (1.2 to 1.3)";
     HOSE_DISCHARGE = "overflow-hose-discharge", Assumption, "Discharge coefficient of the overflow hose under choked steam: 0.8 (0.7 to 0.9)";
     FLASHING = "flashing", Assumption,
         "Liquid leaving the cap flashes to equilibrium at the ambient and moves as one homogeneous mixture; within a factor of 2";

@@ -30,7 +30,7 @@ pub static ALL: &[&Source] = &[
 pub static WATER_SATURATION: Source = Source::new(
     "iapws-sr1-86",
     "IAPWS Supplementary Release SR1-86(1992), Saturation Properties of Ordinary Water Substance; W. Wagner, A. Pruss, \
-     J. Phys. Chem. Ref. Data 22 (1993) 783",
+     J. Phys. Chem. Ref. Data 22 (1993) 783; coefficients and check values read in public transcriptions",
     Published,
 );
 /// Specific heat, viscosity and conductivity of water.

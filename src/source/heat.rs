@@ -120,6 +120,13 @@ pub static WALTHER: Source = Source::new(
     Standing::FromMemory,
 );
 
+/// The bound of a hot stop.
+pub static SOAK_BOUND: Source = Source::new(
+    "soak-bound",
+    "Heat of hot metal and coolant shared evenly, no loss to the air: an upper bound of the temperature after a hot stop",
+    Standing::Definition,
+);
+
 /// Every entry of this part.
 pub static ALL: &[&Source] = &[
     &THERMOSTAT_SETTINGS,
@@ -140,5 +147,6 @@ pub static ALL: &[&Source] = &[
     &MANIFOLD,
     &MANIFOLD_DEFAULTS,
     &WARM_UP,
+    &SOAK_BOUND,
     &WALTHER,
 ];

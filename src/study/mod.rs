@@ -2,6 +2,7 @@
 
 mod answers;
 mod check;
+mod compose;
 pub mod defaults;
 mod duty;
 mod project;
@@ -12,7 +13,7 @@ mod visit;
 pub use answers::{
     Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
     GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
-    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers,
+    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use duty::Duty;
@@ -27,7 +28,7 @@ pub use visit::{Choice, Count, Field, Label, Visitor};
 /// Every fault of the project's inputs, or the reason why an answer cannot be given.
 pub fn answer(project: &Project) -> Result<Answers, Problems> {
     project.check()?;
-    Err(Problems(Vec::new()))
+    compose::answer(project, &mut crate::scribe::Silent)
 }
 
 /// All answers with their working.
@@ -35,7 +36,11 @@ pub fn answer(project: &Project) -> Result<Answers, Problems> {
 /// # Errors
 /// As [`answer`].
 pub fn answer_with_working(project: &Project) -> Result<Answers, Problems> {
-    answer(project)
+    project.check()?;
+    let mut scribe = crate::scribe::Writing::default();
+    let mut answers = compose::answer(project, &mut scribe)?;
+    answers.working = scribe.chapters.into_iter().filter(|chapter| !chapter.steps.is_empty()).collect();
+    Ok(answers)
 }
 
 /// The curves of the plots.
@@ -44,5 +49,5 @@ pub fn answer_with_working(project: &Project) -> Result<Answers, Problems> {
 /// As [`answer`].
 pub fn curves(project: &Project) -> Result<Curves, Problems> {
     project.check()?;
-    Err(Problems(Vec::new()))
+    compose::curves(project)
 }

@@ -12,7 +12,7 @@ pub static REGULAR: &[u8] = include_bytes!("../../assets/fonts/ColdmarkSans-Regu
 pub static SEMIBOLD: &[u8] = include_bytes!("../../assets/fonts/ColdmarkSans-SemiBold.ttf");
 
 /// Every symbol beyond plain letters and digits that the program writes somewhere. A test holds each against both faces.
-pub const SYMBOLS_USED: &str = "°ΔηρṁṅẋQ̇V̇₀₁₂₃₄₅₆₇₈₉⁰¹²³⁴⁵⁶⁷⁸⁹⁻₊ₐₑₕₖₗₘₙₒₚₛₜᵢⱼᵣᵤᵥₓ→←↑↓↔⇒≤≥≠≈±·×÷−–—…‘’“”′″µμαβγδεζθκλνξπρστφϕχψω\
+pub const SYMBOLS_USED: &str = "°ΔηρṁṅẋQ̇V̇₀₁₂₃₄₅₆₇₈₉⁰¹²³⁴⁵⁶⁷⁸⁹⁻₊ₐₑₕₖₗₘₙₒₚₛₜᵢⱼᵣᵤᵥₓʲ→←↑↓↔⇒≤≥≠≈±·×÷−–—…‘’“”′″µμαβγδεζθκλνξπρστφϕχψω\
                                 ΓΘΛΞΠΣΦΨΩ√∫∂∑∏½¼¾⅛⅜⅝⅞⅓⅔∞∆▸▾▴◂✓✗•‰ℓ℃℉º²³%§";
 
 /// The name of the semibold family in egui.

@@ -138,7 +138,7 @@ pub static LIGHT: Tokens = Tokens {
     caution_edge: ORANGE,
     chosen: rgb(0x24_33_3B),
     on_chosen: rgb(0xFF_FF_FF),
-    focus: rgb(0x00_72_B2),
+    focus: rgb(0x00_64_9E),
 };
 
 /// A quiet dark.
@@ -165,7 +165,7 @@ pub static DARK: Tokens = Tokens {
     caution_edge: ORANGE,
     chosen: rgb(0xDD_E4_E6),
     on_chosen: rgb(0x15_19_1C),
-    focus: rgb(0x56_B4_E9),
+    focus: rgb(0x6B_BD_EC),
 };
 
 impl Tokens {
@@ -208,7 +208,7 @@ impl Tokens {
         visuals.window_stroke = self.hairline();
         visuals.window_shadow = Shadow::NONE;
         visuals.popup_shadow = Shadow { offset: [0, 3], blur: 10, spread: 0, color: Color32::from_black_alpha(40) };
-        visuals.selection.bg_fill = if self.dark { rgb(0x1F_4F_6E) } else { rgb(0xBC_DC_EF) };
+        visuals.selection.bg_fill = if self.dark { rgb(0x16_3A_50) } else { rgb(0xD6_E8_F4) };
         visuals.selection.stroke = Stroke::new(weight::MEDIUM, self.focus);
         visuals.text_cursor.stroke = Stroke::new(weight::MEDIUM, self.focus);
         visuals.indent_has_left_vline = false;
@@ -318,6 +318,9 @@ mod tests {
                 assert!(contrast(tokens.ink, fill) >= 4.5, "ink on {name}, dark {}", tokens.dark);
             }
             assert!(contrast(tokens.on_chosen, tokens.chosen) >= 4.5);
+            // egui writes what is selected in a list in the colour of the selection's ring.
+            let selection = tokens.visuals().selection;
+            assert!(contrast(selection.stroke.color, selection.bg_fill) >= 4.5);
             assert!(contrast(tokens.quiet, tokens.caution) >= 4.5);
         }
     }

@@ -123,7 +123,7 @@ proptest! {
         prop_assert!((2000.0..4500.0).contains(&heat.base()));
         prop_assert_eq!(scribe.chapters[0].steps.last().unwrap().result.base, heat.base());
         let viscosity = mix.viscosity(t, &mut scribe).unwrap();
-        prop_assert!((1e-4..1.0).contains(&viscosity.base()));
+        prop_assert!((1e-4..5.0).contains(&viscosity.base()));
         prop_assert_eq!(scribe.chapters[0].steps.last().unwrap().result.base, viscosity.base());
         let conductivity = mix.conductivity(t, &mut scribe).unwrap();
         prop_assert!((0.2..0.7).contains(&conductivity.base()));
@@ -287,7 +287,7 @@ fn messages_name_the_value_the_limit_and_what_to_do() {
     says(Mix::new(Base::Water, share(0.3), Basis::ByMass).unwrap_err(), &["30 %", "0 %", "choose"]);
     says(Mix::new(Base::Water, share(f64::NAN), Basis::ByMass).unwrap_err(), &["not a number"]);
     says(half.density(celsius(-40.0), &mut Silent).unwrap_err(), &["50 %", "-40 °C", "-39.855 °C", "ice", "choose"]);
-    says(half.density(celsius(131.0), &mut Silent).unwrap_err(), &["131 °C", "130 °C", "check"]);
+    says(half.density(celsius(131.0), &mut Silent).unwrap_err(), &["131 °C", "130.0 °C", "check"]);
     says(Mix::water().density(celsius(-1.0), &mut Silent).unwrap_err(), &["plain water", "-1 °C", "0 °C"]);
     let strong = Mix::new(Base::PropyleneGlycol, share(0.65), Basis::ByMass).unwrap();
     says(strong.freezing_point(&mut Silent).unwrap_err(), &["65 % by mass", "60 %", "weaker"]);

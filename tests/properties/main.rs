@@ -2,5 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod blow_by;
+mod coolant;
 mod fluid;
+mod heat;
 mod network;

@@ -26,7 +26,7 @@ fn rpm(value: f64) -> AngularVelocity {
 /// The exact series against which the approximation is judged, and the approximation against itself elsewhere.
 fn effectiveness() -> Vec<Row> {
     let table = "crossflow_effectiveness.csv";
-    let mut same = Tally::new("cross-flow effectiveness, approximate", "open library ht 1.2, same relation", "", 6e-7);
+    let mut same = Tally::new("cross-flow effectiveness, approximate", "open library ht, same relation", "", 6e-7);
     let mut exact = Tally::new("cross-flow effectiveness, approximate", "exact series, both unmixed", "%", 3.8);
     let mut low = Tally::new("the same, capacity ratio up to 0.5", "exact series, both unmixed", "%", 2.0);
     let mut large = Tally::new("the same, 1.5 transfer units and more", "exact series, both unmixed", "%", 1.1);
@@ -92,7 +92,10 @@ impl Example {
     }
 }
 
-fn examples() -> [(Example, Vec<(f64, f64, f64)>, f64); 4] {
+/// A worked example with its rows (setting °C, temperature °C, opening) and the temperature wide open, °C.
+type Worked = (Example, Vec<(f64, f64, f64)>, f64);
+
+fn examples() -> [Worked; 4] {
     let v8 = Example {
         base: Base::EthyleneGlycol,
         volume_share: 0.5,

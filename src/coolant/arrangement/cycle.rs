@@ -1,7 +1,8 @@
 //! One warm-up, one cool-down and the next warm-up of an arrangement.
 
+use super::cooling::{Cold, cold_balance};
 use super::suction::{self, Suction};
-use super::{Arrangement, CapSits, Lid, TubeReach};
+use super::{Arrangement, CapSits, Lid};
 use crate::coolant::balance::{Balance, Charge, Twist};
 use crate::coolant::{Cap, CoolantError, FilledSystem, SealedPressure, SystemState};
 use crate::note::{Note, Weight};
@@ -91,18 +92,12 @@ pub struct BothLids {
 }
 
 /// A settled system with what stands behind the cap.
-struct Hot {
-    state: SystemState,
-    charge: Charge,
-    tank: GaugePressure,
-    sealed: Option<SealedPressure>,
-}
-
-struct Cold {
-    charge: Charge,
-    pressure: f64,
-    returned: f64,
-    outcome: Outcome,
+pub(super) struct Hot {
+    pub state: SystemState,
+    /// What is left inside.
+    pub charge: Charge,
+    pub tank: GaugePressure,
+    pub sealed: Option<SealedPressure>,
 }
 
 impl Arrangement {
@@ -124,8 +119,12 @@ impl Arrangement {
         let mut notes = Vec::new();
         let warm_up = self.warm_up(system, openings.likely, points)?;
         let hot = self.rise(system, None, one, openings.likely, scribe)?;
-        let hot_at =
-            |opening| Ok::<_, CoolantError>(self.rise(system, None, one, opening, &mut Silent)?.state.pressure);
+        let hot_at = |opening| match self.rise(system, None, one, opening, &mut Silent) {
+            Ok(hot) => Ok(hot.state.pressure),
+            // Boiling pushes the pressure up to what the cap allows, and there it stays.
+            Err(CoolantError::Boils { allowed, .. }) => Ok(AbsolutePressure::from_base(allowed)),
+            Err(error) => Err(error),
+        };
         let hot_pressure = Estimate::sorted(hot_at(openings.low)?, hot.state.pressure, hot_at(openings.high)?);
         let suction = match self {
             Self::RecoveryTank { line, .. } => {
@@ -144,7 +143,7 @@ impl Arrangement {
             }
             Self::PressurisedHeaderTank { .. } => as_cold(hot.state.expelled.base()),
         };
-        let balance = self.cold_balance(system)?;
+        let balance = cold_balance(system)?;
         let gas_cold = Volume::from_base(balance.cold_volume() - cold.charge.mass / balance.cold_density());
         scribe.step(|| {
             let equation = "V_gas = Σ Vᵢ − m/ρ(t₀)";
@@ -270,62 +269,6 @@ impl Arrangement {
         Ok(Hot { state, charge: after, tank, sealed: None })
     }
 
-    fn cold_balance(&self, system: &FilledSystem) -> Result<Balance, CoolantError> {
-        let cold = vec![system.fill_temperature; system.circuit.regions.len()];
-        Balance::new(system, &cold, &Twist::none(system), &mut Silent)
-    }
-
-    /// Back to the fill temperature, the tank at the ambient again.
-    fn cool(
-        &self,
-        system: &FilledSystem,
-        cap: &Cap,
-        hot: &Hot,
-        suction: Option<&Suction>,
-    ) -> Result<Cold, CoolantError> {
-        let balance = self.cold_balance(system)?;
-        let ambient = system.ambient.base();
-        let valve = ambient - cap.vacuum_opening.likely.base();
-        let alone = balance.settle(Some(hot.charge), ambient + 5e5, &mut Silent)?.pressure.base();
-        let expelled = hot.state.expelled.base();
-        let gas_left = hot.charge.gas < balance.filled.gas * (1.0 - 1e-9);
-        let shut = |outcome| Cold { charge: hot.charge, pressure: alone, returned: 0.0, outcome };
-        if expelled <= 0.0 && !gas_left {
-            return Ok(shut(Outcome::Shut));
-        }
-        match (self, suction) {
-            (Self::RecoveryTank { line, .. }, Some(suction)) => {
-                let pull = suction.required.likely.base();
-                let held_back = match line.reach {
-                    TubeReach::Covered => 0.0,
-                    TubeReach::Short(volume) => volume.base() * balance.cold_density(),
-                    TubeReach::Uncovered => expelled,
-                };
-                let at = ambient - pull;
-                if held_back >= expelled {
-                    return Ok(fill_with_air(&balance, hot, 0.0, valve, alone, Outcome::AirReturns));
-                }
-                // Hoses collapse, or the coolant boils, before it is lifted.
-                let collapses = pull > crate::coolant::defaults::suction_failure().likely().base();
-                if collapses || at <= balance.gas_bubble() || at <= alone {
-                    return Ok(shut(Outcome::NothingReturns));
-                }
-                let wanted = (balance.fits(hot.charge.gas, at) - hot.charge.mass).max(0.0);
-                if wanted > expelled - held_back {
-                    let back = expelled - held_back;
-                    return Ok(fill_with_air(&balance, hot, back, valve, alone, Outcome::PartReturns));
-                }
-                let charge = Charge { mass: hot.charge.mass + wanted, gas: hot.charge.gas };
-                Ok(Cold { charge, pressure: at, returned: wanted, outcome: Outcome::Returns })
-            }
-            (Self::PressurisedHeaderTank { .. }, _) => {
-                let outcome = if expelled > 0.0 { Outcome::Lost } else { Outcome::AirLost };
-                Ok(fill_with_air(&balance, hot, 0.0, valve, alone, outcome))
-            }
-            _ => Ok(fill_with_air(&balance, hot, 0.0, valve, alone, Outcome::Lost)),
-        }
-    }
-
     fn remark(&self, hot: &Hot, cold: &Cold, notes: &mut Vec<Note>) {
         let mut say = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
         if hot.sealed.is_some() {
@@ -334,6 +277,11 @@ impl Arrangement {
                 Weight::Danger,
                 "the tank has no vent: its pressure adds to the cap's, and radiator, hoses and heater see the sum. The \
                  higher boiling point is no gain; drill a vent in the lid",
+            );
+            say(
+                "sealed-tank-second",
+                Weight::Remark,
+                "the next warm-up is counted from a tank opened and closed again when cold",
             );
         }
         match self {
@@ -366,17 +314,4 @@ impl Arrangement {
             _ => {}
         }
     }
-}
-
-/// What is missing after `returned` (kg) came back is made up with air once the vacuum valve opens.
-fn fill_with_air(balance: &Balance, hot: &Hot, returned: f64, valve: f64, alone: f64, outcome: Outcome) -> Cold {
-    let mass = hot.charge.mass + returned;
-    let kept = Charge { mass, gas: hot.charge.gas };
-    // The gas that stayed may hold the pressure above the valve's opening; then no air comes in.
-    if alone >= valve {
-        return Cold { charge: Charge { mass: hot.charge.mass, ..kept }, pressure: alone, returned: 0.0, outcome };
-    }
-    let room = balance.cold_volume() - mass / balance.cold_density();
-    let gas = balance.gas_filling(room, valve).max(hot.charge.gas);
-    Cold { charge: Charge { mass, gas }, pressure: valve, returned, outcome }
 }

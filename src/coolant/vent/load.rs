@@ -2,11 +2,13 @@
 
 use crate::coolant::{CoolantError, defaults};
 use crate::fluid::{Mix, air, water};
-use crate::quantity::si::{Length, MassRate, Power, Ratio, ThermodynamicTemperature, Time, Volume, VolumeRate};
+use crate::quantity::si::{
+    Length, MassRate, Power, Pressure, Ratio, ThermodynamicTemperature, Time, Volume, VolumeRate,
+};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
-use crate::source::coolant::{FLASHING, LIFT_BY_BOILING, NOZZLE_FLOW};
+use crate::source::coolant::{FLASHING, HOSE_LIQUID, LIFT_BY_BOILING, NOZZLE_FLOW};
 use std::f64::consts::PI;
 
 const EXPANSION: Range = Range::new("coolant pushed into the tank", Kind::Volume, 0.0, 0.05, "about 4 % of the fill");
@@ -14,6 +16,9 @@ const WARM_UP: Range = Range::new("time from cold to hot", Kind::Duration, 10.0,
 const HEAT: Range = Range::new("heat that boils coolant", Kind::Power, 0.0, 100e3, "1 to 5 kW after a shutdown");
 const LIQUID: Range = Range::new("coolant passing the cap", Kind::CoolantFlow, 0.0, 20e-3, "in L/min with its unit");
 const BORE: Range = Range::new("bore of the overflow hose", Kind::Length, 1e-3, 0.05, "6 to 10 mm are usual");
+const HOSE: Range = Range::new("length of the overflow hose", Kind::Distance, 0.01, 20.0, "about 1 m is usual");
+/// Losses of the hose's entrance and exit, on the speed in it.
+const HOSE_ENDS: f64 = 1.5;
 const COEFFICIENT: Range =
     Range::new("discharge coefficient", Kind::Number, 0.05, 1.0, "0.6 for a drilled hole, 0.8 for a rounded entrance");
 
@@ -72,6 +77,44 @@ impl LiftedLiquid {
                 .gives(flow.likely)
         });
         Ok(Self { flow, temperature, tank_air })
+    }
+
+    /// The same, but no more than the overflow hose passes: Δp = (1.5 + f L/D) ρ v²/2 with Blasius' f = 0.316/Re^¼.
+    ///
+    /// Liquid that flashes in the hose passes less than this, so it is an upper bound.
+    ///
+    /// # Errors
+    /// A bore outside 1 to 50 mm, a length outside 0.01 to 20 m, or a temperature without properties.
+    pub fn within_hose(
+        mut self,
+        mix: &Mix,
+        bore: Length,
+        length: Length,
+        across: Pressure,
+        scribe: &mut impl Scribe,
+    ) -> Result<Self, CoolantError> {
+        let d = BORE.check(bore)?.base();
+        let run = HOSE.check(length)?.base();
+        let density = mix.density(self.temperature, &mut Silent)?.base();
+        let viscosity = mix.viscosity(self.temperature, &mut Silent)?.base();
+        let head = 2.0 * across.base().max(0.0) / density;
+        let mut speed = (head / HOSE_ENDS).sqrt();
+        // The friction factor hardly depends on the speed: a few rounds settle it.
+        for _ in 0..20 {
+            let reynolds = (density * speed * d / viscosity).max(1.0);
+            speed = (head / (HOSE_ENDS + 0.316 / reynolds.powf(0.25) * run / d)).sqrt();
+        }
+        let most = VolumeRate::from_base(PI / 4.0 * d * d * speed);
+        scribe.step(|| {
+            Step::new("most liquid the overflow hose passes", "V̇", "Δp = (1.5 + f L/D) ρ v²/2", &HOSE_LIQUID)
+                .with("Δp", across)
+                .with("D", bore)
+                .with("L", length)
+                .with_amount("ρ", Amount::new(density, Kind::Density))
+                .gives_amount(Amount::of_kind(most, Kind::CoolantFlow))
+        });
+        self.flow = self.flow.map(|flow| if flow < most { flow } else { most });
+        Ok(self)
     }
 }
 

@@ -241,8 +241,8 @@ impl VentGas {
             Self::Steam => {
                 let temperature = water::saturation_temperature(pressure, &mut Silent)?;
                 let density = water::steam_density(temperature, &mut Silent)?.base();
-                // Steam near 100 °C; the source entry says so.
-                Gas { gamma: 1.3, p_over_rho: pressure.base() / density, viscosity: 1.2e-5 }
+                let viscosity = defaults::steam_viscosity().likely().base();
+                Gas { gamma: 1.3, p_over_rho: pressure.base() / density, viscosity }
             }
         })
     }

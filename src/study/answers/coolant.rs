@@ -1,5 +1,6 @@
 //! Answers of the coolant side.
 
+use crate::note::Note;
 use crate::quantity::si::{
     Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
 };
@@ -50,6 +51,8 @@ pub struct Growth {
     pub doubts: Vec<Doubt>,
     /// Cold mass less what is left and expelled, over the cold mass: how well the balance closed.
     pub closure: Ratio,
+    /// What to know beside the numbers.
+    pub notes: Vec<Note>,
 }
 
 /// One cause of the spread of an answer.
@@ -91,8 +94,8 @@ pub enum Thermal {
     Steady {
         /// Opening of the thermostat, 0 to 1.
         opening: Ratio,
-        /// Where it would settle with the thermostat fully open.
-        fully_open_at: ThermodynamicTemperature,
+        /// Where it would settle with the thermostat fully open; `None` where the open radiator would cool without end.
+        fully_open_at: Option<ThermodynamicTemperature>,
         /// Whether the radiator, not the thermostat, sets the temperature.
         radiator_rules: bool,
         /// Coolant at the radiator's outlet.
@@ -101,6 +104,8 @@ pub enum Thermal {
         spare: Power,
         /// The hottest air at which the thermostat would still rule.
         holds_to: Option<ThermodynamicTemperature>,
+        /// The hottest air at which it stays below boiling.
+        boils_above: Option<ThermodynamicTemperature>,
         /// Heat in less heat out over heat in: how well the balance closed.
         closure: Ratio,
     },
@@ -134,8 +139,10 @@ pub struct TankAnswers {
     pub hot_mark: Option<Length>,
     /// Level not to be passed, so that the surge fits.
     pub full_mark: Option<Length>,
-    /// Lowest cold mark that keeps the dip tube covered.
+    /// Cold mark that keeps the dip tube covered and a reserve against leaks.
     pub least_cold_mark: Option<Length>,
+    /// Lowest cold mark that keeps the dip tube covered, no reserve counted.
+    pub tilt_cold_mark: Option<Length>,
     /// Dip tube cover at rest on the coldest start.
     pub cover_at_rest: Option<Length>,
     /// Dip tube cover cornering, the worse side.
@@ -148,39 +155,45 @@ pub struct TankAnswers {
     pub suction: Estimate<Pressure>,
     /// Whether coolant comes back on cooling.
     pub comes_back: bool,
-    /// Air in the system after cooling, when it does not.
+    /// Air in the system after cooling.
     pub air_after: Volume,
+    /// Coolant lost in the first cycle.
+    pub lost: Volume,
     /// Coolant that leaves at the next warm-up, when it does not come back.
     pub next_expelled: Volume,
     /// Lowest gauge pressure of the system while cooling.
     pub cooling_gauge: GaugePressure,
-    /// What the vent does.
-    pub vent: VentAnswers,
+    /// What the vent does; `None` for a pressurised header tank, which has none.
+    pub vent: Option<VentAnswers>,
+    /// What to know beside the numbers.
+    pub notes: Vec<Note>,
 }
 
-/// The tank's vent.
+/// The tank's vent. Pressures are `None` when the lid is sealed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct VentAnswers {
     /// Whether the lid is sealed.
     pub sealed: bool,
     /// Gauge pressure in the tank during normal warm-up.
-    pub warm_up: GaugePressure,
+    pub warm_up: Option<Estimate<GaugePressure>>,
     /// When the cap lifts with liquid; within a factor of two.
-    pub cap_lift: GaugePressure,
+    pub cap_lift: Option<Estimate<GaugePressure>>,
     /// When steam comes over.
-    pub steam: GaugePressure,
-    /// Gauge pressure of the same tank with its lid sealed, at the hot level.
-    pub if_sealed: Option<GaugePressure>,
+    pub steam: Option<Estimate<GaugePressure>>,
+    /// Whether what comes over is more than the vent passes, so that the tank rises to the system's own pressure.
+    pub overwhelmed: bool,
+    /// Gauge pressure of the same tank with its lid sealed, at the hot level; or why it cannot be given.
+    pub if_sealed: Result<GaugePressure, String>,
     /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores.
     pub sealed_margin_gain: Option<TemperatureInterval>,
     /// Smallest hole that keeps the tank below its allowed pressure: warm-up.
-    pub least_hole_warm_up: Length,
+    pub least_hole_warm_up: Estimate<Length>,
     /// Cap lift with liquid.
-    pub least_hole_cap_lift: Length,
+    pub least_hole_cap_lift: Estimate<Length>,
     /// Steam.
-    pub least_hole_steam: Length,
+    pub least_hole_steam: Estimate<Length>,
     /// Steam that boiling after a hard stop makes.
-    pub steam_flow: MassRate,
+    pub steam_flow: Estimate<MassRate>,
     /// Allowed pressure of the tank.
     pub allowed: Estimate<Pressure>,
 }
@@ -194,6 +207,8 @@ pub struct SetPointAnswers {
     pub fitted: bool,
     /// Each duty point.
     pub duties: [SetPointDuty; 5],
+    /// The hottest engine outlet of all duties, or the boiling limit if it boils.
+    pub hottest: ThermodynamicTemperature,
     /// Volume that goes into the tank at its hottest duty.
     pub in_tank: Volume,
     /// Hot mark at its hottest duty; `None` when it would stand above the lid.

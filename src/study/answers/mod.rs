@@ -2,11 +2,13 @@
 
 mod coolant;
 mod crankcase;
+mod tell;
 
 pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
+pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
 use crate::note::Note;
@@ -95,6 +97,8 @@ pub struct Rest {
     pub temperature: ThermodynamicTemperature,
     /// What the tank and the system do there.
     pub held: Held,
+    /// Whether the coolant may boil there, so that the allowance for surge is reckoned to have risen into the tank.
+    pub boils: bool,
 }
 
 /// A moment the drawing can show.

@@ -22,8 +22,8 @@ pub(super) struct Context<'p> {
 impl<'p> Context<'p> {
     pub fn new(project: &'p Project, scribe: &mut impl Scribe) -> Result<Self, Problems> {
         scribe.chapter("ambient", "Pressure of the air at the altitude");
-        let ambient = fluid::air::standard_pressure(project.surroundings.altitude, scribe)
-            .fail("surroundings.altitude")?;
+        let ambient =
+            fluid::air::standard_pressure(project.surroundings.altitude, scribe).fail("surroundings.altitude")?;
         let coolant = &project.coolant;
         let mix = Mix::new(coolant.base, coolant.glycol_share, coolant.basis).fail("coolant.glycol_share")?;
         let powers = project.duty.points.iter().map(|duty| duty.power.base());

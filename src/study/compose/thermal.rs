@@ -6,7 +6,7 @@ use crate::heat::{
     self, Airflow, Balance, EngineDuty, HeatModel, Ignition, Outcome, Pump, Radiator, RadiatorDuty, Ruler, Thermostat,
 };
 use crate::quantity::si::{Power, Ratio, ThermalConductance, ThermodynamicTemperature, Velocity};
-use crate::quantity::{AbsolutePressure, Estimate, Measured};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::heat as source;
 use crate::study::{Duty, Problems, RadiatorKnowledge, Thermal, defaults};
@@ -15,6 +15,9 @@ use crate::study::{Duty, Problems, RadiatorKnowledge, Thermal, defaults};
 const STATED_AT: f64 = 5.0;
 /// Speed at which the coolant flow of a stated conductance is counted: 3000 rpm, rad/s.
 const STATED_SPEED: f64 = 3000.0 * std::f64::consts::PI / 30.0;
+
+/// Share of the rated power below which an idling engine counts as unloaded.
+const IDLE_LOAD: f64 = 0.02;
 
 /// The heat side of one duty.
 #[derive(Clone, Debug)]
@@ -134,10 +137,15 @@ fn heat_of(
     let efficiency = model.indicated_efficiency.likely.base();
     let friction = heat.map(|heat| Power::from_base(heat.base() * efficiency));
     scribe.step(|| {
-        Step::new("Heat of friction alone, fuel cut", "Q", "Q = f_c·P_friction = f_c·P_fuel·η_i", &source::COOLANT_SHARE)
-            .with("f_c·P_fuel", heat.likely)
-            .with("η_i", model.indicated_efficiency.likely)
-            .gives(friction.likely)
+        Step::new(
+            "Heat of friction alone, fuel cut",
+            "Q",
+            "Q = f_c·P_friction = f_c·P_fuel·η_i",
+            &source::COOLANT_SHARE,
+        )
+        .with("f_c·P_fuel", heat.likely)
+        .with("η_i", model.indicated_efficiency.likely)
+        .gives(friction.likely)
     });
     Ok(friction)
 }
@@ -182,8 +190,19 @@ pub(super) fn duty_heat(
     let path = format!("duty.{}", duty.word());
     scribe.chapter(&format!("heat/{}", duty.word()), &format!("Heat into the coolant: {}", duty.name()));
     let overrun = duty == Duty::Overrun;
-    let heat = heat_of(context, inputs.rpm, inputs.power, overrun, scribe)
-        .map_err(|message| super::problem(format!("{path}.power"), message))?;
+    let heat = if duty == Duty::Idle && inputs.power.base() < IDLE_LOAD * context.rated.base() {
+        // The friction model says too little of an idling engine; usual figures by displacement say more.
+        let heat = defaults::idle_heat(&context.project.engine);
+        scribe.step(|| {
+            Step::new("Heat into the coolant at idle", "Q", "by displacement", &source::IDLE_HEAT)
+                .with_amount("V_d", Amount::new(context.project.engine.swept(), Kind::Displacement))
+                .gives(heat.likely)
+        });
+        heat
+    } else {
+        heat_of(context, inputs.rpm, inputs.power, overrun, scribe)
+            .map_err(|message| super::problem(format!("{path}.power"), message))?
+    };
     scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
     let set_point = context.project.thermostat.set_point;
     let solve = |radiator: &Radiator, heat: Power| {
@@ -249,12 +268,9 @@ pub(super) fn settings_at(
                 radiator_rules: state.radiator_limited,
                 reckoned: state.outlet_temperature,
             },
-            Outcome::None(none) => SettingAt {
-                outlet: None,
-                opening: Ratio::from_base(1.0),
-                radiator_rules: true,
-                reckoned: none.limit,
-            },
+            Outcome::None(none) => {
+                SettingAt { outlet: None, opening: Ratio::from_base(1.0), radiator_rules: true, reckoned: none.limit }
+            }
         })
         .collect())
 }
@@ -282,7 +298,7 @@ pub(super) fn soak_bound(
         )
         .with("C_h", metal)
         .with("T_h", metal_temperature)
-        .with_amount("C_c", crate::quantity::Amount::new(engine_coolant_heat_capacity, crate::quantity::Kind::HeatCapacity))
+        .with_amount("C_c", Amount::new(engine_coolant_heat_capacity, Kind::HeatCapacity))
         .with("T_c", hottest)
         .gives(bound)
     });

@@ -227,6 +227,8 @@ pub struct VentilationInputs {
     pub valve_orifice: Length,
     /// Table: depression and flow at 20 °C and 1 atm.
     pub valve_table: Vec<(Pressure, VolumeRate)>,
+    /// From the cover to the catch can in the valve's line.
+    pub valve_line: LineInputs,
     /// Where the catch can sits.
     pub can: CanPlace,
     /// Inlet and outlet bore of the can.
@@ -270,6 +272,8 @@ static BREATHER: Label = Label::new(
     "From the cover to the breather, or to the air cleaner of a closed system.",
 );
 static SECOND: Label = Label::new("second_breather", "Second breather line", "From the other cover.");
+static VALVE_LINE: Label =
+    Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
 static ELEMENT: Label =
     Label::new("element", "Breather element", "Its resistance: pressure = linear · flow + quadratic · flow².");
 static LINEAR: Field =
@@ -389,6 +393,7 @@ impl Default for VentilationInputs {
                 (kilopascals(50.0), litres_per_minute(45.0)),
                 (kilopascals(80.0), litres_per_minute(45.0)),
             ],
+            valve_line: LineInputs { bore: Length::from_base(0.0127), ..LineInputs::default() },
             can: CanPlace::None,
             can_bore: Length::from_base(0.016),
             limit_load: None,
@@ -406,6 +411,13 @@ impl VentilationInputs {
         matches!(self.arrangement, A::BreatherWithValve | A::ClosedWithFreshAirLine | A::ValveOnly)
     }
 
+    /// Whether the arrangement has a breather element: a closed system breathes through the engine's air cleaner.
+    #[must_use]
+    pub fn has_element(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::BreatherOnly | A::BreatherWithValve | A::TwoBreathers)
+    }
+
     /// Whether the arrangement has a breather or a fresh-air line.
     #[must_use]
     pub fn has_breather(&self) -> bool {
@@ -418,6 +430,8 @@ impl VentilationInputs {
             v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
             if self.has_breather() {
                 self.breather.visit(&BREATHER, v);
+            }
+            if self.has_element() {
                 v.group(&ELEMENT, |v| {
                     v.estimate(&LINEAR, &mut self.element.linear, defaults::element_linear());
                     v.estimate(&QUADRATIC, &mut self.element.quadratic, defaults::element_quadratic());
@@ -435,6 +449,9 @@ impl VentilationInputs {
                     v.quantity(&CAN_BORE, &mut self.can_bore);
                 }
             });
+            if self.can == CanPlace::ValveLine && self.has_valve() {
+                self.valve_line.visit(&VALVE_LINE, v);
+            }
             v.group(&LIMITS, |v| {
                 v.estimate(&LIMIT_LOAD, &mut self.limit_load, defaults::limit_load());
                 v.estimate(&LIMIT_LIGHT, &mut self.limit_light, defaults::limit_light());

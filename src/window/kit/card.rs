@@ -31,7 +31,10 @@ pub fn part_card<R>(
         .show(ui, |ui| {
             ui.set_min_width(ui.available_width());
             let heading = ui.label(strong(title, size::TITLE));
-            ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
+            ui.ctx().accesskit_node_builder(heading.id, |node| {
+                node.set_role(egui::accesskit::Role::Heading);
+                node.set_label(title);
+            });
             if let Some(colour) = accent {
                 let (bar, _) = ui.allocate_exact_size(vec2(36.0, weight::THICK), Sense::hover());
                 ui.painter().rect_filled(bar, 0.0, colour);

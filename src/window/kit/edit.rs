@@ -1,7 +1,7 @@
 //! The box every typed input shares: a draft that survives a fault, and the row around it.
 
 use super::mark::{Mark, paint_mark};
-use crate::window::tokens::{Tokens, size, space};
+use crate::window::tokens::{Tokens, size, space, weight};
 use egui::text::{CCursor, CCursorRange};
 use egui::{Align, Button, Id, Key, Label, Layout, Response, RichText, Sense, TextEdit, Ui, accesskit, vec2};
 
@@ -156,15 +156,18 @@ fn settle<T>(
 fn text_box(ui: &mut Ui, spec: &Spec<'_>, text: &mut String, faulty: bool) -> Response {
     let tokens = Tokens::here(ui);
     if faulty {
-        let edge = egui::Stroke::new(1.75, tokens.fault);
+        let edge = egui::Stroke::new(weight::MEDIUM, tokens.fault);
         let visuals = ui.visuals_mut();
         visuals.widgets.inactive.bg_stroke = edge;
         visuals.widgets.hovered.bg_stroke = edge;
         visuals.selection.stroke = edge;
     }
+    // In a narrow inspector the box gives way, so that the button after it stays in reach.
+    let after = if spec.when_unknown.is_some() { FORGET + ui.spacing().item_spacing.x } else { 0.0 };
+    let width = spec.width.min(ui.available_width() - after);
     let edit = TextEdit::singleline(text)
         .id(spec.id)
-        .desired_width(spec.width)
+        .desired_width(width)
         .margin(vec2(8.0, 4.0))
         .hint_text(spec.when_unknown.clone().unwrap_or_default());
     let mut output = edit.show(ui);
@@ -185,8 +188,11 @@ fn text_box(ui: &mut Ui, spec: &Spec<'_>, text: &mut String, faulty: bool) -> Re
     response.on_hover_text(hover)
 }
 
+/// The width of the button that forgets a value.
+const FORGET: f32 = 24.0;
+
 fn forget_button(ui: &mut Ui, label: &str) -> bool {
-    let button = Button::new("×").frame(false).min_size(vec2(20.0, size::BOX));
+    let button = Button::new(RichText::new("×").size(size::TITLE)).frame(false).min_size(vec2(FORGET, size::BOX));
     let name = format!("Forget {label} and use the program's estimate");
     ui.add(button).on_hover_text("Back to the program's estimate").accessible_name(name).clicked()
 }

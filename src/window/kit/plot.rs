@@ -4,7 +4,7 @@ use super::card::strong;
 use crate::quantity::{Amount, Kind, UnitSystem};
 use crate::window::tokens::{Tokens, size};
 use egui::{FontId, Id, Response, TextStyle, Ui};
-use egui_plot::{AxisHints, Corner, HoverPosition, Legend, Plot, PlotUi};
+use egui_plot::{AxisHints, Corner, GridMark, HoverPosition, Legend, Plot, PlotUi};
 
 /// One axis: what it shows and in which unit.
 #[derive(Clone, Copy, Debug)]
@@ -45,6 +45,34 @@ impl<'a> PlotAxis<'a> {
         let base = self.kind.unit(self.system).to_base(place);
         format!("{} {}", self.name, Amount::new(base, self.kind).show(self.system))
     }
+}
+
+/// The smallest grid step egui_plot is asked to think of, in points; our own steps are multiples of it.
+const SMALLEST_STEP: f32 = 8.0;
+
+/// Grid marks in steps of 1, 2 or 5 times a power of ten, at least `smallest` apart.
+fn marks((low, high): (f64, f64), smallest: f64) -> Vec<GridMark> {
+    let step_size = round_step(smallest);
+    let count = (high - low) / step_size;
+    if !(count.is_finite() && (0.0..=200.0).contains(&count)) {
+        return Vec::new();
+    }
+    let first = (low / step_size).ceil();
+    let places = (0..=200_u32).map(|index| (first + f64::from(index)) * step_size);
+    places.take_while(|value| *value <= high).map(|value| GridMark { value, step_size }).collect()
+}
+
+/// The next of …, 0.5, 1, 2, 5, 10, … that is not smaller.
+fn round_step(smallest: f64) -> f64 {
+    let power = 10_f64.powf(smallest.abs().log10().floor());
+    [1.0, 2.0, 5.0].into_iter().map(|multiple| multiple * power).find(|step| *step >= smallest).unwrap_or(10.0 * power)
+}
+
+/// A number at a mark, with as many decimals as the step has.
+fn tick(value: f64, step: f64) -> String {
+    let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
+    let text = format!("{value:.decimals$}");
+    if text.trim_start_matches(['-', '0', '.']).is_empty() { "0".to_owned() } else { text }
 }
 
 /// A plot with a title. The wheel scrolls the page and never the plot; nothing can be dragged out of sight.
@@ -104,7 +132,12 @@ impl<'a> PlotFrame<'a> {
         let small = FontId::proportional(size::SMALL);
         let axis = |hints: AxisHints<'a>, title: String| {
             let title = egui::RichText::new(title).size(size::SMALL).color(tokens.quiet);
-            hints.label(title).tick_label_color(tokens.quiet).tick_label_font(small.clone())
+            hints
+                .label(title)
+                .label_spacing(1.0..=2.0)
+                .formatter(|mark, _| tick(mark.value, mark.step_size))
+                .tick_label_color(tokens.quiet)
+                .tick_label_font(small.clone())
         };
         let mut plot = Plot::new(self.id)
             .id(self.id)
@@ -116,9 +149,12 @@ impl<'a> PlotFrame<'a> {
             .allow_axis_zoom_drag(false)
             .allow_double_click_reset(false)
             .set_margin_fraction(egui::vec2(0.0, 0.06))
-            .clamp_grid(true)
-            .grid_spacing(16.0..=320.0)
-            .grid_color(tokens.line)
+            .grid_spacing(SMALLEST_STEP..=60.0)
+            .grid_fade(0.0)
+            .grid_color(tokens.line.gamma_multiply(0.6))
+            // Seventy points leave room for a number under a mark, thirty for one beside it.
+            .x_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 70.0 / f64::from(SMALLEST_STEP)))
+            .y_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 30.0 / f64::from(SMALLEST_STEP)))
             .cursor_color(tokens.quiet)
             .custom_x_axes(vec![axis(AxisHints::new_x(), x.title())])
             .custom_y_axes(vec![axis(AxisHints::new_y(), y.title())])
@@ -155,5 +191,40 @@ impl<'a> PlotFrame<'a> {
             }
         });
         response
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn steps_are_round() {
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12 * b, "{a} is not {b}");
+        near(round_step(0.3), 0.5);
+        near(round_step(1.0), 1.0);
+        near(round_step(5.1), 10.0);
+        near(round_step(0.0021), 0.005);
+        near(round_step(13.0), 20.0);
+    }
+
+    #[test]
+    fn marks_lie_inside_and_read_well() {
+        let read: Vec<String> = marks((-0.6, 1.1), 0.3).iter().map(|mark| tick(mark.value, mark.step_size)).collect();
+        assert_eq!(read, ["-0.5", "0", "0.5", "1.0"]);
+        let read: Vec<String> =
+            marks((20.0, 120.0), 13.0).iter().map(|mark| tick(mark.value, mark.step_size)).collect();
+        assert_eq!(read, ["20", "40", "60", "80", "100", "120"]);
+        assert!(marks((f64::NAN, 1.0), 0.1).is_empty());
+        assert!(marks((0.0, 1.0), 0.0).is_empty());
+        assert!(marks((0.0, 1e300), 1e-300).is_empty());
+    }
+
+    #[test]
+    fn an_axis_names_its_unit() {
+        let axis = PlotAxis::new("Coolant temperature", Kind::Temperature, UnitSystem::Us);
+        assert_eq!(axis.title(), "Coolant temperature, °F");
+        assert_eq!(axis.read(axis.at(366.15)), "Coolant temperature 199.4 °F");
+        assert_eq!(PlotAxis::new("Share of time", Kind::Number, UnitSystem::Si).title(), "Share of time");
     }
 }

@@ -3,7 +3,7 @@
 use super::edit::{FieldResponse, Spec, edit_box};
 use crate::quantity::{Amount, Estimate, Kind, Measured, OutOfRange, Range, UnitSystem, parse_amount, parse_estimate};
 use crate::window::tokens::size;
-use egui::{Id, Ui};
+use egui::{FontId, Id, Ui};
 
 /// "60 to 200 mm".
 fn range_words(range: &Range, system: UnitSystem) -> String {
@@ -131,14 +131,18 @@ impl<'a, Q: Measured> EstimateField<'a, Q> {
 
     /// Shows the input. `cleared` in the answer means: back to unknown.
     pub fn show(self, ui: &mut Ui) -> FieldResponse<Estimate<Q>> {
+        let unknown = format!("estimate {}", self.default.show(self.kind, self.system));
+        let font = FontId::proportional(size::BODY);
+        let words = ui.painter().layout_no_wrap(unknown.clone(), font, egui::Color32::PLACEHOLDER).size().x;
         let spec = Spec {
             id: self.id,
             label: self.label,
             shown: self.estimate.as_ref().map(|estimate| self.text(estimate)).unwrap_or_default(),
-            when_unknown: Some(format!("estimate {}", self.default.show(self.kind, self.system))),
+            when_unknown: Some(unknown),
             beside: self.range.map(|range| range_words(range, self.system)),
             hint: self.hint,
-            width: size::FIELD + 92.0,
+            // Wide enough for a whole range, in whichever units.
+            width: (words + 24.0).max(size::FIELD + 92.0),
         };
         let (kind, system, range) = (self.kind, self.system, self.range);
         edit_box(ui, &spec, |text| {

@@ -11,6 +11,14 @@ use egui::{
 pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str]) -> Option<usize> {
     let tokens = Tokens::here(ui);
     let mut answer = None;
+    // The arrows are read before the segments are laid out: the one they lead to must be ready for the keyboard in this
+    // very frame, or egui takes the focus from it.
+    let focused = (0..names.len()).find(|index| ui.memory(|memory| memory.has_focus(id.with(index))));
+    if let Some(next) = focused.and_then(|from| stepped(ui, from, names.len())).filter(|next| Some(*next) != focused) {
+        answer = Some(next);
+        ui.memory_mut(|memory| memory.request_focus(id.with(next)));
+    }
+    let stepped_to = answer;
     let group = ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
         for (index, name) in names.iter().enumerate() {
@@ -19,7 +27,8 @@ pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str])
             let colour = if pressed { tokens.on_chosen } else { tokens.ink };
             let text = ui.painter().layout_no_wrap((*name).to_owned(), FontId::proportional(size::BODY), colour);
             let (place, _) = ui.allocate_exact_size(vec2(text.size().x + 22.0, size::BOX), Sense::hover());
-            let sense = if pressed { Sense::click() } else { Sense::CLICK };
+            let reachable = pressed || stepped_to == Some(index);
+            let sense = if reachable { Sense::click() } else { Sense::CLICK };
             let response = ui.interact(place, own, sense);
             response.widget_info(|| WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), pressed, name));
             if response.clicked() && !pressed {
@@ -31,10 +40,6 @@ pub fn segments(ui: &mut Ui, id: Id, label: &str, chosen: usize, names: &[&str])
                     let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
                     memory.set_focus_lock_filter(own, arrows);
                 });
-                if let Some(next) = stepped(ui, index, names.len()).filter(|next| *next != index) {
-                    answer = Some(next);
-                    ui.memory_mut(|memory| memory.request_focus(id.with(next)));
-                }
             }
             let edge = if response.has_focus() {
                 Stroke::new(weight::MEDIUM, tokens.focus)

@@ -50,13 +50,14 @@ pub struct VerdictChip<'a> {
     line: &'a str,
     mend: &'a str,
     chosen: bool,
+    height: f32,
 }
 
 impl<'a> VerdictChip<'a> {
     /// A chip: what is judged, and in one line the margin or the miss.
     #[must_use]
     pub fn new(id: Id, verdict: Verdict, title: &'a str, line: &'a str) -> Self {
-        Self { id, verdict, title, line, mend: "", chosen: false }
+        Self { id, verdict, title, line, mend: "", chosen: false, height: 0.0 }
     }
 
     /// The smallest change that would mend it, or what the margin rests on.
@@ -70,6 +71,13 @@ impl<'a> VerdictChip<'a> {
     #[must_use]
     pub fn chosen(mut self, chosen: bool) -> Self {
         self.chosen = chosen;
+        self
+    }
+
+    /// At least this high, so that the chips of a strip line up.
+    #[must_use]
+    pub fn at_least(mut self, height: f32) -> Self {
+        self.height = height;
         self
     }
 
@@ -96,7 +104,8 @@ impl<'a> VerdictChip<'a> {
             .then(|| layout(self.mend.to_owned(), FontId::proportional(size::SMALL), tokens.quiet, inside));
         let rows = [Some(&title), Some(&line), mend.as_ref()];
         let text_height: f32 = rows.iter().flatten().map(|galley| galley.size().y + space::TIGHT).sum();
-        let (place, _) = ui.allocate_exact_size(vec2(width, text_height + 2.0 * 10.0 - space::TIGHT), Sense::hover());
+        let height = (text_height + 2.0 * 10.0 - space::TIGHT).max(self.height);
+        let (place, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
         let response = ui.interact(place, self.id, Sense::click());
         let name = [self.title, ": ", &says, if self.mend.is_empty() { "" } else { ". " }, self.mend].concat();
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), &name));

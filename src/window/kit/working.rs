@@ -3,6 +3,7 @@
 use super::card::strong;
 use crate::quantity::UnitSystem;
 use crate::scribe::{Chapter, Step};
+use crate::source::Source;
 use crate::window::tokens::{Tokens, size, space};
 use egui::{CollapsingHeader, Id, Label, RichText, Ui};
 
@@ -35,8 +36,17 @@ fn show_step(ui: &mut Ui, number: usize, step: &Step, system: UnitSystem) {
         line(RichText::new(format!("with {}", numbers.join(", "))));
     }
     line(strong(format!("{} = {}", step.symbol, step.result.show(system)), size::BODY));
-    let source = format!("Source: {} ({})", step.source.title, step.source.standing.words());
-    line(RichText::new(source).size(size::SMALL).color(tokens.quiet));
+    line(RichText::new(source(step.source)).size(size::SMALL).color(tokens.quiet));
+}
+
+/// The source with how much it can carry, once where both say the same.
+fn source(source: &Source) -> String {
+    let words = source.standing.words();
+    if source.title.eq_ignore_ascii_case(words) {
+        format!("Source: {words}")
+    } else {
+        format!("Source: {} ({words})", source.title)
+    }
 }
 
 /// "ΔV = V₂ − V₁", also where the step names only the right-hand side.

@@ -1,0 +1,382 @@
+//! Answers as sections of rows: what the command line, JSON and the inspectors read.
+
+use super::{Answers, DutyAnswers, Held, SetPointAnswers, Taken, Thermal};
+use crate::quantity::{Amount, Kind, UnitSystem};
+use crate::say;
+use crate::scribe::Chapter;
+use crate::study::{Duty, FlowPath, Part, Section, Sentence, Verdict};
+use serde_json::{Value as Json, json};
+
+impl Answers {
+    /// Every answer, in sections.
+    #[must_use]
+    pub fn sections(&self) -> Vec<Section> {
+        let mut sections =
+            vec![self.surroundings(), self.coolant_section(), self.growth_section(), self.tank_section()];
+        sections.extend(self.vent_section());
+        sections.push(self.rest_section());
+        sections.extend(self.duties.iter().map(duty_section));
+        sections.extend(self.set_points.iter().map(|row| set_point_section(row)));
+        sections
+    }
+
+    /// The sections that belong to a part of the drawing.
+    #[must_use]
+    pub fn sections_of(&self, part: Part) -> Vec<Section> {
+        match part {
+            Part::Surroundings => vec![self.surroundings()],
+            Part::Coolant | Part::Cap => vec![self.coolant_section()],
+            Part::Engine => vec![self.growth_section()],
+            Part::Tank => {
+                let mut sections = vec![self.tank_section(), self.growth_section()];
+                sections.extend(self.vent_section());
+                sections
+            }
+            Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
+            Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
+                self.duties.iter().map(crankcase_section).collect()
+            }
+        }
+    }
+
+    fn surroundings(&self) -> Section {
+        let mut section = Section::new("surroundings", "Surroundings");
+        section.quantity("ambient_pressure", "Air pressure at this altitude", self.ambient).explained_by("ambient");
+        section
+    }
+
+    fn coolant_section(&self) -> Section {
+        let coolant = &self.coolant;
+        let mut section = Section::new("coolant", "Coolant and cap");
+        section.words("mix", "Mix", say![coolant.mix.as_str()]);
+        section
+            .result("freezing_point", "Begins to freeze", &coolant.freezing, Kind::Temperature)
+            .explained_by("freezing");
+        section.result(
+            "freezing_point_to_count_on",
+            "Freezing point to count on",
+            &coolant.freezing_to_count_on,
+            Kind::Temperature,
+        );
+        section.quantity("boiling_point_open", "Boils with the cap off", coolant.boiling_open).explained_by("boiling");
+        section
+            .estimate("boiling_point_at_cap", "Boils behind the cap", coolant.boiling_at_cap, Kind::Temperature)
+            .explained_by("boiling");
+        section.estimate("cap_opening", "Cap opens at", coolant.cap_opening, Kind::GaugePressure).explained_by("cap");
+        section.quantity("system_volume", "Volume of the system", coolant.volume);
+        for region in &coolant.regions {
+            let key = format!("volume_{}", region.name.replace(' ', "_"));
+            section.quantity(&key, &format!("of it in the {}", region.name), region.volume);
+        }
+        section
+    }
+
+    fn growth_section(&self) -> Section {
+        let growth = &self.growth;
+        let mut section = Section::new("expansion", "Expansion from fill to hot");
+        section.quantity("hottest", "Hottest engine outlet of all duties", growth.hottest);
+        section.estimate("into_tank", "Goes into the tank", growth.in_tank, Kind::Volume).explained_by("expansion");
+        section.quantity("into_tank_second_set", "The same by the second published densities", growth.second_set);
+        section
+            .quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold)
+            .explained_by("contraction");
+        for doubt in growth.doubts.iter().take(4).filter(|doubt| doubt.share.value > 0.005) {
+            let key = format!("spread_from_{}", doubt.name.replace([' ', '°'], "_"));
+            section.amount(
+                &key,
+                &format!("Share of the spread: {}", doubt.name),
+                Amount::of_kind(doubt.share, Kind::Share),
+            );
+        }
+        section
+    }
+
+    fn tank_section(&self) -> Section {
+        let tank = &self.tank;
+        let mut section = Section::new("tank", "Overflow tank");
+        section.quantity("capacity", "Holds to the lid", tank.capacity).explained_by("tank");
+        section.estimate("wanted", "Volume wanted", tank.wanted, Kind::Volume).explained_by("tank");
+        section.estimate("headroom", "Room left above hot level and surge", tank.headroom, Kind::Volume);
+        section.quantity("cold_volume", "In the tank when cold", tank.cold_volume);
+        for (key, label, mark) in [
+            ("cold_mark", "Cold mark above the floor", tank.cold_mark),
+            ("hot_mark", "Hot mark above the floor", tank.hot_mark),
+            ("full_mark", "Never fill above", tank.full_mark),
+            ("least_cold_mark", "Cold mark wanted: dip tube covered and a reserve against leaks", tank.least_cold_mark),
+            ("tilt_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.tilt_cold_mark),
+            ("cover_at_rest", "Dip tube cover, coldest start, at rest", tank.cover_at_rest),
+            ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
+            ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
+        ] {
+            match mark {
+                Some(mark) => section.quantity(key, label, mark),
+                None => section.absent(key, label, self.why_no(key)),
+            };
+        }
+        section
+            .estimate("suction", "Suction to bring coolant back", tank.suction, Kind::PressureDifference)
+            .explained_by("return");
+        section.flag("comes_back", "Coolant comes back on cooling", tank.comes_back);
+        section.quantity("not_back", "Of what came, not back after one cooling", tank.lost);
+        section.quantity("air_after_cooling", "Air in the system after cooling", tank.air_after);
+        section.quantity("next_warm_up", "Leaves at the next warm-up", tank.next_expelled);
+        section.quantity("lowest_while_cooling", "Lowest system pressure while cooling", tank.cooling_gauge);
+        section
+    }
+
+    fn why_no(&self, key: &str) -> String {
+        let cover = key.starts_with("cover") || key.ends_with("_cold_mark");
+        match (&self.tank.cover_unknown, cover) {
+            (Some(why), true) => why.clone(),
+            (None, true) => "this arrangement has no dip tube that coolant comes back by".to_owned(),
+            _ => "it would lie outside the tank".to_owned(),
+        }
+    }
+
+    fn vent_section(&self) -> Option<Section> {
+        let vent = self.tank.vent.as_ref()?;
+        let mut section = Section::new("tank_vent", "Tank vent");
+        section.flag("sealed", "Lid sealed", vent.sealed);
+        for (key, label, gauge) in [
+            ("warm_up", "Pressure in the tank warming up", vent.warm_up),
+            ("cap_lift", "Pressure when the cap lifts with liquid", vent.cap_lift),
+            ("boil_over", "Pressure when steam comes over", vent.steam),
+        ] {
+            match gauge {
+                Some(gauge) => section.estimate(key, label, gauge, Kind::GaugePressure).explained_by("vent"),
+                None => section.absent(key, label, "the lid is sealed"),
+            };
+        }
+        section.flag(
+            "overwhelmed",
+            "More comes over than the vent passes: the tank rises to the system's pressure",
+            vent.overwhelmed,
+        );
+        section.result("if_sealed", "The same tank with its lid sealed", &vent.if_sealed, Kind::GaugePressure);
+        for (key, label, hole) in [
+            ("least_hole_warm_up", "Smallest hole for a warm-up", vent.least_hole_warm_up),
+            ("least_hole_cap_lift", "Smallest hole for a cap lift", vent.least_hole_cap_lift),
+            ("least_hole_boil_over", "Smallest hole for steam", vent.least_hole_steam),
+        ] {
+            section.estimate(key, label, hole, Kind::Length).explained_by("vent");
+        }
+        section.estimate("steam", "Steam of a boil-over", vent.steam_flow, Kind::GasFlow);
+        section.estimate("allowed", "Pressure the tank may see", vent.allowed, Kind::PressureDifference);
+        Some(section)
+    }
+
+    fn rest_section(&self) -> Section {
+        let mut section = Section::new("at_rest", "Cold morning and hot stop");
+        section.quantity("coldest", "Coldest start reckoned with", self.cold_morning.temperature);
+        held_rows(&mut section, "cold_morning_", "Cold morning: ", &self.cold_morning.held);
+        section.quantity("hot_stop", "Hot stop, upper bound", self.hot_stop.temperature).explained_by("hot-stop");
+        section.flag("hot_stop_may_boil", "Hot stop: may boil, surge reckoned in", self.hot_stop.boils);
+        held_rows(&mut section, "hot_stop_", "Hot stop: ", &self.hot_stop.held);
+        section
+    }
+}
+
+fn held_rows(section: &mut Section, key: &str, words: &str, held: &Held) {
+    section.quantity(&format!("{key}system_pressure"), &format!("{words}system pressure"), held.gauge);
+    section.quantity(&format!("{key}in_tank"), &format!("{words}in the tank"), held.in_tank);
+    match held.level {
+        Some(level) => section.quantity(&format!("{key}level"), &format!("{words}level"), level),
+        None => {
+            section.absent(&format!("{key}level"), &format!("{words}level"), "it stands above the lid: the tank spills")
+        }
+    };
+    section.estimate(
+        &format!("{key}boiling_margin"),
+        &format!("{words}boiling margin"),
+        held.margin,
+        Kind::TemperatureDifference,
+    );
+}
+
+fn duty_section(duty: &DutyAnswers) -> Section {
+    let mut section = heat_section(duty);
+    section.key = duty.duty.word().to_owned();
+    section.title = duty.duty.name().to_owned();
+    section.rows.extend(crankcase_section(duty).rows);
+    section
+}
+
+fn heat_section(duty: &DutyAnswers) -> Section {
+    let word = duty.duty.word();
+    let mut section = Section::new(format!("heat_{word}"), format!("{}: heat", duty.duty.name()));
+    section.quantity("manifold_pressure", "Manifold pressure, absolute", duty.manifold);
+    section.flag("manifold_estimated", "Manifold pressure estimated", duty.manifold_estimated);
+    section.estimate("heat", "Heat into the coolant", duty.heat, Kind::Power).explained_by(format!("heat/{word}"));
+    section
+        .quantity("coolant_outlet", "Coolant at the engine outlet", duty.outlet)
+        .explained_by(format!("balance/{word}"));
+    match &duty.thermal {
+        Thermal::Steady { opening, fully_open_at, radiator_rules, spare, holds_to, boils_above, .. } => {
+            section.amount("thermostat_opening", "Thermostat opening", Amount::of_kind(*opening, Kind::Share));
+            section.words(
+                "rules",
+                "Temperature set by",
+                say![if *radiator_rules { "the radiator" } else { "the thermostat" }],
+            );
+            for (key, label, value) in [
+                ("fully_open_at", "With the thermostat fully open it would settle at", fully_open_at),
+                ("thermostat_rules_to", "The thermostat rules up to an air temperature of", holds_to),
+                ("boils_above", "It stays below boiling up to an air temperature of", boils_above),
+            ] {
+                match value {
+                    Some(value) => section.quantity(key, label, *value),
+                    None => section.absent(key, label, "outside what can be reckoned with"),
+                };
+            }
+            section.quantity("radiator_spare", "Radiator capacity to spare", *spare);
+        }
+        Thermal::StaysShut => {
+            section.words(
+                "rules",
+                "Temperature set by",
+                say!["losses: the thermostat stays shut and the engine runs cold"],
+            );
+        }
+        Thermal::NoSteadyState { excess } => {
+            section.words(
+                "rules",
+                "Temperature set by",
+                say!["nothing: it boils before the radiator carries the heat"],
+            );
+            section.quantity("excess_heat", "Heat that finds no way out", *excess);
+        }
+    }
+    held_rows(&mut section, "", "", &duty.held);
+    section
+}
+
+fn crankcase_section(duty: &DutyAnswers) -> Section {
+    let word = duty.duty.word();
+    let blow_by = &duty.blow_by;
+    let mut section = Section::new(format!("crankcase_{word}"), format!("{}: crankcase", duty.duty.name()));
+    section.quantity("air", "Air the engine breathes", duty.air);
+    section.estimate("blow_by", "Blow-by", blow_by.forward, Kind::GasFlow).explained_by(format!("blow-by/{word}"));
+    section.estimate("blow_by_volume", "Blow-by at 20 °C and 101.325 kPa", blow_by.standard, Kind::GasVolumeFlow);
+    section.words("blow_by_known", "Blow-by known", say![blow_by.knowledge.name()]);
+    section.quantity("blow_by_reverse", "Drawn back up past the rings", blow_by.reverse);
+    section.amount(
+        "blow_by_share",
+        "Blow-by as a share of the air",
+        Amount::of_kind(blow_by.share_of_air, Kind::Share),
+    );
+    for level in &blow_by.levels {
+        let key = format!("blow_by_{}", level.knowledge.word());
+        section.estimate(&key, &format!("Blow-by {}", level.knowledge.name()), level.forward, Kind::GasFlow);
+    }
+    let [low, likely, high] = &duty.crankcase;
+    let gauge = crate::quantity::Estimate::sorted(low.gauge, likely.gauge, high.gauge);
+    section
+        .estimate("crankcase_pressure", "Crankcase pressure", gauge, Kind::CrankcasePressure)
+        .explained_by(format!("crankcase/{word}"));
+    section.estimate("crankcase_limit", "Crankcase pressure limit", duty.limit, Kind::CrankcasePressure);
+    for (case, which) in [(likely, ""), (high, "_at_high_blow_by")] {
+        for path in [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve] {
+            if let Some(flow) = case.flow(path) {
+                let key = format!("{}{which}", path.name().replace(' ', "_"));
+                let at = if which.is_empty() { "likely blow-by" } else { "high blow-by" };
+                let label = format!("Flow by the {}, {at} (out is positive)", path.name());
+                section.quantity(&key, &label, flow.standard);
+            }
+        }
+    }
+    match duty.turns_at {
+        Some(turns) => section.quantity("breather_turns_at", "Blow-by at which the breather turns round", turns),
+        None => section.absent(
+            "breather_turns_at",
+            "Blow-by at which the breather turns round",
+            "it takes a valve and a breather",
+        ),
+    };
+    match duty.limit_at {
+        Some(limit) => section.quantity("limit_at", "Blow-by at which the limit is reached", limit),
+        None => section.absent("limit_at", "Blow-by at which the limit is reached", "there is no open breather"),
+    };
+    if !likely.others.is_empty() {
+        let texts: Vec<Sentence> =
+            likely.others.iter().map(|gauge| say![Amount::of_kind(*gauge, Kind::CrankcasePressure)]).collect();
+        let joined =
+            texts.into_iter().fold(say!["several pressures are possible; also"], |all, one| say![all, " ", one]);
+        section.words("other_pressures", "Other pressures it can stand at", joined);
+    }
+    section
+}
+
+fn set_point_section(row: &SetPointAnswers) -> Section {
+    let celsius = (row.set_point.value - 273.15).round();
+    let mut section = Section::new(
+        format!("set_point_{celsius:.0}"),
+        format!("Thermostat {celsius:.0} °C{}", if row.fitted { " (fitted)" } else { "" }),
+    );
+    section.quantity("set_point", "Starts to open at", row.set_point);
+    section.flag("fitted", "Fitted", row.fitted);
+    section.quantity("into_tank", "Goes into the tank at its hottest duty", row.in_tank);
+    match row.hot_mark {
+        Some(mark) => section.quantity("hot_mark", "Hot level at its hottest duty", mark),
+        None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
+    };
+    section.quantity("least_boiling_margin", "Smallest boiling margin of all duties", row.least_margin);
+    for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
+        let label = format!("{}: coolant", duty.name());
+        match at.outlet {
+            Some(outlet) => section.quantity(duty.word(), &label, outlet),
+            None => section.absent(duty.word(), &label, "it boils before the radiator carries the heat"),
+        };
+        let rules = if at.radiator_rules { "the radiator" } else { "the thermostat" };
+        section.words(&format!("{}_set_by", duty.word()), &format!("{}: set by", duty.name()), say![rules]);
+    }
+    section
+}
+
+/// A verdict for programs.
+#[must_use]
+pub fn verdict_json(verdict: &Verdict, system: UnitSystem) -> Json {
+    json!({
+        "title": verdict.title,
+        "state": verdict.state.key(),
+        "margin": verdict.margin.show(system),
+        "limit": verdict.limit.show(system),
+        "reason": verdict.reason.show(system),
+        "mend": verdict.mend.as_ref().map(|mend| mend.show(system)),
+    })
+}
+
+/// A default in use, for programs.
+#[must_use]
+pub fn taken_json(taken: &Taken, system: UnitSystem) -> Json {
+    let unit = taken.kind.unit(system);
+    let [low, likely, high] = taken.spread.map(|base| unit.from_base(base));
+    json!({ "label": taken.label, "low": low, "likely": likely, "high": high, "unit": unit.symbol })
+}
+
+/// A chapter of the working, for programs.
+#[must_use]
+pub fn chapter_json(chapter: &Chapter, system: UnitSystem) -> Json {
+    let amount = |amount: &Amount| {
+        let unit = amount.kind.unit(system);
+        let value = serde_json::Number::from_f64(unit.from_base(amount.base)).map_or(Json::Null, Json::Number);
+        json!({ "value": value, "unit": unit.symbol })
+    };
+    let steps: Vec<Json> = chapter
+        .steps
+        .iter()
+        .map(|step| {
+            let numbers: Vec<Json> =
+                step.numbers.iter().map(|(symbol, number)| json!({ "symbol": symbol, "is": amount(number) })).collect();
+            json!({
+                "meaning": step.meaning,
+                "symbol": step.symbol,
+                "equation": step.equation,
+                "numbers": numbers,
+                "result": amount(&step.result),
+                "source": step.source.title,
+                "standing": step.source.standing.words(),
+            })
+        })
+        .collect();
+    json!({ "title": chapter.title, "steps": steps })
+}

@@ -1,0 +1,363 @@
+//! All answers, in the order in which one needs the other.
+
+use super::context::Context;
+use super::coolant::Side;
+use super::crankcase::{self, Areas, Cylinder};
+use super::taken::Takes;
+use super::thermal::{self, DutyHeat, Radiators};
+use super::verdicts::{self, Findings};
+use super::{Fail, filled, tank, ventilation};
+use crate::crankcase::arrangement::Ventilation;
+use crate::note::Note;
+use crate::quantity::si::ThermodynamicTemperature;
+use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::scribe::{Scribe, Silent};
+use crate::study::{
+    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
+    SetPointDuty,
+};
+
+/// The hottest the coolant's data reach, K.
+const LAST: f64 = 273.15 + 130.0;
+
+/// All answers of a checked project.
+pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> Result<Answers, Problems> {
+    let context = Context::new(project, scribe)?;
+    let mut side = Side::new(&context, scribe)?;
+    let radiators = Radiators::of(&context, scribe)?;
+    let weakest = side.limit(GaugePressure::from_base(0.0)).low;
+    let ceiling = thermal::ceiling(&context, weakest)?;
+    let mut heats = Vec::with_capacity(5);
+    for duty in Duty::ALL {
+        heats.push(thermal::duty_heat(&context, &radiators, duty, ceiling, scribe)?);
+    }
+    let Some(hottest) = heats.iter().max_by(|a, b| a.outlet.base().total_cmp(&b.outlet.base())).cloned() else {
+        return Err(super::problem("duty", "there is no duty point"));
+    };
+    let drawn = side.drawn_cold(scribe)?;
+    let parts = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
+    let (growth, system) = side.growth(&parts, drawn, scribe)?;
+    let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
+    let tank_answers = tank::answers(&side, &growth, &room, &system, scribe)?;
+    let duties = duties(&context, &side, &heats, scribe)?;
+    let (duties, ventilation, mut notes) = duties;
+    let coldest = side.coldest;
+    scribe.chapter("held/cold-morning", "System and tank on the coldest start");
+    let cold_morning =
+        Rest { temperature: coldest, held: side.held(&filled::parts_all(coldest), coldest, scribe)?, boils: false };
+    let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
+    let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
+    notes.extend(growth.notes.iter().cloned());
+    notes.extend(tank_answers.notes.iter().cloned());
+    notes.extend(context.mix.notes(hottest.outlet, weakest));
+    let coolant = coolant(&context, &side, &system, scribe)?;
+    let mut answers = Answers {
+        ambient: context.ambient,
+        coolant,
+        growth,
+        tank: tank_answers,
+        duties,
+        cold_morning,
+        hot_stop,
+        set_points,
+        verdicts: Vec::new(),
+        taken: Takes::of(project),
+        notes: each_once(notes),
+        working: Vec::new(),
+    };
+    let unfavourable = heats.iter().map(|heat| heat.holds_unfavourable).collect();
+    let findings = Findings { context: &context, ventilation: &ventilation, heats_hold: unfavourable, room: &room };
+    answers.verdicts = verdicts::all(&answers, &findings)?;
+    Ok(answers)
+}
+
+/// Each remark once, the weightiest first.
+fn each_once(notes: Vec<Note>) -> Vec<Note> {
+    let mut kept: Vec<Note> = Vec::with_capacity(notes.len());
+    for mut note in notes {
+        let mut letters = note.text.chars();
+        if let Some(first) = letters.next() {
+            note.text = first.to_uppercase().chain(letters).collect();
+        }
+        if !kept.iter().any(|other| other.key == note.key) {
+            kept.push(note);
+        }
+    }
+    kept.sort_by_key(|note| std::cmp::Reverse(note.weight));
+    kept
+}
+
+fn coolant(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    system: &crate::coolant::FilledSystem,
+    scribe: &mut impl Scribe,
+) -> Result<CoolantAnswers, Problems> {
+    let mix = &context.mix;
+    scribe.chapter("freezing", "Freezing point");
+    let freezing = mix.freezing_point(scribe).map_err(|error| error.to_string());
+    let freezing_to_count_on = mix.freezing_point_safe(&mut Silent).map_err(|error| error.to_string());
+    scribe.chapter("boiling", "Boiling point behind the cap");
+    let boiling_open = mix.boiling_point(context.ambient, &mut Silent).fail("surroundings.altitude")?;
+    let limit = side.limit(GaugePressure::from_base(0.0));
+    let at = |pressure, scribe: &mut _| mix.boiling_point(pressure, scribe).fail("cap.opening");
+    let boiling_at_cap = Estimate::sorted(
+        at(limit.low, &mut *scribe)?,
+        mix.boiling_point(limit.likely, &mut Silent).fail("cap.opening")?,
+        mix.boiling_point(limit.high, &mut Silent).fail("cap.opening")?,
+    );
+    Ok(CoolantAnswers {
+        mix: mix.to_string(),
+        freezing,
+        freezing_to_count_on,
+        boiling_open,
+        boiling_at_cap,
+        cap_opening: side.opening,
+        volume: side.context_fill_volume()?,
+        regions: system
+            .circuit
+            .regions
+            .iter()
+            .map(|region| RegionAnswer { name: region.name.clone(), volume: region.volume.likely })
+            .collect(),
+    })
+}
+
+fn duties(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    heats: &[DutyHeat],
+    scribe: &mut impl Scribe,
+) -> Result<([DutyAnswers; 5], Ventilation, Vec<Note>), Problems> {
+    let mut cylinders = Vec::with_capacity(5);
+    for duty in Duty::ALL {
+        let key = format!("cylinder/{}", duty.word());
+        scribe.chapter(&key, &format!("Cylinder pressure and leak per area: {}", duty.name()));
+        let inputs = context.project.duty.of(duty);
+        let manifold = context.manifold[duty.index()].0;
+        cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
+    }
+    let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
+    let areas = Areas::of(context, full, scribe)?;
+    let ventilation = ventilation::ventilation(&context.project.ventilation)?;
+    let mut notes = areas.notes.clone();
+    let mut answers = Vec::with_capacity(5);
+    for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
+        let one = Ventilated { areas: &areas, ventilation: &ventilation, full };
+        answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut notes, scribe)?);
+    }
+    let five: Result<[DutyAnswers; 5], _> = answers.try_into();
+    let five = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
+    Ok((five, ventilation, notes))
+}
+
+struct Ventilated<'a> {
+    areas: &'a Areas,
+    ventilation: &'a Ventilation,
+    full: &'a Cylinder,
+}
+
+impl Ventilated<'_> {
+    #[allow(clippy::too_many_arguments)] // One duty needs what all parts found for it.
+    fn duty(
+        &self,
+        context: &Context<'_>,
+        side: &Side<'_, '_>,
+        duty: Duty,
+        heat: &DutyHeat,
+        cylinder: &Cylinder,
+        notes: &mut Vec<Note>,
+        scribe: &mut impl Scribe,
+    ) -> Result<DutyAnswers, Problems> {
+        scribe.chapter(&format!("blow-by/{}", duty.word()), &format!("Blow-by: {}", duty.name()));
+        let (blow_by, remarks) = self.areas.blow_by(cylinder, scribe)?;
+        notes.extend(remarks);
+        let (manifold, manifold_estimated) = context.manifold[duty.index()];
+        let air = cylinder.trace.air_flow();
+        let filter = context.filter_depression(air, self.full.trace.air_flow()).likely;
+        let path = format!("ventilation ({})", duty.name());
+        let case = |flow, scribe: &mut _| {
+            crankcase::case(self.ventilation, &crankcase::boundary(context, flow, manifold, filter), &path, scribe)
+        };
+        let (low, _) = crankcase::case(
+            self.ventilation,
+            &crankcase::boundary(context, blow_by.forward.low, manifold, filter),
+            &path,
+            &mut Silent,
+        )?;
+        let (likely, _) = crankcase::case(
+            self.ventilation,
+            &crankcase::boundary(context, blow_by.forward.likely, manifold, filter),
+            &path,
+            &mut Silent,
+        )?;
+        let title = format!("Crankcase pressure at the high blow-by: {}", duty.name());
+        scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
+        let (high, remarks) = case(blow_by.forward.high, &mut *scribe)?;
+        notes.extend(remarks);
+        let at = crankcase::boundary(context, blow_by.forward.high, manifold, filter);
+        let limit = crankcase::limit(context, duty);
+        scribe
+            .chapter(&format!("held/{}", duty.word()), &format!("System pressure and boiling margin: {}", duty.name()));
+        let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
+        let held = side.held(&parts, side.tank_temperature().likely, scribe)?;
+        Ok(DutyAnswers {
+            duty,
+            manifold,
+            manifold_estimated,
+            heat: heat.heat,
+            thermal: heat.thermal.clone(),
+            outlet: heat.outlet,
+            held,
+            air,
+            blow_by,
+            crankcase: [low, likely, high],
+            turns_at: crankcase::turns_at(self.ventilation, &at),
+            limit_at: crankcase::limit_at(self.ventilation, &at, limit.likely),
+            limit,
+        })
+    }
+}
+
+fn hot_stop(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    hottest: &DutyHeat,
+    system: &crate::coolant::FilledSystem,
+    scribe: &mut impl Scribe,
+) -> Result<Rest, Problems> {
+    let capacity = filled::engine_coolant_capacity(context, &system.circuit, hottest.outlet)?;
+    let bound = thermal::soak_bound(context, hottest.outlet, capacity, scribe);
+    // At the boiling point further heat makes steam, not a higher temperature.
+    let limit = side.limit(GaugePressure::from_base(0.0)).likely;
+    let boils = context.mix.boiling_point(limit, &mut Silent).fail("cap.opening")?;
+    // Bubbles form before the bulk boils: within the allowance of boiling nothing sure can be said of the level.
+    let allowance = crate::study::defaults::boiling_allowance().likely.base();
+    let safe = boils.base() - allowance;
+    let may_boil = bound.base() > safe;
+    let capped = ThermodynamicTemperature::from_base(bound.base().min(safe).max(hottest.outlet.base()).min(LAST));
+    scribe.chapter("held/hot-stop", "System and tank after a hot stop");
+    let running = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
+    let engine = if may_boil { running.engine } else { capped };
+    let parts = crate::coolant::HotTemperatures { engine, ..running };
+    let mut held = side.held(&parts, side.tank_temperature().likely, scribe)?;
+    if may_boil && !side.is_header() {
+        // Steam in the engine pushes coolant out: the surge allowance is all that is known of how much.
+        let surge = context.project.tank.surge.unwrap_or_else(crate::study::defaults::surge).likely;
+        let volume = side.context_fill_volume()?.base() * surge.base();
+        held.in_tank = Measured::from_base(held.in_tank.base() + volume);
+        held.level = side.tank.height_at(held.in_tank, &mut Silent).ok();
+        held.cap_open = true;
+    }
+    // The bound is that of metal and coolant made even: no excess of a hottest passage comes on top.
+    let margin = |boils: f64| boils - bound.base();
+    let doubt = context.mix.boiling_uncertainty().base();
+    let weakest = context.mix.boiling_point(side.limit(GaugePressure::from_base(0.0)).low, &mut Silent);
+    let weakest = weakest.fail("cap.opening")?.base();
+    held.margin = Estimate::sorted(
+        Measured::from_base(margin(weakest) - doubt),
+        Measured::from_base(margin(boils.base())),
+        Measured::from_base(margin(boils.base()) + doubt),
+    );
+    Ok(Rest { temperature: if may_boil { boils.min(bound) } else { capped }, held, boils: may_boil })
+}
+
+fn set_points(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    radiators: &Radiators,
+    heats: &[DutyHeat],
+    ceiling: ThermodynamicTemperature,
+) -> Result<Vec<SetPointAnswers>, Problems> {
+    let fitted = context.project.thermostat.set_point;
+    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
+    if !settings.iter().any(|setting| (setting.base() - fitted.base()).abs() < 0.3) {
+        settings.push(fitted);
+        settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
+    }
+    let mut table: Vec<Vec<thermal::SettingAt>> = Vec::with_capacity(5);
+    for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
+        table.push(thermal::settings_at(context, radiators, &settings, duty, heat.heat.likely, ceiling)?);
+    }
+    let mut rows = Vec::with_capacity(settings.len());
+    for (i, setting) in settings.iter().enumerate() {
+        let mut duties = Vec::with_capacity(5);
+        let mut hottest = ThermodynamicTemperature::from_base(0.0);
+        let mut back = hottest;
+        for (duty_settings, heat) in table.iter().zip(heats) {
+            let Some(at) = duty_settings.get(i) else { continue };
+            if at.reckoned > hottest {
+                // The radiator's drop at the fitted setting is near enough for its mean temperature.
+                let drop = heat.outlet.base() - heat.radiator_outlet.base();
+                hottest = at.reckoned;
+                back = ThermodynamicTemperature::from_base(hottest.base() - drop);
+            }
+            let parts = filled::parts_at(at.reckoned, heat.radiator_outlet);
+            let system = side.system(&parts, &mut Silent)?;
+            let margin = side.margin(at.reckoned, &system, GaugePressure::from_base(0.0), &mut Silent)?;
+            duties.push(SetPointDuty {
+                outlet: at.outlet,
+                opening: at.opening,
+                radiator_rules: at.radiator_rules,
+                margin: margin.low,
+            });
+        }
+        let five: Result<[SetPointDuty; 5], _> = duties.try_into();
+        let duties = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
+        let held = side.held(&filled::parts_at(hottest, back), side.tank_temperature().likely, &mut Silent)?;
+        let least = duties.iter().map(|duty| duty.margin.base()).fold(f64::INFINITY, f64::min);
+        let expelled =
+            context.mix.density(side.tank_temperature().likely, &mut Silent).fail("tank.tank_temperature")?;
+        rows.push(SetPointAnswers {
+            set_point: *setting,
+            fitted: (setting.base() - fitted.base()).abs() < 0.3,
+            duties,
+            hottest,
+            in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
+            hot_mark: held.level,
+            least_margin: Measured::from_base(least),
+        });
+    }
+    Ok(rows)
+}
+
+/// Where the growth and the tank's state stand at a temperature, for the curves.
+pub(super) fn growth_at<'c, 'p>(
+    side: &Side<'c, 'p>,
+    growth: &Growth,
+    temperature: ThermodynamicTemperature,
+) -> Result<crate::study::GrowthPoint, Problems> {
+    let context = side.context;
+    let fill = context.project.surroundings.filled_at;
+    let warm = temperature >= fill;
+    let parts = if warm { scaled(fill, temperature) } else { filled::parts_all(temperature) };
+    // The tank warms with the engine, from the fill's temperature to its own hot one.
+    let share = ((temperature.base() - fill.base()) / (growth.hottest.base() - fill.base())).clamp(0.0, 1.0);
+    let hot_tank = side.tank_temperature().likely.base();
+    let tank_at =
+        if warm { fill.base() + share * (hot_tank - fill.base()) } else { temperature.base().max(side.coldest.base()) };
+    let held = side.held(&parts, ThermodynamicTemperature::from_base(tank_at), &mut Silent)?;
+    let density = context.mix.density(side.tank_temperature().likely, &mut Silent).fail("tank.tank_temperature")?;
+    let likely = held.expelled.base() / density.base();
+    // The spread grows with the volume itself.
+    let wide = |end: f64| if growth.in_tank.likely.base() > 0.0 { end / growth.in_tank.likely.base() } else { 1.0 };
+    let (low, high) = (wide(growth.in_tank.low.base()), wide(growth.in_tank.high.base()));
+    let in_tank = Estimate::sorted(
+        Measured::from_base(likely * low),
+        Measured::from_base(likely),
+        Measured::from_base(likely * high),
+    );
+    Ok(crate::study::GrowthPoint { temperature, in_tank, level: held.level, gauge: held.gauge })
+}
+
+/// Parts of an engine on its way from cold to hot.
+fn scaled(fill: ThermodynamicTemperature, outlet: ThermodynamicTemperature) -> crate::coolant::HotTemperatures {
+    let usual = crate::coolant::HotTemperatures::from_engine(outlet);
+    let above = |t: ThermodynamicTemperature| if t > fill { t } else { fill };
+    crate::coolant::HotTemperatures {
+        engine: above(usual.engine),
+        radiator: above(usual.radiator),
+        heater: above(usual.heater),
+        hoses: above(usual.hoses),
+    }
+}

@@ -1,0 +1,271 @@
+//! Blow-by at each duty and what the ventilation makes of it.
+
+use super::Fail;
+use super::context::Context;
+use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
+use crate::crankcase::blow_by::{
+    BlowBy, Condition, Counted, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults,
+    from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
+};
+use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
+use crate::note::Note;
+use crate::quantity::si::{Area, MassRate, Ratio};
+use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::scribe::{Scribe, Silent};
+use crate::study::{
+    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Knowledge, LevelAnswer, Problems, RingCondition,
+    VentilationArrangement, defaults,
+};
+
+/// The cylinder at one duty.
+pub(super) struct Cylinder {
+    pub trace: Trace,
+    pub leakage: Leakage,
+}
+
+/// The engine's size in the physics' words.
+pub(super) fn geometry(context: &Context<'_>) -> Geometry {
+    let engine = &context.project.engine;
+    Geometry {
+        bore: engine.bore,
+        stroke: engine.stroke,
+        rod: engine.rod,
+        compression_ratio: engine.compression_ratio,
+        cylinders: engine.cylinders,
+    }
+}
+
+const fn cylinder_duty(duty: Duty) -> cylinder::Duty {
+    match duty {
+        Duty::Idle => cylinder::Duty::Idle,
+        Duty::Cruise => cylinder::Duty::Cruise,
+        Duty::Hill => cylinder::Duty::Hill,
+        Duty::FullThrottle => cylinder::Duty::FullThrottle,
+        Duty::Overrun => cylinder::Duty::Overrun,
+    }
+}
+
+/// Cylinder pressure and leak at a duty, a speed and a manifold pressure.
+pub(super) fn cylinder_at(
+    context: &Context<'_>,
+    duty: Duty,
+    speed: crate::quantity::si::AngularVelocity,
+    manifold: crate::quantity::AbsolutePressure,
+    scribe: &mut impl Scribe,
+) -> Result<Cylinder, Problems> {
+    let path = || format!("duty.{}", duty.word());
+    let usual = figures(cylinder_duty(duty), context.ambient).fail("surroundings.altitude")?.likely();
+    let point = cylinder::OperatingPoint { speed, manifold, ..usual };
+    let trace = trace(&geometry(context), &point, &Cycle::default(), context.ambient, scribe).fail(path())?;
+    let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
+    let leak = LeakPath { crankcase_temperature: gas.likely, ..LeakPath::likely(context.ambient) };
+    let leakage = trace.leakage(&leak, scribe).fail(path())?;
+    Ok(Cylinder { trace, leakage })
+}
+
+/// The leak as an area, by every level of knowledge there is, best last.
+pub(super) struct Areas {
+    levels: Vec<(Knowledge, Estimate<Area>)>,
+    pub notes: Vec<Note>,
+}
+
+impl Areas {
+    pub fn of(context: &Context<'_>, full: &Cylinder, scribe: &mut impl Scribe) -> Result<Self, Problems> {
+        let inputs = &context.project.blow_by;
+        let mut levels = Vec::with_capacity(3);
+        let mut notes = Vec::new();
+        scribe.chapter("leak/condition", "Leak past the rings, from condition and power");
+        let condition = match inputs.condition {
+            RingCondition::RunIn => Condition::RunIn,
+            RingCondition::Fresh => Condition::Fresh,
+            RingCondition::Worn => Condition::Worn,
+        };
+        let power = context.project.duty.of(Duty::FullThrottle).power;
+        let power = (power.base() >= 100.0).then_some(power);
+        let flow = from_condition(&RulesOfThumb::of(condition), full.trace.air_flow(), power, scribe)
+            .fail("duty.full_throttle")?;
+        let area = area_from_flow(&flow, &full.leakage, Counted::Forward, scribe).fail("blow_by.condition")?;
+        levels.push((Knowledge::Condition, area));
+        if !inputs.leak_down.is_empty() {
+            scribe.chapter("leak/leak-down", "Leak past the rings, from the leak-down readings");
+            let test = LeakDownTest {
+                restrictor: inputs.restrictor,
+                discharge: blow_by_defaults::RESTRICTOR_DISCHARGE.estimate(),
+                supply: inputs.supply,
+                // The test is made in the garage, whose altitude nobody asks for; the road's is used.
+                ambient: context.ambient,
+                ring_share: inputs.ring_share.unwrap_or_else(defaults::ring_share),
+                running_to_standing: inputs.running_share.unwrap_or_else(defaults::running_share),
+            };
+            let area =
+                from_leak_down(&inputs.leak_down, &geometry(context), &test, scribe).fail("blow_by.leak_down")?;
+            notes.extend(area.notes);
+            levels.push((Knowledge::LeakDown, area.running));
+        }
+        if let Some(measured) = inputs.measured {
+            scribe.chapter("leak/measured", "Leak past the rings, from the flow meter");
+            let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature).likely;
+            let path = "blow_by.measured_at_full_throttle";
+            let flow = Estimate::exact(mass_flow(measured, gas, context.ambient).fail(path)?);
+            levels.push((
+                Knowledge::Measured,
+                area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?,
+            ));
+        }
+        Ok(Self { levels, notes })
+    }
+
+    /// Blow-by at a duty by every level, and the one to work with.
+    pub fn blow_by(
+        &self,
+        cylinder: &Cylinder,
+        scribe: &mut impl Scribe,
+    ) -> Result<(BlowByAnswers, Vec<Note>), Problems> {
+        let mut all: Vec<(Knowledge, BlowBy)> = Vec::with_capacity(3);
+        let last = self.levels.len().saturating_sub(1);
+        for (i, (knowledge, area)) in self.levels.iter().enumerate() {
+            let flow = if i == last {
+                through(area, &cylinder.leakage, scribe)
+            } else {
+                through(area, &cylinder.leakage, &mut Silent)
+            };
+            all.push((*knowledge, flow.fail("blow_by")?));
+        }
+        let Some((knowledge, best)) = all.last().copied() else {
+            return Err(super::problem("blow_by", "nothing is known of the blow-by"));
+        };
+        let mut notes = remarks(&best, &cylinder.trace);
+        notes.extend(contradiction(&all));
+        let air = cylinder.trace.air_flow().base();
+        let answers = BlowByAnswers {
+            knowledge,
+            forward: best.forward,
+            standard: best.forward.map(standard_volume_flow),
+            reverse: best.reverse.likely,
+            share_of_air: Ratio::from_base(if air > 0.0 { best.forward.likely.base() / air } else { 0.0 }),
+            levels: all
+                .iter()
+                .map(|(knowledge, flow)| LevelAnswer { knowledge: *knowledge, forward: flow.forward })
+                .collect(),
+        };
+        Ok((answers, notes))
+    }
+}
+
+fn contradiction(all: &[(Knowledge, BlowBy)]) -> Vec<Note> {
+    use crate::crankcase::blow_by::{Candidate, Level, choose};
+    let candidates: Vec<_> = all
+        .iter()
+        .map(|(knowledge, blow_by)| Candidate {
+            level: match knowledge {
+                Knowledge::Condition => Level::Condition,
+                Knowledge::LeakDown => Level::LeakDown,
+                Knowledge::Measured => Level::Measured,
+            },
+            blow_by: *blow_by,
+        })
+        .collect();
+    choose(&candidates).map(|choice| choice.notes).unwrap_or_default()
+}
+
+/// The state around the ventilation.
+pub(super) fn boundary(
+    context: &Context<'_>,
+    blow_by: MassRate,
+    manifold: crate::quantity::AbsolutePressure,
+    filter: crate::quantity::si::Pressure,
+) -> Boundary {
+    let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
+    Boundary {
+        ambient: context.ambient,
+        air_cleaner_depression: filter,
+        crankcase_temperature: gas.likely,
+        ambient_temperature: context.project.surroundings.hottest,
+        ..Boundary::at(blow_by, manifold)
+    }
+}
+
+/// The ventilation solved at one blow-by.
+pub(super) fn case(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    path: &str,
+    scribe: &mut impl Scribe,
+) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
+    let outcome = arrangement::solve(ventilation, at, scribe).fail(path)?;
+    let Outcome { crankcase_gauge, flows, .. } = &outcome;
+    let mut list = Vec::with_capacity(3);
+    let mut add = |path: FlowPath, line: Line, flow: Option<MassRate>| {
+        if let Some(out) = flow {
+            let tightest = outcome.tightest(line).map(|loss| (piece_name(loss.piece).to_owned(), loss.drop));
+            list.push(Flow { path, out, standard: standard_volume_flow(out), tightest });
+        }
+    };
+    add(FlowPath::Breather, Line::Breather, flows.breather);
+    add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
+    add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
+    add(FlowPath::Valve, Line::Valve, flows.valve);
+    let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
+    let scale = at.blow_by.base().abs().max(1e-6);
+    let stood = crankcase_gauge.base();
+    let case = CrankcaseCase {
+        blow_by: at.blow_by,
+        gauge: *crankcase_gauge,
+        cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
+        flows: list,
+        others: outcome
+            .all
+            .iter()
+            .map(|(gauge, _)| *gauge)
+            .filter(|gauge| (gauge.base() - stood).abs() > 1.0)
+            .collect(),
+        closure: Ratio::from_base(outcome.solution.conservation.base() / scale),
+    };
+    Ok((case, outcome.notes))
+}
+
+const fn piece_name(piece: arrangement::Piece) -> &'static str {
+    use arrangement::Piece;
+    match piece {
+        Piece::Baffle => "baffle",
+        Piece::Barb => "fitting",
+        Piece::Hose => "hose",
+        Piece::CanOutlet => "catch can outlet",
+        Piece::CanOpening => "catch can opening",
+        Piece::Element => "breather element",
+        Piece::Valve => "valve",
+        Piece::Port => "manifold port",
+    }
+}
+
+/// Blow-by at which the breather turns round; `None` without a valve or without a breather.
+pub(super) fn turns_at(ventilation: &Ventilation, at: &Boundary) -> Option<MassRate> {
+    ventilation.breather?;
+    arrangement::capacity(ventilation, at, &mut Silent).ok().map(|capacity| capacity.blow_by)
+}
+
+/// Blow-by at which the crankcase reaches a limit; `None` where no breather is open.
+pub(super) fn limit_at(ventilation: &Ventilation, at: &Boundary, limit: GaugePressure) -> Option<MassRate> {
+    arrangement::largest_blow_by(ventilation, at, limit, &mut Silent).ok().map(|largest| largest.blow_by)
+}
+
+/// The limit that applies at a duty.
+pub(super) fn limit(context: &Context<'_>, duty: Duty) -> Estimate<GaugePressure> {
+    let inputs = &context.project.ventilation;
+    if duty.under_load() {
+        inputs.limit_load.unwrap_or_else(defaults::limit_load)
+    } else {
+        inputs.limit_light.unwrap_or_else(defaults::limit_light)
+    }
+}
+
+/// The arrangement in the physics' words.
+pub(super) const fn arrangement_of(arrangement: VentilationArrangement) -> Arrangement {
+    match arrangement {
+        VentilationArrangement::BreatherOnly => Arrangement::BreatherOnly,
+        VentilationArrangement::TwoBreathers => Arrangement::TwoBreathers,
+        VentilationArrangement::ClosedWithFreshAirLine => Arrangement::ClosedWithFreshAirLine,
+        // A valve and no other way out is a breather and a valve with the breather blocked.
+        VentilationArrangement::BreatherWithValve | VentilationArrangement::ValveOnly => Arrangement::BreatherWithValve,
+    }
+}

@@ -1,0 +1,104 @@
+//! The curves of the plots.
+
+use super::answer::growth_at;
+use super::context::Context;
+use super::coolant::Side;
+use super::crankcase::{self, Areas};
+use super::thermal::{self, Radiators};
+use super::{filled, tank, ventilation};
+use crate::quantity::si::{AngularVelocity, ThermodynamicTemperature};
+use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured};
+use crate::scribe::Silent;
+use crate::study::{Curves, Duty, GrowthPoint, LoadPoint, Problems, Project, SpeedPoint};
+
+/// Points of a curve.
+const POINTS: u32 = 40;
+
+/// The curves of a checked project.
+pub(in crate::study) fn curves(project: &Project) -> Result<Curves, Problems> {
+    let context = Context::new(project, &mut Silent)?;
+    Ok(Curves { growth: growth(&context)?, blow_by: blow_by(&context)?, crankcase: crankcase(&context)? })
+}
+
+fn growth(context: &Context<'_>) -> Result<Vec<GrowthPoint>, Problems> {
+    let mut side = Side::new(context, &mut Silent)?;
+    let radiators = Radiators::of(context, &mut Silent)?;
+    let limit = side.limit(GaugePressure::from_base(0.0));
+    let ceiling = thermal::ceiling(context, limit.low)?;
+    let mut hottest = None;
+    for duty in Duty::ALL {
+        let heat = thermal::duty_heat(context, &radiators, duty, ceiling, &mut Silent)?;
+        if hottest.as_ref().is_none_or(|other: &thermal::DutyHeat| heat.outlet > other.outlet) {
+            hottest = Some(heat);
+        }
+    }
+    let Some(hottest) = hottest else { return Ok(Vec::new()) };
+    let drawn = side.drawn_cold(&mut Silent)?;
+    let parts = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
+    let (growth, _) = side.growth(&parts, drawn, &mut Silent)?;
+    tank::settle_cold_volume(&mut side, &growth, &mut Silent)?;
+    let low = side.coldest.base();
+    // Up to where the coolant boils at the cap's likely pressure, or where its data end.
+    let boils = context.mix.boiling_point(limit.likely, &mut Silent).map_or(f64::INFINITY, Measured::base);
+    let high = boils.min(273.15 + 120.0) - 0.1;
+    let mut points = Vec::new();
+    for i in 0..=POINTS {
+        let at = low + (high - low) * f64::from(i) / f64::from(POINTS);
+        points.push(growth_at(&side, &growth, ThermodynamicTemperature::from_base(at))?);
+    }
+    Ok(points)
+}
+
+/// Blow-by and capacity against speed at full throttle, from idle speed to a quarter above the duty's speed.
+fn blow_by(context: &Context<'_>) -> Result<Vec<SpeedPoint>, Problems> {
+    let full = Duty::FullThrottle;
+    let manifold = context.manifold[full.index()].0;
+    let top = context.project.duty.of(full).rpm;
+    let cylinder = crankcase::cylinder_at(context, full, top, manifold, &mut Silent)?;
+    let areas = Areas::of(context, &cylinder, &mut Silent)?;
+    let ventilation = ventilation::ventilation(&context.project.ventilation)?;
+    let limit = crankcase::limit(context, full).likely;
+    let low = context.project.duty.of(Duty::Idle).rpm.base();
+    let high = top.base() * 1.25;
+    let mut points = Vec::new();
+    for i in 0..=12 {
+        let rpm = AngularVelocity::from_base(low + (high - low) * f64::from(i) / 12.0);
+        let here = crankcase::cylinder_at(context, full, rpm, manifold, &mut Silent)?;
+        let (answers, _) = areas.blow_by(&here, &mut Silent)?;
+        let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;
+        let at = crankcase::boundary(context, answers.forward.likely, manifold, filter);
+        let capacity = crankcase::limit_at(&ventilation, &at, limit);
+        points.push(SpeedPoint { rpm, blow_by: answers.forward, capacity });
+    }
+    Ok(points)
+}
+
+/// Crankcase pressure against manifold pressure at the cruise speed.
+fn crankcase(context: &Context<'_>) -> Result<Vec<LoadPoint>, Problems> {
+    let full = Duty::FullThrottle;
+    let wide_open = context.manifold[full.index()].0;
+    let speed = context.project.duty.of(full).rpm;
+    let cylinder = crankcase::cylinder_at(context, full, speed, wide_open, &mut Silent)?;
+    let areas = Areas::of(context, &cylinder, &mut Silent)?;
+    let ventilation = ventilation::ventilation(&context.project.ventilation)?;
+    let cruise = context.project.duty.of(Duty::Cruise).rpm;
+    let low = context.manifold.iter().map(|(pressure, _)| pressure.base()).fold(wide_open.base(), f64::min);
+    let mut points = Vec::new();
+    for i in 0..=24 {
+        let share = f64::from(i) / 24.0;
+        let manifold = AbsolutePressure::from_base(low + (wide_open.base() - low) * share);
+        // The burn of the nearest duty: light load below 70 % of wide open, else a hill.
+        let duty = if manifold.base() < 0.7 * wide_open.base() { Duty::Cruise } else { Duty::Hill };
+        let here = crankcase::cylinder_at(context, duty, cruise, manifold, &mut Silent)?;
+        let (answers, _) = areas.blow_by(&here, &mut Silent)?;
+        let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;
+        let at = |blow_by| {
+            let at = crankcase::boundary(context, blow_by, manifold, filter);
+            crankcase::case(&ventilation, &at, "ventilation", &mut Silent).map(|(case, _)| case.gauge)
+        };
+        let forward = answers.forward;
+        let gauge = Estimate::sorted(at(forward.low)?, at(forward.likely)?, at(forward.high)?);
+        points.push(LoadPoint { manifold, gauge });
+    }
+    Ok(points)
+}

@@ -1,0 +1,35 @@
+//! From a project to its answers: the one place that joins coolant, heat and crankcase.
+
+mod answer;
+mod context;
+mod coolant;
+mod crankcase;
+mod curves;
+mod filled;
+mod taken;
+mod tank;
+mod thermal;
+mod ventilation;
+mod verdicts;
+
+pub(super) use answer::answer;
+pub(super) use curves::curves;
+
+use crate::study::{Problem, Problems};
+
+/// One fault as the whole list.
+pub(super) fn problem(path: impl Into<String>, message: impl Into<String>) -> Problems {
+    Problems(vec![Problem { path: path.into(), message: message.into() }])
+}
+
+/// Turns an error of the physics into a fault of the input it comes from.
+pub(super) trait Fail<T> {
+    /// Names the input.
+    fn fail(self, path: impl Into<String>) -> Result<T, Problems>;
+}
+
+impl<T, E: std::fmt::Display> Fail<T> for Result<T, E> {
+    fn fail(self, path: impl Into<String>) -> Result<T, Problems> {
+        self.map_err(|error| problem(path, error.to_string()))
+    }
+}

@@ -1,0 +1,105 @@
+//! The ventilation a project describes, in the physics' words.
+
+use super::crankcase::arrangement_of;
+use super::{Fail, problem};
+use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Valve, Ventilation, Venting};
+use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
+use crate::crankcase::element::{BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve, back_opening};
+use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
+use crate::study::{
+    CanPlace, ElementInputs, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs, defaults,
+};
+
+/// The ventilation of a project.
+pub(super) fn ventilation(inputs: &VentilationInputs) -> Result<Ventilation, Problems> {
+    let arrangement = inputs.arrangement;
+    let closed = arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+    // A closed system's air comes through the engine's own air cleaner.
+    let element = if closed { None } else { element(&inputs.element) };
+    let breather =
+        inputs.has_breather().then(|| line(&inputs.breather, element, can_bore(inputs, CanPlace::BreatherLine)));
+    let second = (arrangement == VentilationArrangement::TwoBreathers).then(|| line(&inputs.second, element, None));
+    let in_valve_line = inputs.can == CanPlace::ValveLine;
+    Ok(Ventilation {
+        arrangement: arrangement_of(arrangement),
+        breather,
+        second_breather: second,
+        valve: if inputs.has_valve() { Some(valve(inputs)?) } else { None },
+        valve_stuck: None,
+        valve_line: in_valve_line.then(|| line(&inputs.valve_line, None, Some(inputs.can_bore))),
+        port_bore: None,
+        catch_can: can(inputs, closed, element.is_some()),
+        baffle_area: inputs.baffle_area.unwrap_or_else(defaults::baffle_area).likely,
+        second_baffle_area: None,
+        gas: Gas::default(),
+    })
+}
+
+/// The bore of the can's fittings where the can sits in this line.
+fn can_bore(inputs: &VentilationInputs, place: CanPlace) -> Option<crate::quantity::si::Length> {
+    (inputs.can == place).then_some(inputs.can_bore)
+}
+
+fn element(inputs: &ElementInputs) -> Option<BreatherElement> {
+    let viscous = inputs.linear.unwrap_or_else(defaults::element_linear).likely;
+    let inertial = inputs.quadratic.unwrap_or_else(defaults::element_quadratic).likely;
+    // An open pipe has no element.
+    (viscous.base() > 0.0 || inertial.base() > 0.0).then_some(BreatherElement { viscous, inertial })
+}
+
+fn line(
+    inputs: &LineInputs,
+    element: Option<BreatherElement>,
+    fitting: Option<crate::quantity::si::Length>,
+) -> BreatherLine {
+    let mut line = BreatherLine::of_hose(inputs.bore, inputs.length, inputs.bends);
+    // The narrower of barb and can fitting counts, if it is narrower than the hose.
+    let narrowest = [inputs.barb, fitting].into_iter().flatten().min_by(|a, b| a.base().total_cmp(&b.base()));
+    if let Some(bore) = narrowest.filter(|bore| bore.base() < inputs.bore.base()) {
+        line = line.with_barb(bore);
+    }
+    line.element = element;
+    line
+}
+
+fn can(inputs: &VentilationInputs, closed: bool, filtered: bool) -> Option<CatchCan> {
+    match inputs.can {
+        CanPlace::None => None,
+        CanPlace::ValveLine => Some(CatchCan::new(Place::ValveLine, Venting::Sealed { outlet: None })),
+        CanPlace::BreatherLine if closed => Some(CatchCan::new(Place::BreatherLine, Venting::Sealed { outlet: None })),
+        CanPlace::BreatherLine => {
+            // The filter sits on the can; without one the can's own outlet is the opening.
+            let opening_bore = (!filtered).then_some(inputs.can_bore);
+            let venting = Venting::Vented { opening_bore, element: None, outlet: None };
+            Some(CatchCan::new(Place::BreatherLine, venting))
+        }
+    }
+}
+
+fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
+    Ok(match inputs.valve {
+        ValveKind::Plunger => Valve::Plunger(PlungerValve {
+            open_area: inputs.valve_open_area,
+            idle_area: inputs.valve_idle_area,
+            starts_reducing: inputs.valve_begins,
+            fully_reduced: inputs.valve_ends,
+            backfire_area: back_opening().value.likely,
+        }),
+        ValveKind::FixedOrifice => {
+            Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve_orifice, ..FixedOrificeValve::default() })
+        }
+        ValveKind::Table => {
+            let path = "ventilation.valve.table";
+            let air = celsius(20.0);
+            let standard = AbsolutePressure::new(pascals(101_325.0));
+            let mut points = Vec::with_capacity(inputs.valve_table.len());
+            for (depression, flow) in &inputs.valve_table {
+                points.push((*depression, mass_flow(*flow, air, standard).fail(path)?));
+            }
+            if points.iter().all(|(_, flow)| standard_volume_flow(*flow).base() <= 0.0) {
+                return Err(problem(path, "no row has a flow; enter what the valve passed on the bench"));
+            }
+            Valve::Table(TableValve::new(&points, standard, air).fail(path)?)
+        }
+    })
+}

@@ -1,0 +1,45 @@
+//! Does it hold: each verdict with its limit, its margin, its reason and the smallest change that would mend it.
+
+mod coolant;
+mod crankcase;
+mod tank;
+
+use super::context::Context;
+use crate::coolant::Headroom;
+use crate::crankcase::arrangement::Ventilation;
+use crate::study::{Answers, Problems, State, Verdict};
+
+/// What the verdicts know beyond the answers.
+pub(super) struct Findings<'c, 'p> {
+    pub context: &'c Context<'p>,
+    pub ventilation: &'c Ventilation,
+    /// Whether each duty still settles at the unfavourable end.
+    pub heats_hold: Vec<bool>,
+    pub room: &'c Headroom,
+}
+
+/// All verdicts, coolant first, in the order a builder asks.
+pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<Verdict>, Problems> {
+    let mut verdicts = Vec::with_capacity(11);
+    verdicts.push(tank::volume(answers, findings));
+    verdicts.extend(tank::dip_tube(answers, findings));
+    verdicts.extend(tank::comes_back(answers, findings));
+    verdicts.extend(tank::vent(answers, findings));
+    verdicts.extend(tank::cushion(answers, findings)?);
+    verdicts.push(coolant::boiling(answers, findings)?);
+    verdicts.push(coolant::freezing(answers, findings));
+    verdicts.push(coolant::cooling(answers, findings));
+    verdicts.push(crankcase::pressure(answers, findings)?);
+    verdicts.extend(crankcase::valve(answers, findings));
+    verdicts.extend(crankcase::breather(answers, findings));
+    Ok(verdicts)
+}
+
+/// Holds at the unfavourable end, at the likely values only, or not.
+fn state(likely_holds: bool, unfavourable_holds: bool) -> State {
+    match (likely_holds, unfavourable_holds) {
+        (true, true) => State::Holds,
+        (true, false) => State::Thin,
+        (false, _) => State::DoesNotHold,
+    }
+}

@@ -1,0 +1,290 @@
+//! Verdicts on the tank: volume, dip tube, return, vent, cushion.
+
+use super::{Findings, state};
+use crate::coolant::{ReserveFrom, defaults as usual};
+use crate::quantity::si::Length;
+use crate::quantity::{Amount, GaugePressure, Kind, Measured};
+use crate::say;
+use crate::scribe::Silent;
+use crate::study::compose::coolant::Side;
+use crate::study::compose::{Fail, filled};
+use crate::study::{Answers, Part, Problems, Sentence, State, TankArrangement, Verdict};
+
+fn length(value: Length) -> Amount {
+    Amount::of_kind(value, Kind::Length)
+}
+
+fn litres(value: f64) -> Amount {
+    Amount::new(value, Kind::Volume)
+}
+
+/// Does everything that comes find room, surge after a hot stop included?
+pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict {
+    let tank = &answers.tank;
+    let header = findings.context.project.tank.arrangement == TankArrangement::HeaderTank;
+    let spare = tank.headroom;
+    if header {
+        let held = answers.duties.iter().all(|duty| !duty.held.cap_open);
+        return Verdict {
+            key: "tank_volume",
+            part: Part::Tank,
+            title: "Tank volume",
+            state: if held { State::Holds } else { State::DoesNotHold },
+            margin: if held { say!["the cap stays shut"] } else { say!["the cap lifts in normal running"] },
+            limit: say!["a header tank must take the swelling in its air cushion"],
+            reason: say![
+                "the coolant swells by ",
+                (answers.growth.in_tank, Kind::Volume),
+                " beyond what the air cushion takes"
+            ],
+            mend: None,
+            working: "expansion",
+        };
+    }
+    let roomy = tank.capacity >= tank.wanted.likely;
+    let verdict = state(spare.likely.base() >= 0.0, spare.low.base() >= 0.0 && roomy);
+    let margin = if spare.likely.base() >= 0.0 {
+        say![litres(spare.likely.base()), " to spare"]
+    } else {
+        say!["spills ", litres(-spare.likely.base())]
+    };
+    let user_level = findings.context.project.tank.cold_level.is_some();
+    let mend = (verdict != State::Holds).then(|| {
+        let overfull =
+            user_level && answers.tank.cold_volume.base() > findings.room.low.base() + answers.growth.drawn_cold.base();
+        let saved = answers.tank.cold_volume.base() - findings.room.low.base() - answers.growth.drawn_cold.base();
+        match tank.least_cold_mark {
+            Some(mark) if overfull && spare.low.base() + saved >= 0.0 => say!["lower the cold level to ", length(mark)],
+            // The least that leaves room at the unfavourable end and keeps the margin.
+            _ => {
+                let least = (tank.capacity.base() - spare.low.base()).max(tank.wanted.likely.base());
+                say!["a tank of ", litres(least), " or more"]
+            }
+        }
+    });
+    Verdict {
+        key: "tank_volume",
+        part: Part::Tank,
+        title: "Tank volume",
+        state: verdict,
+        margin,
+        limit: say!["wanted: ", (tank.wanted, Kind::Volume), ", the tank holds ", litres(tank.capacity.base())],
+        reason: say![
+            "from the coldest start to the hottest running state ",
+            litres(answers.growth.in_tank.likely.base() + answers.growth.drawn_cold.base()),
+            " comes and goes, and ",
+            litres(tank.surge.base()),
+            " may surge up after a hot stop"
+        ],
+        mend,
+        working: "tank",
+    }
+}
+
+/// Does the dip tube stay under, cornering and braking on the coldest start?
+pub(super) fn dip_tube(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    if findings.context.project.tank.arrangement != TankArrangement::RecoveryTank {
+        return None;
+    }
+    let tank = &answers.tank;
+    let base = |state, margin, reason: Sentence, mend| Verdict {
+        key: "dip_tube",
+        part: Part::Tank,
+        title: "Dip tube",
+        state,
+        margin,
+        limit: say![length(usual::least_cover().likely()), " of coolant above its end, cornering and braking"],
+        reason,
+        mend,
+        working: "dip-tube",
+    };
+    let (Some(rest), Some(corner), Some(brake)) = (tank.cover_at_rest, tank.cover_cornering, tank.cover_braking) else {
+        let why = tank.cover_unknown.clone().unwrap_or_else(|| "the tank's shape is not known".to_owned());
+        return Some(base(State::NotKnown, say!["not known in bends"], say![why], None));
+    };
+    let (least, when) = if corner < brake { (corner, "cornering") } else { (brake, "braking or accelerating") };
+    let wanted = usual::least_cover().likely();
+    let verdict = if rest.base() <= 0.0 { State::DoesNotHold } else { state(least.base() > 0.0, least >= wanted) };
+    let margin = if least.base() > 0.0 { say![length(least), " of cover ", when] } else { say!["draws air ", when] };
+    let mend = (verdict != State::Holds).then(|| match tank.tilt_cold_mark {
+        Some(mark) => say!["cold level at ", length(mark)],
+        None => say!["end the tube lower, nearer the middle of the tank"],
+    });
+    let reason = match findings.room.low_from {
+        ReserveFrom::Tilt => say!["the tilt, not the leak reserve, sets the least level of this tank"],
+        ReserveFrom::Leakage => say!["the leak reserve, not the tilt, sets the least level of this tank"],
+    };
+    Some(base(verdict, margin, reason, mend))
+}
+
+/// Does the coolant come back?
+pub(super) fn comes_back(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let tank = &answers.tank;
+    let verdict = |state, margin, limit, reason, mend| Verdict {
+        key: "return",
+        part: Part::Cap,
+        title: "Return on cooling",
+        state,
+        margin,
+        limit,
+        reason,
+        mend,
+        working: "return",
+    };
+    match findings.context.project.tank.arrangement {
+        TankArrangement::HeaderTank => None,
+        TankArrangement::CatchOnly => Some(verdict(
+            State::DoesNotHold,
+            say!["loses ", litres(tank.lost.base()), " at the first warm-up"],
+            say!["a recovery tank gives back what it took"],
+            say![
+                "nothing comes back from a catch-only can; ",
+                litres(tank.air_after.base()),
+                " of air takes its place"
+            ],
+            Some(say!["a dip tube to the floor of the can, and a cap with a vacuum valve"]),
+        )),
+        TankArrangement::RecoveryTank => {
+            let (warn, fail) = (usual::suction_warning().likely(), usual::suction_failure().likely());
+            let likely_holds = tank.comes_back && tank.suction.likely < fail;
+            let state = state(likely_holds, likely_holds && tank.suction.likely < warn && tank.suction.high < fail);
+            let margin = if tank.comes_back {
+                say!["comes back at ", Amount::of(tank.suction.likely), " of suction"]
+            } else {
+                say!["does not come back whole"]
+            };
+            let mend = (state != State::Holds).then(|| {
+                if tank.suction.likely >= warn {
+                    say!["raise the tank nearer the filler neck, or fit a cap whose vacuum valve opens earlier"]
+                } else {
+                    say!["keep the end of the dip tube under coolant: raise the cold level"]
+                }
+            });
+            Some(verdict(
+                state,
+                margin,
+                say!["soft hoses suffer above ", Amount::of(warn), " and collapse at ", Amount::of(fail)],
+                say!["vacuum valve, lift and line together ask for ", (tank.suction, Kind::PressureDifference)],
+                mend,
+            ))
+        }
+    }
+}
+
+/// Does the vent keep the tank's pressure low?
+pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let vent = answers.tank.vent.as_ref()?;
+    let allowed = vent.allowed;
+    let hole = vent.least_hole_cap_lift.likely.max(vent.least_hole_steam.likely);
+    let verdict = |state, margin, reason, mend| {
+        Some(Verdict {
+            key: "tank_vent",
+            part: Part::Tank,
+            title: "Tank vent",
+            state,
+            margin,
+            limit: say!["at most ", (allowed, Kind::PressureDifference), " in the tank"],
+            reason,
+            mend,
+            working: "vent",
+        })
+    };
+    if vent.sealed {
+        let (margin, reason) = match &vent.if_sealed {
+            Ok(gauge) => (
+                say!["sealed: builds ", Amount::of(*gauge)],
+                say![
+                    "the air in a sealed tank is squeezed and adds ",
+                    Amount::of(*gauge),
+                    " to the cap; radiator, hoses and heater see the sum, and the boiling margin gained is no benefit"
+                ],
+            ),
+            Err(_) => {
+                (say!["sealed: fills solid"], say!["there is less air in the sealed tank than coolant that comes"])
+            }
+        };
+        return verdict(
+            State::DoesNotHold,
+            margin,
+            reason,
+            Some(say!["drill a vent of ", length(hole), " in the lid"]),
+        );
+    }
+    let gauges = [("warming up", vent.warm_up), ("cap lifting", vent.cap_lift), ("boiling over", vent.steam)];
+    let worst = gauges
+        .into_iter()
+        .filter_map(|(when, gauge)| gauge.map(|gauge| (when, gauge)))
+        .max_by(|a, b| a.1.likely.base().total_cmp(&b.1.likely.base()));
+    let (when, gauge) = worst?;
+    let warm_up_holds = vent.warm_up.is_some_and(|gauge| gauge.likely.base() <= allowed.likely.base());
+    let likely = gauge.likely.base() <= allowed.likely.base();
+    let high = gauge.high.base() <= allowed.likely.base();
+    // A vent that takes a warm-up but not quite a boil-over is thin: it fails on the worst day only. One that lets the
+    // tank rise to the system's pressure can burst the tank and does not hold.
+    let state = match (warm_up_holds && !vent.overwhelmed, likely && high) {
+        (false, _) => State::DoesNotHold,
+        (true, true) => State::Holds,
+        (true, false) => State::Thin,
+    };
+    let mend = (state != State::Holds).then(|| {
+        let wanted = if likely { vent.least_hole_cap_lift.high.max(vent.least_hole_steam.high) } else { hole };
+        say!["a vent of ", length(wanted)]
+    });
+    let margin = if vent.overwhelmed && !likely {
+        say!["rises to the system's ", Amount::of(gauge.likely), ", ", when]
+    } else {
+        say![Amount::of(gauge.likely), ", ", when]
+    };
+    verdict(
+        state,
+        margin,
+        say![
+            "smallest hole: ",
+            length(vent.least_hole_warm_up.likely),
+            " for a warm-up, ",
+            length(hole),
+            " for a boil-over"
+        ],
+        mend,
+    )
+}
+
+/// Is a header tank's air cushion large enough?
+pub(super) fn cushion(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Verdict>, Problems> {
+    let project = findings.context.project;
+    if project.tank.arrangement != TankArrangement::HeaderTank {
+        return Ok(None);
+    }
+    let hottest = answers.duties.iter().map(|duty| duty.held.gauge.base()).fold(0.0, f64::max);
+    let opening = answers.coolant.cap_opening;
+    let share = usual::cushion_share().likely();
+    let limit = share.base() * opening.likely.base();
+    let state = state(hottest < opening.low.base(), hottest <= limit);
+    let mend = if state == State::Holds {
+        None
+    } else {
+        let side = Side::new(findings.context, &mut Silent)?;
+        let parts = filled::parts_at(answers.growth.hottest, answers.growth.hottest);
+        let system = side.system(&parts, &mut Silent)?;
+        Some(match system.smallest_cushion(opening.likely, share, &mut Silent).fail("tank.cushion") {
+            Ok(cushion) => say!["an air cushion of ", litres(cushion.base())],
+            Err(_) => say!["a larger tank, more of it left as air"],
+        })
+    };
+    Ok(Some(Verdict {
+        key: "air_cushion",
+        part: Part::Tank,
+        title: "Air cushion",
+        state,
+        margin: say![
+            "hot at ",
+            Amount::of(GaugePressure::from_base(hottest)),
+            " of the cap's ",
+            Amount::of(opening.likely)
+        ],
+        limit: say!["at most ", Amount::of_kind(share, Kind::Share), " of the cap, so that it stays shut"],
+        reason: say!["the air is squeezed by the swelling and adds the vapour's own pressure"],
+        mend,
+        working: "expansion",
+    }))
+}
