@@ -13,6 +13,33 @@ fn main() -> ExitCode {
     }
 }
 
+#[cfg(feature = "window")]
+fn open_window(words: &Words) -> ExitCode {
+    use std::io::Write as _;
+    let look = &words.look;
+    let start = coldmark::window::Start {
+        file: words.file.clone(),
+        units: look.units.map(Into::into),
+        dark: look.dark.then_some(true),
+        part: look.part,
+        moment: look.moment,
+        size: look.size,
+        picture: look.picture.clone(),
+    };
+    match coldmark::window::run(start) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            // Nobody is left to tell when this fails too.
+            drop(writeln!(std::io::stderr(), "{error}"));
+            ExitCode::FAILURE
+        }
+    }
+}
+
+#[cfg(not(feature = "window"))]
 fn open_window(_words: &Words) -> ExitCode {
+    use std::io::Write as _;
+    let sentence = "this build has no window; 'coldmark answer FILE' gives the answers in text, --help tells more";
+    drop(writeln!(std::io::stderr(), "{sentence}"));
     ExitCode::FAILURE
 }

@@ -6,9 +6,11 @@
 
 mod answer;
 mod fluid;
+mod look;
 mod units;
 
 use clap::{Parser, Subcommand};
+pub use look::LookWords;
 use std::io::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -45,13 +47,16 @@ impl From<Outcome> for ExitCode {
 ///
 /// CAUTION: results are estimates. Never open a hot cooling system; local codes and the makers' limits come first.
 #[derive(Debug, Parser)]
-#[command(name = "coldmark", version)]
+#[command(name = "coldmark", version, args_conflicts_with_subcommands = true)]
 pub struct Words {
     /// What to do; nothing opens the window.
     #[command(subcommand)]
     pub command: Option<Command>,
     /// A project file to open in the window.
     pub file: Option<PathBuf>,
+    /// How the window looks when it opens.
+    #[command(flatten)]
+    pub look: LookWords,
 }
 
 /// The commands.
@@ -75,10 +80,16 @@ pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Out
         Command::Fluid(words) => fluid::run(words, out, err),
         Command::Check { file } => check(file, out, err),
     };
-    match result {
+    // What a buffer still holds counts as said only once it has gone out.
+    match result.and_then(|outcome| out.flush().map(|()| outcome)) {
         Ok(outcome) => outcome,
-        // A closed pipe is the reader's choice; there is nobody left to tell.
-        Err(_) => Outcome::Failed,
+        Err(error) => {
+            // A closed pipe is the reader's choice; there is nobody left to tell. A full disk is a failure to be told.
+            if error.kind() != std::io::ErrorKind::BrokenPipe {
+                let _ = writeln!(err, "cannot write the answer: {error}");
+            }
+            Outcome::Failed
+        }
     }
 }
 

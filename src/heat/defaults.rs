@@ -4,15 +4,15 @@ use super::airflow::{self, FAN_VELOCITY, GONE_AT, RAM_SHARE};
 use super::engine_heat::{EFFICIENCY, FRICTION_TERM, SHARE};
 use super::manifold::{AIR_FUEL, CONSUMPTION, INTAKE_TEMPERATURE, VOLUMETRIC};
 use super::pump::PUMP_FLOW;
-use super::radiator::{AIR_SHARE, CONDUCTANCE, FRONTAL_AREA};
+use super::radiator::{AIR_SHARE, CONDUCTANCE, FRONTAL_AREA, REFERENCE_DENSITY};
 use super::road::{DRAG_AREA, DRIVETRAIN, ROLLING};
 use super::thermostat::SPAN;
 use super::warm_up::{HEAT_CAPACITY, LOSS};
 use crate::quantity::si::{
-    Area, HeatCapacity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature,
-    Velocity, VolumeRate,
+    Area, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    ThermodynamicTemperature, Velocity, VolumeRate,
 };
-use crate::quantity::{AbsolutePressure, FuelPerWork, Kind, Range};
+use crate::quantity::{AbsolutePressure, FuelPerWork, Kind, Range, ZERO_CELSIUS};
 use crate::source::{assumed, heat as source};
 
 const LITRE: f64 = 1e-3;
@@ -38,6 +38,23 @@ const MANIFOLD_PRESSURE: Range = Range::new(
 );
 const INTAKE_LOSS: Range =
     Range::new("intake pressure loss at full throttle", Kind::PressureDifference, 0.0, 50e3, "2 to 5 kPa is usual");
+
+const HOT_METAL: Range = Range::new(
+    "heat capacity of the hot metal for each litre of displacement",
+    Kind::HeatCapacity,
+    0.0,
+    20e3,
+    "2 to 3.2 kJ/K is usual",
+);
+const METAL_FACTOR: Range =
+    Range::new("hot metal of aluminium heads over that of iron ones", Kind::Number, 0.5, 2.0, "1.1 is usual");
+const METAL_TEMPERATURE: Range = Range::new(
+    "temperature of the hot metal",
+    Kind::Temperature,
+    ZERO_CELSIUS,
+    ZERO_CELSIUS + 300.0,
+    "130 to 185 °C after usual and after hard running",
+);
 
 assumed! {
     /// Temperature over which the thermostat goes from shut to wide open: 12 K (8 to 15).
@@ -125,4 +142,13 @@ assumed! {
     engine_loss_v8: ThermalConductance = [6.0, 12.0, 40.0], LOSS, source::WARM_UP;
     /// Conductance from the engine's surface to the surrounding air, four: 8 W/K (4 to 25).
     engine_loss_four: ThermalConductance = [4.0, 8.0, 25.0], LOSS, source::WARM_UP;
+
+    /// Air density at which the radiator conductances hold: 34 °C at sea level.
+    reference_air_density: MassDensity = [1.15, 1.15, 1.15], REFERENCE_DENSITY, source::RADIATOR_CLASS;
+    /// Heat capacity of the metal hotter than the coolant, for each litre of displacement: 2.5 kJ/K (2 to 3.2).
+    hot_metal_for_each_litre: HeatCapacity = [2.0e3, 2.5e3, 3.2e3], HOT_METAL, source::HOT_METAL;
+    /// The same with aluminium heads over that with iron ones: 1.1.
+    hot_metal_of_aluminium: Ratio = [1.1, 1.1, 1.1], METAL_FACTOR, source::HOT_METAL;
+    /// Temperature of that metal when the engine stops: 150 °C after usual, 185 °C after hard running.
+    hot_metal_temperature: ThermodynamicTemperature = [403.15, 423.15, 458.15], METAL_TEMPERATURE, source::HOT_METAL;
 }

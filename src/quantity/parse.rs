@@ -14,7 +14,7 @@ pub enum ParseError {
     Comma { text: String, suggestion: String },
     #[error("'{text}' has no unit; write {expected}")]
     NoUnit { text: String, expected: String },
-    #[error("'{unit}' is not a unit of {kind}; use one of {accepted}")]
+    #[error("'{unit}' is not a unit of {kind}; use one of: {accepted}")]
     WrongUnit { unit: String, kind: &'static str, accepted: String },
     #[error("'{text}' is too large or too small to count with")]
     NotFinite { text: String },
@@ -24,6 +24,8 @@ pub enum ParseError {
     AbsoluteForGauge { text: String },
     #[error("'{text}' is no range; write it as likely (low to high), such as {example}")]
     BadRange { text: String, example: String },
+    #[error("'{text}' is a range, but one value is asked for here; write the likely one alone")]
+    RangeForOne { text: String },
     #[error("the range in '{text}' is not in order: low, likely and high must rise")]
     Disorder { text: String },
 }
@@ -51,10 +53,11 @@ pub fn parse_amount(text: &str, kind: Kind, bare: Option<&Unit>) -> Result<f64, 
             }
         }
     } else {
-        find_unit(&rest, kind).ok_or_else(|| ParseError::WrongUnit {
-            unit: rest.clone(),
-            kind: kind.name(),
-            accepted: accepted(kind),
+        find_unit(&rest, kind).ok_or_else(|| {
+            if bracketed_end(&cleaned).is_some_and(|(_, range)| range.contains(" to ")) {
+                return ParseError::RangeForOne { text: text.trim().to_owned() };
+            }
+            ParseError::WrongUnit { unit: rest.clone(), kind: kind.name(), accepted: accepted(kind) }
         })?
     };
     let base = unit.to_base(number);
@@ -286,9 +289,12 @@ fn example(kind: Kind) -> &'static str {
     }
 }
 
+/// The example with a fifth either way: "15 L (12 to 18 L)".
 fn range_example(kind: Kind) -> String {
     let one = example(kind).split(" or ").next().unwrap_or_default();
-    format!("{one} ({one} to {one})")
+    let Ok((likely, unit)) = leading_number(one, one, kind) else { return one.to_owned() };
+    let end = |share: f64| (likely * share * 1e3).round() / 1e3;
+    format!("{one} ({} to {} {unit})", end(0.8), end(1.2)).replace(" )", ")")
 }
 
 #[cfg(test)]
@@ -327,7 +333,7 @@ mod tests {
         );
         assert_eq!(
             message("15 mm", Kind::Volume),
-            "'mm' is not a unit of a volume; use one of m³, L, mL, qt, pt, gal, imp gal, fl oz, in³"
+            "'mm' is not a unit of a volume; use one of: m³, L, mL, qt, pt, gal, imp gal, fl oz, in³"
         );
         assert!(message("1,5 L", Kind::Volume).ends_with("such as 1.5 L"));
         assert!(message("", Kind::Volume).starts_with("nothing is written"));
@@ -367,6 +373,9 @@ mod tests {
                 assert_eq!(parse_amount(&text, kind, None).unwrap(), shown.to_base(1.0), "{kind:?} {text}");
             }
             assert!(parse_amount(example(kind).split(" or ").next().unwrap(), kind, None).is_ok(), "{kind:?}");
+            let range = range_example(kind);
+            let wide = parse_estimate::<crate::quantity::si::Ratio>(&range, kind, None);
+            assert!(wide.is_ok_and(|wide| !wide.is_exact()), "{kind:?} {range}");
         }
     }
 

@@ -13,7 +13,6 @@ pub static ALL: &[&Source] = &[
     &blow_by::CREVICE_GAS,
     &blow_by::ISENTROPIC_HOLE,
     &blow_by::CYCLE_FIGURES,
-    &blow_by::LEAK_PATH_FIGURES,
     &blow_by::BLOW_BY_SHARE,
     &blow_by::LEAK_DOWN_TEST,
     &blow_by::LEAK_DOWN_FIGURES,

@@ -9,6 +9,7 @@ use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::ventilation::{CHURCHILL, DARCY, FITTINGS};
+use crate::source::fluid::AIR_VISCOSITY;
 
 const BORE: Range =
     Range::new("hose bore", Kind::SmallLength, 1.0e-3, 0.1, "give the inside diameter of the hose, not of the barb");
@@ -161,6 +162,12 @@ impl Hose {
                 .with_amount("p₂", Amount::new(low, Kind::AbsolutePressure))
                 .with_amount("T₁", Amount::new(warmth.temperature, Kind::Temperature))
                 .gives(MassDensity::from_base(density))
+        });
+        scribe.step(|| {
+            let equation = "1.716e-5 (T₁/273.15)^1.5 · 383.55/(T₁ + 110.4)";
+            Step::new("viscosity of the gas", "μ", equation, &AIR_VISCOSITY)
+                .with_amount("T₁", Amount::new(warmth.temperature, Kind::Temperature))
+                .gives_amount(Amount::new(warmth.viscosity, Kind::Viscosity))
         });
         scribe.step(|| {
             Step::new("friction factor", "f", "8[(8/Re)^12 + (A + B)^−1.5]^(1/12)", &CHURCHILL)

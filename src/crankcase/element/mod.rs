@@ -21,6 +21,8 @@ mod table;
 
 pub use breather::BreatherElement;
 pub use check::CheckValve;
+#[cfg(test)]
+pub(crate) use defaults::soundness;
 pub use defaults::{
     back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
     can_outlet_loss, check_opening_pressure, entrance_loss, exit_loss, fixed_orifice_bore, hose_roughness,

@@ -53,7 +53,7 @@ impl TableValve {
             if depression == 0.0 && flow == 0.0 {
                 continue;
             }
-            if !(flow > 0.0) && flow.is_finite() {
+            if flow <= 0.0 {
                 return Err(FlowError::TableFlow { row: i + 1 });
             }
             if depression >= bench {

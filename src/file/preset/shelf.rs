@@ -91,7 +91,7 @@ fn toml_files(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
             files.push(path);
         }
     }
-    files.sort();
+    files.sort_by(|a, b| a.file_stem().cmp(&b.file_stem()));
     Ok(files)
 }
 

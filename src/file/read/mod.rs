@@ -11,6 +11,7 @@ use super::inputs;
 use crate::quantity::{Kind, Measured, Range, parse_amount};
 use crate::study::{Field, Project};
 use spelling::{nearest, shortened};
+use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::{DeString, DeTable, DeValue};
 
@@ -189,10 +190,13 @@ impl<'t> Reader<'t> {
         if let Some(table) = group.table
             && !group.unsure
         {
+            // Only a key that is not yet there can be meant by one that is unknown.
+            let there: BTreeSet<&str> = table.iter().map(|(key, _)| key.get_ref().as_ref()).collect();
+            let absent: Vec<&str> = group.seen.iter().copied().filter(|known| !there.contains(known)).collect();
             for (key, _) in table {
                 let word = key.get_ref().as_ref();
                 if !group.seen.contains(&word) {
-                    let message = self.unknown(word, table, &group);
+                    let message = self.unknown(word, &absent, &group);
                     self.fault(&shortened(word), key.span().start, message);
                 }
             }
@@ -201,7 +205,7 @@ impl<'t> Reader<'t> {
     }
 
     /// What to say of a key that has no place here.
-    fn unknown(&self, word: &str, table: &DeTable<'_>, group: &Group<'_>) -> String {
+    fn unknown(&self, word: &str, absent: &[&str], group: &Group<'_>) -> String {
         let shown = shortened(word);
         if inputs::exists(&self.path_of(word)) {
             if self.extent == Extent::Some {
@@ -213,11 +217,7 @@ impl<'t> Reader<'t> {
                 if chosen.is_empty() { "what is chosen".to_owned() } else { chosen.join(" and ") }
             );
         }
-        // Only a key that is not yet there can be meant.
-        let absent: Vec<&str> = (group.seen.iter().copied())
-            .filter(|known| !table.iter().any(|(key, _)| key.get_ref().as_ref() == *known))
-            .collect();
-        let meant = match (nearest(word, &absent), inputs::only_place_of(word)) {
+        let meant = match (nearest(word, absent), inputs::only_place_of(word)) {
             (Some(near), _) => format!("did you mean '{near}'?"),
             (None, Some(place)) => format!("it belongs under [{place}]"),
             (None, None) => format!("known here: {}", group.seen.join(", ")),

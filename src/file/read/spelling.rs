@@ -44,11 +44,10 @@ pub(super) fn shortened(word: &str) -> String {
 pub(super) fn syntax(found: &str) -> String {
     let found = found.replace('\n', ", ");
     let hint = match found.as_str() {
-        "duplicate key" => "this name stands twice in one part; delete one of the two lines",
-        found if found.contains("string") || found.contains("quote") => {
-            "put text and quantities between two double quotes"
+        "duplicate key" => "this name or heading stands twice; keep one of the two",
+        _ => {
+            "each line is a heading in square brackets, or a name, an equals sign and a value; text and quantities stand in double quotes"
         }
-        _ => "each line is a heading in square brackets, or a name, an equals sign and a value",
     };
     format!("this is not well-formed TOML ({found}); {hint}")
 }

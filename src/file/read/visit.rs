@@ -1,5 +1,6 @@
 //! The walk over all inputs that reads each from its table.
 
+use super::spelling::shortened;
 use super::{Extent, Reader, Written, expected, in_range, kind_of};
 use crate::quantity::{Estimate, Measured, parse_estimate};
 use crate::study::{Choice, Count, Field, Label, Visitor};
@@ -98,7 +99,13 @@ impl Visitor for Reader<'_> {
                 match word.and_then(|word| C::ALL.iter().find(|choice| choice.word() == word)) {
                     Some(choice) => *value = *choice,
                     None => {
-                        let message = format!("{} must be one of: {}", label.label, words());
+                        let message = match word {
+                            Some(word) => {
+                                let word = shortened(word);
+                                format!("'{word}' is no choice for {}; write one of: {}", label.label, words())
+                            }
+                            None => format!("{} must be one of these words, in quotes: {}", label.label, words()),
+                        };
                         self.fault(label.key, found.span().start, message);
                         self.unsure();
                     }
@@ -138,12 +145,17 @@ impl Visitor for Reader<'_> {
             return;
         };
         let number = match found.get_ref() {
-            DeValue::Integer(integer) => u32::from_str_radix(integer.as_str(), integer.radix()).ok(),
+            DeValue::Integer(integer) => Some(integer),
             _ => None,
         };
-        match number.filter(|number| (low..=high).contains(&number)) {
-            Some(number) => *value = number,
-            None => {
+        let read = number.and_then(|number| u32::from_str_radix(number.as_str(), number.radix()).ok());
+        match (read.filter(|read| (low..=high).contains(&read)), number) {
+            (Some(read), _) => *value = read,
+            (None, Some(number)) => {
+                let message = format!("{} is {}, outside {low} to {high}", label.label, shortened(&number.to_string()));
+                self.fault(label.key, found.span().start, message);
+            }
+            (None, None) => {
                 let message = format!("{} must be a whole number from {low} to {high}, without quotes", label.label);
                 self.fault(label.key, found.span().start, message);
             }

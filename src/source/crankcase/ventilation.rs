@@ -73,6 +73,12 @@ pub static M_FUNCTION: Source = Source::new(
      M-function has at most one root",
     Standing::FromMemory,
 );
+/// The air cleaner's depression.
+pub static AIR_CLEANER_DEPRESSION: Source = Source::new(
+    "air-cleaner-depression",
+    "Clean side of an air cleaner at full throttle 1.5 kPa (0.5 to 3 kPa) below the ambient; less with the square of the air",
+    Standing::Assumption,
+);
 /// Crankcase pressure bands.
 pub static PRESSURE_BANDS: Source = Source::new(
     "crankcase-pressure-bands",
@@ -94,5 +100,6 @@ pub static ALL: &[&Source] = &[
     &FLOW_TABLE,
     &VENTILATION_DEFAULTS,
     &M_FUNCTION,
+    &AIR_CLEANER_DEPRESSION,
     &PRESSURE_BANDS,
 ];

@@ -139,8 +139,10 @@ pub struct TankAnswers {
     pub hot_mark: Option<Length>,
     /// Level not to be passed, so that the surge fits.
     pub full_mark: Option<Length>,
-    /// Lowest cold mark that keeps the dip tube covered.
+    /// Cold mark that keeps the dip tube covered and a reserve against leaks.
     pub least_cold_mark: Option<Length>,
+    /// Lowest cold mark that keeps the dip tube covered, no reserve counted.
+    pub tilt_cold_mark: Option<Length>,
     /// Dip tube cover at rest on the coldest start.
     pub cover_at_rest: Option<Length>,
     /// Dip tube cover cornering, the worse side.

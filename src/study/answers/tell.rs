@@ -102,7 +102,8 @@ impl Answers {
             ("cold_mark", "Cold mark above the floor", tank.cold_mark),
             ("hot_mark", "Hot mark above the floor", tank.hot_mark),
             ("full_mark", "Never fill above", tank.full_mark),
-            ("least_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.least_cold_mark),
+            ("least_cold_mark", "Cold mark wanted: dip tube covered and a reserve against leaks", tank.least_cold_mark),
+            ("tilt_cold_mark", "Lowest cold mark that keeps the dip tube covered", tank.tilt_cold_mark),
             ("cover_at_rest", "Dip tube cover, coldest start, at rest", tank.cover_at_rest),
             ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
             ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
@@ -124,7 +125,7 @@ impl Answers {
     }
 
     fn why_no(&self, key: &str) -> String {
-        let cover = key.starts_with("cover") || key == "least_cold_mark";
+        let cover = key.starts_with("cover") || key.ends_with("_cold_mark");
         match (&self.tank.cover_unknown, cover) {
             (Some(why), true) => why.clone(),
             (None, true) => "this arrangement has no dip tube that coolant comes back by".to_owned(),
@@ -331,17 +332,23 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
     section
 }
 
-/// A verdict for programs.
+/// A verdict for programs. It names its chapter if that is among `working`.
 #[must_use]
-pub fn verdict_json(verdict: &Verdict, system: UnitSystem) -> Json {
-    json!({
-        "title": verdict.title,
-        "state": verdict.state.key(),
-        "margin": verdict.margin.show(system),
-        "limit": verdict.limit.show(system),
-        "reason": verdict.reason.show(system),
-        "mend": verdict.mend.as_ref().map(|mend| mend.show(system)),
-    })
+pub fn verdict_json(verdict: &Verdict, system: UnitSystem, working: &[Chapter]) -> Json {
+    let mut fields = serde_json::Map::new();
+    let mut add = |key: &str, value: String| fields.insert(key.to_owned(), value.into());
+    add("title", verdict.title.to_owned());
+    add("state", verdict.state.key().to_owned());
+    add("margin", verdict.margin.show(system));
+    add("limit", verdict.limit.show(system));
+    add("reason", verdict.reason.show(system));
+    if let Some(mend) = &verdict.mend {
+        add("mend", mend.show(system));
+    }
+    if working.iter().any(|chapter| chapter.key == verdict.working) {
+        add("working", verdict.working.to_owned());
+    }
+    fields.into()
 }
 
 /// A default in use, for programs.

@@ -48,7 +48,6 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
     notes.extend(growth.notes.iter().cloned());
-    notes.extend(room.notes.iter().filter(|note| note.key != "mark-outside").cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));
     let coolant = coolant(&context, &side, &system, scribe)?;
@@ -75,7 +74,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
 /// Each remark once, the weightiest first.
 fn each_once(notes: Vec<Note>) -> Vec<Note> {
     let mut kept: Vec<Note> = Vec::with_capacity(notes.len());
-    for note in notes {
+    for mut note in notes {
+        let mut letters = note.text.chars();
+        if let Some(first) = letters.next() {
+            note.text = first.to_uppercase().chain(letters).collect();
+        }
         if !kept.iter().any(|other| other.key == note.key) {
             kept.push(note);
         }

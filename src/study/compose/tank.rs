@@ -127,6 +127,11 @@ pub(super) fn answers(
         hot_mark,
         full_mark: if side.is_header() { None } else { mark(capacity.base() - room.surge.likely.base()) },
         least_cold_mark: if recovery { mark(room.low.base() + growth.drawn_cold.base()) } else { None },
+        tilt_cold_mark: if recovery {
+            tilt_volume(side, &mut Silent).and_then(|volume| mark(volume.base() + growth.drawn_cold.base()))
+        } else {
+            None
+        },
         cover_at_rest: covers.at_rest,
         cover_cornering: covers.cornering,
         cover_braking: covers.braking,

@@ -173,7 +173,7 @@ fn balance(
         ambient_pressure: context.ambient,
         ambient_temperature: context.project.surroundings.hottest,
         heat,
-        engine_loss: defaults::engine_loss(&context.project.engine),
+        engine_loss: defaults::engine_loss(),
         ceiling,
     }
 }

@@ -20,7 +20,7 @@ pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 
 use super::check::{Checker, Problems};
 use super::{Label, Visitor};
-use crate::quantity::{Estimate, Measured};
+use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
 
 /// Everything a builder knows of one car.
 #[derive(Clone, Debug, PartialEq)]
@@ -118,16 +118,15 @@ impl Project {
             checker.fault("engine.bore", message);
         }
         if self.engine.rod.base() <= self.engine.stroke.base() * 0.75 {
-            checker.fault("engine.rod", "the rod is too short for the stroke; a rod is longer than the stroke");
+            let message = format!(
+                "a rod of {} mm is too short for a stroke of {} mm: it must be longer than {} mm; rods are usually 1.5 to 2 strokes long",
+                millimetres(self.engine.rod.base()),
+                millimetres(self.engine.stroke.base()),
+                millimetres(self.engine.stroke.base() * 0.75)
+            );
+            checker.fault("engine.rod", message);
         }
-        if self.surroundings.coldest > self.surroundings.filled_at {
-            checker
-                .fault("surroundings.coldest", "the coldest start is warmer than the fill; enter the winter's coldest");
-        }
-        if self.surroundings.filled_at > self.surroundings.hottest {
-            checker
-                .fault("surroundings.hottest", "the hottest day is cooler than the fill; enter the summer's hottest");
-        }
+        self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);
         self.check_ventilation(checker, millimetres);
@@ -141,6 +140,27 @@ impl Project {
         }
     }
 
+    fn check_surroundings(&self, checker: &mut Checker) {
+        let Surroundings { coldest, filled_at, hottest, .. } = &self.surroundings;
+        let shown = |temperature| Amount::of(temperature).show(UnitSystem::Si);
+        if coldest > filled_at {
+            let message = format!(
+                "the coldest start at {} is warmer than the fill at {}; enter the winter's coldest",
+                shown(*coldest),
+                shown(*filled_at)
+            );
+            checker.fault("surroundings.coldest", message);
+        }
+        if filled_at > hottest {
+            let message = format!(
+                "the hottest day at {} is cooler than the fill at {}; enter the summer's hottest",
+                shown(*hottest),
+                shown(*filled_at)
+            );
+            checker.fault("surroundings.hottest", message);
+        }
+    }
+
     fn check_circuit(&self, checker: &mut Checker) {
         if self.circuit.knowledge == VolumeKnowledge::Measured {
             let likely = |share: Option<Estimate<_>>, default: Estimate<crate::quantity::si::Ratio>| {
@@ -150,7 +170,7 @@ impl Project {
             let radiator = likely(self.circuit.radiator_share, super::defaults::radiator_share());
             if engine + radiator > 0.98 {
                 let message = format!(
-                    "engine and radiator together hold {:.0} % of the system; leave at least 2 % for hoses and heater",
+                    "engine and radiator together hold {:.0} % of the system; leave at least 2 % for hoses and heater, so lower one of the two",
                     (engine + radiator) * 100.0
                 );
                 checker.fault("circuit.engine_share", message);
@@ -184,11 +204,43 @@ impl Project {
             );
             checker.fault("tank.tube_end", message);
         }
+        self.check_dip_tube(checker, &millimetres);
         if tank.shape == ShapeKind::DipTable {
-            let rising = tank.dips.windows(2).all(|w| w[1].0.base() > w[0].0.base() && w[1].1.base() > w[0].1.base());
-            if tank.dips.len() < 4 || !rising {
-                checker.fault("tank.dips", "a dip table needs four rows or more, height and volume rising in each");
+            let rising = tank.dips.is_sorted_by(|a, b| a.0.base() < b.0.base() && a.1.base() < b.1.base());
+            if tank.dips.len() < 4 {
+                let message = format!("a dip table needs four rows or more; this one has {}", tank.dips.len());
+                checker.fault("tank.dips", message);
+            } else if !rising {
+                checker.fault("tank.dips", "height and volume must both rise from each row to the next");
             }
+        }
+    }
+
+    /// The end of the dip tube against the walls.
+    fn check_dip_tube(&self, checker: &mut Checker, millimetres: impl Fn(f64) -> f64) {
+        let tank = &self.tank;
+        if tank.arrangement != TankArrangement::RecoveryTank {
+            return;
+        }
+        let Some((half_length, half_width)) = self.tank_half_widths(tank.tube_end.base()) else { return };
+        let (ahead, right) = (tank.tube_ahead.base(), tank.tube_right.base());
+        let mut outside = |key: &str, side: &str, offset: f64, half: f64| {
+            let inside = offset.abs() < half;
+            if !inside {
+                let message = format!(
+                    "the end of the dip tube is {} mm {side} the middle, but the wall is {} mm from it there; it must end inside",
+                    millimetres(offset.abs()),
+                    millimetres(half)
+                );
+                checker.fault(key, message);
+            }
+            inside
+        };
+        if tank.shape == ShapeKind::UprightCylinder {
+            outside("tank.tube_ahead", "away from", ahead.hypot(right), half_length);
+        } else {
+            let _ = outside("tank.tube_ahead", if ahead < 0.0 { "behind" } else { "ahead of" }, ahead, half_length)
+                && outside("tank.tube_right", if right < 0.0 { "left of" } else { "right of" }, right, half_width);
         }
     }
 
@@ -217,17 +269,21 @@ impl Project {
             if ventilation.valve == ValveKind::Plunger
                 && ventilation.valve_ends.base() <= ventilation.valve_begins.base()
             {
-                checker.fault(
-                    "ventilation.valve.ends",
-                    "the valve must end closing at a deeper depression than it begins",
+                let kilopascals = |pressure: f64| (pressure * 0.1).round() * 0.01;
+                let message = format!(
+                    "the valve has closed at {} kPa, yet begins to close at {} kPa only; it ends at a deeper depression than it begins",
+                    kilopascals(ventilation.valve_ends.base()),
+                    kilopascals(ventilation.valve_begins.base())
                 );
+                checker.fault("ventilation.valve.ends", message);
             }
             if ventilation.valve == ValveKind::Table {
                 let table = &ventilation.valve_table;
-                let rising = table.windows(2).all(|w| w[1].0.base() > w[0].0.base());
-                if table.len() < 3 || !rising {
-                    checker
-                        .fault("ventilation.valve.table", "a valve table needs three rows or more, depression rising");
+                if table.len() < 3 {
+                    let message = format!("a valve table needs three rows or more; this one has {}", table.len());
+                    checker.fault("ventilation.valve.table", message);
+                } else if !table.is_sorted_by(|a, b| a.0.base() < b.0.base()) {
+                    checker.fault("ventilation.valve.table", "the depression must rise from each row to the next");
                 }
             }
         } else if ventilation.can == CanPlace::ValveLine {
@@ -250,6 +306,28 @@ impl Project {
             ShapeKind::UprightCylinder | ShapeKind::Box | ShapeKind::TaperedBox => Some(self.tank.height.base()),
             ShapeKind::LyingCylinder => Some(self.tank.diameter.base()),
             ShapeKind::DipTable => self.tank.dips.last().map(|row| row.0.base()),
+        }
+    }
+
+    /// From the middle of the tank to its walls at a height above the floor, along and across the car, m; `None` outside
+    /// the tank's height, and for a dip table, which does not tell.
+    fn tank_half_widths(&self, height: f64) -> Option<(f64, f64)> {
+        let tank = &self.tank;
+        if height >= self.tank_height()? {
+            return None;
+        }
+        let (length, width) = (tank.length.base() / 2.0, tank.width.base() / 2.0);
+        let radius = tank.diameter.base() / 2.0;
+        match tank.shape {
+            ShapeKind::UprightCylinder => Some((radius, radius)),
+            ShapeKind::LyingCylinder => Some((length, (height * (2.0 * radius - height)).max(0.0).sqrt())),
+            ShapeKind::Box => Some((length, width)),
+            ShapeKind::TaperedBox => {
+                let up = height / tank.height.base();
+                let (top_length, top_width) = (tank.top_length.base() / 2.0, tank.top_width.base() / 2.0);
+                Some((length + up * (top_length - length), width + up * (top_width - width)))
+            }
+            ShapeKind::DipTable => None,
         }
     }
 }

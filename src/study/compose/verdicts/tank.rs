@@ -106,7 +106,7 @@ pub(super) fn dip_tube(answers: &Answers, findings: &Findings<'_, '_>) -> Option
     let wanted = usual::least_cover().likely();
     let verdict = if rest.base() <= 0.0 { State::DoesNotHold } else { state(least.base() > 0.0, least >= wanted) };
     let margin = if least.base() > 0.0 { say![length(least), " of cover ", when] } else { say!["draws air ", when] };
-    let mend = (verdict != State::Holds).then(|| match tank.least_cold_mark {
+    let mend = (verdict != State::Holds).then(|| match tank.tilt_cold_mark {
         Some(mark) => say!["cold level at ", length(mark)],
         None => say!["end the tube lower, nearer the middle of the tank"],
     });

@@ -1,0 +1,102 @@
+//! Words about the window: what it shows when it opens, and a picture of it.
+
+use super::UnitsWord;
+use crate::study::{Duty, Moment, Part};
+use std::path::PathBuf;
+
+/// How the window looks when it opens.
+#[derive(Clone, Debug, Default, clap::Args)]
+#[command(next_help_heading = "The window")]
+pub struct LookWords {
+    /// Paint once, save a picture (PNG), leave.
+    #[arg(long, value_name = "FILE")]
+    pub picture: Option<PathBuf>,
+    /// Size of the window, such as 1280x800.
+    #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
+    pub size: Option<(f32, f32)>,
+    /// The dark theme.
+    #[arg(long)]
+    pub dark: bool,
+    /// Units to read in.
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsWord>,
+    /// The part whose inputs are open, such as tank or catch-can.
+    #[arg(long, value_parser = part)]
+    pub part: Option<Part>,
+    /// The moment the drawing shows, such as idle or full-throttle.
+    #[arg(long, value_parser = moment)]
+    pub moment: Option<Moment>,
+}
+
+fn size(text: &str) -> Result<(f32, f32), String> {
+    let wrong = || format!("'{text}' is no size from 600x400 to 8000x8000; write it like 1280x800");
+    let (width, height) = text.split_once('x').ok_or_else(wrong)?;
+    let (width, height) = (width.parse::<u16>().map_err(|_| wrong())?, height.parse::<u16>().map_err(|_| wrong())?);
+    if (600..=8000).contains(&width) && (400..=8000).contains(&height) {
+        Ok((f32::from(width), f32::from(height)))
+    } else {
+        Err(wrong())
+    }
+}
+
+const PARTS: [(&str, Part); 11] = [
+    ("tank", Part::Tank),
+    ("cap", Part::Cap),
+    ("thermostat", Part::Thermostat),
+    ("radiator", Part::Radiator),
+    ("engine", Part::Engine),
+    ("coolant", Part::Coolant),
+    ("surroundings", Part::Surroundings),
+    ("crankcase", Part::Crankcase),
+    ("breather", Part::Breather),
+    ("valve", Part::Valve),
+    ("catch-can", Part::CatchCan),
+];
+
+const MOMENTS: [(&str, Moment); 7] = [
+    ("cold-morning", Moment::ColdMorning),
+    ("idle", Moment::Driving(Duty::Idle)),
+    ("cruise", Moment::Driving(Duty::Cruise)),
+    ("hill", Moment::Driving(Duty::Hill)),
+    ("full-throttle", Moment::Driving(Duty::FullThrottle)),
+    ("overrun", Moment::Driving(Duty::Overrun)),
+    ("hot-stop", Moment::HotStop),
+];
+
+fn one_of<T: Copy>(text: &str, what: &str, words: &[(&str, T)]) -> Result<T, String> {
+    let found = words.iter().find(|(word, _)| *word == text);
+    let all = || words.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
+    found.map(|(_, value)| *value).ok_or_else(|| format!("'{text}' is no {what}; write one of: {}", all()))
+}
+
+fn part(text: &str) -> Result<Part, String> {
+    one_of(text, "part", &PARTS)
+}
+
+fn moment(text: &str) -> Result<Moment, String> {
+    one_of(text, "moment", &MOMENTS)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_part_and_moment_has_a_word() {
+        for wanted in Part::ALL {
+            assert!(PARTS.iter().any(|(word, value)| *value == wanted && part(word) == Ok(wanted)));
+        }
+        for wanted in Moment::ALL {
+            assert!(MOMENTS.iter().any(|(word, value)| *value == wanted && moment(word) == Ok(wanted)));
+        }
+        assert!(part("wing").unwrap_err().contains("catch-can"));
+    }
+
+    #[test]
+    fn sizes_are_read_or_refused() {
+        assert_eq!(size("1280x800"), Ok((1280.0, 800.0)));
+        for wrong in ["1280", "x", "10x10", "-1x800", "99999x1", "1280x800x1"] {
+            assert!(size(wrong).is_err(), "{wrong}");
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! The answers shown: the newest there are, and whether they still fit the project.
+
+use super::worker::{Finding, Report, Want, Worker};
+use crate::scribe::Chapter;
+use crate::study::{Answers, Curves, Problems, Project};
+
+/// Older answers are greyed only after this long, so that quick ones do not make the window flicker.
+pub(crate) const GREY_AFTER: f64 = 0.15;
+
+/// What is known for the project as it stands, or stood.
+pub(crate) struct Answering {
+    worker: Worker,
+    /// The version last asked for.
+    asked: u64,
+    asked_at: f64,
+    /// The version the answers or the problems belong to.
+    answered: u64,
+    pub(crate) answers: Option<Box<Answers>>,
+    pub(crate) curves: Option<Curves>,
+    curves_of: u64,
+    /// Why there are no answers for the project as it stands.
+    pub(crate) problems: Option<Problems>,
+    working: Option<Result<Vec<Chapter>, Problems>>,
+    working_of: u64,
+    working_asked: u64,
+}
+
+impl Answering {
+    pub(crate) const fn new(worker: Worker) -> Self {
+        Self {
+            worker,
+            asked: 0,
+            asked_at: 0.0,
+            answered: 0,
+            answers: None,
+            curves: None,
+            curves_of: 0,
+            problems: None,
+            working: None,
+            working_of: 0,
+            working_asked: 0,
+        }
+    }
+
+    /// Asks for what the project's version has not been asked for yet, and takes in what came.
+    pub(crate) fn keep_up(&mut self, version: u64, project: &Project, now: f64) {
+        if version != self.asked {
+            if self.answered == self.asked {
+                self.asked_at = now;
+            }
+            self.asked = version;
+            self.worker.ask(version, project, Want::Answers);
+        }
+        while let Some(report) = self.worker.poll() {
+            self.take(report, now);
+        }
+    }
+
+    fn take(&mut self, Report { version, finding }: Report, now: f64) {
+        match finding {
+            Finding::Answers(Ok(answers)) => {
+                self.answers = Some(answers);
+                self.problems = None;
+                self.answered = version;
+                self.asked_at = now;
+            }
+            Finding::Answers(Err(problems)) => {
+                self.problems = Some(problems);
+                self.answered = version;
+                self.asked_at = now;
+            }
+            Finding::Curves(curves) => {
+                self.curves = curves.ok();
+                self.curves_of = version;
+            }
+            Finding::Working(working) => {
+                self.working = Some(working);
+                self.working_of = version;
+            }
+        }
+    }
+
+    /// Forgets the answers of a project that is no longer open.
+    pub(crate) fn forget(&mut self) {
+        self.answers = None;
+        self.curves = None;
+        self.problems = None;
+        self.working = None;
+    }
+
+    /// Whether newer answers are still on their way.
+    pub(crate) const fn waits(&self) -> bool {
+        self.answered != self.asked
+    }
+
+    /// Whether the answers are not those of the project as it stands: newer ones are late, or cannot be given.
+    pub(crate) fn is_stale(&self, now: f64) -> bool {
+        (self.waits() && now - self.asked_at >= GREY_AFTER) || self.problems.is_some()
+    }
+
+    /// Whether everything has come that will.
+    pub(crate) fn is_complete(&self) -> bool {
+        !self.waits() && (self.problems.is_some() || self.curves_of == self.asked)
+    }
+
+    /// The working of the answers shown; asked for when somebody first looks. `None` while it is on its way.
+    pub(crate) fn working(&mut self, project: &Project, now: f64) -> Option<&Result<Vec<Chapter>, Problems>> {
+        if self.working_of != self.asked {
+            if self.working_asked != self.asked {
+                self.working_asked = self.asked;
+                self.worker.ask(self.asked, project, Want::Working);
+                while let Some(report) = self.worker.poll() {
+                    self.take(report, now);
+                }
+            }
+            if self.working_of != self.asked {
+                return None;
+            }
+        }
+        self.working.as_ref()
+    }
+}

@@ -1,0 +1,151 @@
+//! The panel beside the drawing: a part's inputs, what comes of them, its plot, verdicts, working and cautions.
+
+mod cautions;
+mod form;
+mod kept;
+mod parts;
+mod presets;
+mod rows;
+mod set_points;
+mod table;
+mod verdicts;
+
+pub(crate) use parts::part_of;
+
+use super::app::{App, Command};
+use super::kit::{caution_box, heading};
+use super::tokens::{Tokens, size, space, weight};
+use crate::study::{Answers, Part};
+use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+
+pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
+    let part = app.view.part;
+    ScrollArea::vertical().id_salt(("inspector", part)).auto_shrink(false).show(ui, |ui| {
+        // Room for the bar, so that it never lies on an input.
+        ui.set_max_width(ui.available_width() - space::CARD);
+        title(ui, app, part);
+        let cautions = cautions::of(part);
+        if let Some((first, _)) = cautions.split_first() {
+            caution_box(ui, first);
+            ui.add_space(space::TIGHT);
+        }
+        judged(ui, app, part, now);
+        presets::show(ui, app, part);
+        inputs(ui, app, part);
+        outcome(ui, app, part, now);
+        for caution in cautions.iter().skip(1) {
+            caution_box(ui, caution);
+        }
+        ui.add_space(space::GROUP);
+    });
+}
+
+const fn runs_coolant(part: Part) -> bool {
+    !matches!(part, Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan | Part::Surroundings)
+}
+
+fn title(ui: &mut Ui, app: &mut App, part: Option<Part>) {
+    let tokens = Tokens::here(ui);
+    ui.horizontal(|ui| {
+        let words = part.map_or("The whole car", Part::name);
+        heading(ui, words, size::TITLE);
+        if part.is_some() {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                let back = ui.add(Button::new("×").frame(false)).on_hover_text("Back to the whole car");
+                if back.accessible_name("Close this part").clicked() {
+                    app.view.part = None;
+                }
+            });
+        }
+    });
+    let accent = match part {
+        Some(Part::Surroundings) | None => tokens.quiet,
+        Some(part) if runs_coolant(part) => tokens.coolant,
+        Some(_) => tokens.gas,
+    };
+    let (bar, _) = ui.allocate_exact_size(vec2(36.0, weight::THICK), Sense::hover());
+    ui.painter().rect_filled(bar, 0.0, accent);
+    ui.add_space(space::TIGHT);
+    let Some(part) = part else {
+        parts_list(ui, app);
+        return;
+    };
+    let ventilation = &app.project().ventilation;
+    let absent = match part {
+        Part::Valve if !ventilation.has_valve() => "This arrangement has no valve.",
+        Part::Breather if !ventilation.has_breather() => "This arrangement has no breather line.",
+        _ => return,
+    };
+    ui.label(RichText::new(absent).color(tokens.quiet));
+}
+
+/// Every part by name: the way in for whoever does not click on drawings.
+fn parts_list(ui: &mut Ui, app: &mut App) {
+    ui.horizontal_wrapped(|ui| {
+        for part in Part::ALL {
+            if ui.button(part.name()).clicked() {
+                app.command(Command::Choose(part));
+            }
+        }
+    });
+    ui.add_space(space::ROW);
+}
+
+fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
+    let pointed = app.view.pointed.take();
+    let filled = form::show(
+        ui,
+        app.document.project(),
+        app.document.generation(),
+        part,
+        app.view.units,
+        pointed.as_deref(),
+        app.typing,
+    );
+    app.typing = filled.typing;
+    if let Some(edited) = filled.edited {
+        app.command(Command::Edit(Box::new(edited)));
+    }
+}
+
+/// The verdicts of the part stand above its inputs: who comes from a verdict wants to know why.
+fn judged(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
+    let stale = app.answering.is_stale(now);
+    let Some(answers) = app.answering.answers.as_deref() else { return };
+    let view = &mut app.view;
+    ui.scope(|ui| {
+        if stale {
+            ui.multiply_opacity(0.5);
+        }
+        verdicts::show(ui, answers, part, view.units, &mut view.explained);
+    });
+}
+
+/// Everything below the inputs; greyed while newer answers are on their way.
+fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
+    let stale = app.answering.is_stale(now);
+    let Some(answers) = app.answering.answers.take() else { return };
+    ui.scope(|ui| {
+        if stale {
+            ui.multiply_opacity(0.5);
+        }
+        told(ui, app, &answers, part, now);
+    });
+    app.answering.answers = Some(answers);
+}
+
+fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: f64) {
+    let units = app.view.units;
+    if let Some(part) = part {
+        rows::show(ui, answers, part, app.view.moment, units);
+        if part == Part::Thermostat {
+            set_points::show(ui, &answers.set_points, units);
+        }
+        ui.add_space(space::ROW);
+        let curves = app.answering.curves.as_ref();
+        super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+    }
+    kept::taken(ui, app, answers, part);
+    kept::notes(ui, answers, part);
+    kept::working(ui, app, answers, part, now);
+}
