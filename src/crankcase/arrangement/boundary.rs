@@ -1,7 +1,7 @@
 //! The state around the ventilation at one duty.
 
 use super::parts::Arrangement;
-use crate::crankcase::element::crankcase_gas_temperature;
+use crate::crankcase::element::CRANKCASE_GAS_TEMPERATURE;
 use crate::quantity::si::{MassRate, Pressure, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, OutOfRange, Range, celsius, pascals};
 
@@ -56,7 +56,7 @@ impl Boundary {
             manifold,
             ambient: AbsolutePressure::new(pascals(101_325.0)),
             air_cleaner_depression: Pressure::from_base(0.0),
-            crankcase_temperature: crankcase_gas_temperature().value.likely,
+            crankcase_temperature: CRANKCASE_GAS_TEMPERATURE.likely(),
             ambient_temperature: celsius(25.0),
             manifold_temperature: celsius(46.85),
         }
@@ -71,7 +71,7 @@ impl Boundary {
         MANIFOLD.check(self.manifold)?;
         AMBIENT.check(self.ambient)?;
         AIR_CLEANER.check(self.air_cleaner_depression)?;
-        crankcase_gas_temperature().range.check(self.crankcase_temperature)?;
+        CRANKCASE_GAS_TEMPERATURE.range.check(self.crankcase_temperature)?;
         AMBIENT_TEMPERATURE.check(self.ambient_temperature)?;
         MANIFOLD_TEMPERATURE.check(self.manifold_temperature)?;
         Ok(())

@@ -1,6 +1,6 @@
 //! A hose, or a fitting that is nothing but a loss: wall friction at any Reynolds number and minor losses.
 
-use super::assumed::{bend_loss, entrance_loss, exit_loss, hose_roughness};
+use super::assumed::{BEND_LOSS, ENTRANCE_LOSS, EXIT_LOSS, HOSE_ROUGHNESS};
 use super::friction::churchill;
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Memory, Response, Warmth};
@@ -38,10 +38,10 @@ impl Fittings {
     #[must_use]
     pub fn with_bends(bends: u32) -> Self {
         Self {
-            entrance: entrance_loss().value.likely,
-            exit: exit_loss().value.likely,
+            entrance: ENTRANCE_LOSS.likely(),
+            exit: EXIT_LOSS.likely(),
             bends,
-            bend: bend_loss().value.likely,
+            bend: BEND_LOSS.likely(),
             other: Ratio::from_base(0.0),
         }
     }
@@ -81,7 +81,7 @@ impl Hose {
     /// A hose with the usual fittings and roughness.
     #[must_use]
     pub fn with_bends(bore: Length, length: Length, bends: u32) -> Self {
-        Self { bore, length, fittings: Fittings::with_bends(bends), roughness: hose_roughness().value.likely }
+        Self { bore, length, fittings: Fittings::with_bends(bends), roughness: HOSE_ROUGHNESS.likely() }
     }
 
     /// Whether every figure lies in its range.
