@@ -7,7 +7,8 @@ use crate::crankcase::network::{EdgeId, Network, NodeId};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
 
-pub(super) const AIR_CLEANER: Range = Range::new(
+/// Depressions of the air cleaner that can be reckoned with.
+pub static AIR_CLEANER: Range = Range::new(
     "depression of the air cleaner",
     Kind::PressureDifference,
     0.0,

@@ -8,6 +8,7 @@ mod judgement;
 mod outcome;
 mod parts;
 
+pub use build::AIR_CLEANER;
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
 pub use error::VentilationError;
 pub use judgement::{Finding, PressureBands, PressureState, Side};

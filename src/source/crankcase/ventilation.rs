@@ -27,12 +27,6 @@ pub static CHURCHILL: Source = Source::new(
     "S. W. Churchill, Friction-factor equation spans all fluid-flow regimes, Chemical Engineering 84 (1977) 91-92",
     Standing::FromMemory,
 );
-/// Viscosity of air.
-pub static SUTHERLAND: Source = Source::new(
-    "sutherland-air",
-    "Sutherland's formula for air: 1.716e-5 Pa·s at 273.15 K, constant 110.4 K",
-    Standing::FromMemory,
-);
 /// Darcy and minor losses.
 pub static DARCY: Source = Source::new(
     "darcy-weisbach",
@@ -93,7 +87,6 @@ pub static ALL: &[&Source] = &[
     &DISCHARGE,
     &ISO_6358,
     &CHURCHILL,
-    &SUTHERLAND,
     &DARCY,
     &FITTINGS,
     &FORCHHEIMER,
