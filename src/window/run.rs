@@ -55,7 +55,7 @@ pub fn run(start: Start) -> Result<(), WindowError> {
         .with_title("Coldmark")
         .with_app_id("coldmark")
         .with_inner_size(size)
-        .with_min_inner_size(Vec2::new(900.0, 560.0));
+        .with_min_inner_size(Vec2::new(600.0, 400.0));
     let options = eframe::NativeOptions { viewport, ..Default::default() };
     let outcome = Arc::new(Mutex::new(Ok(())));
     let told = Arc::clone(&outcome);

@@ -2,7 +2,7 @@
 
 use crate::quantity::{Amount, UnitSystem};
 use crate::study::{Duty, SetPointAnswers};
-use crate::window::kit::strong;
+use crate::window::kit::{heading, strong};
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
 
@@ -12,7 +12,7 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
     }
     let tokens = Tokens::here(ui);
     ui.add_space(space::ROW);
-    ui.label(strong("Set-points side by side", size::BODY));
+    heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
         Grid::new("set-points").striped(true).spacing(vec2(14.0, space::TIGHT)).show(ui, |ui| {
             let quiet = |ui: &mut Ui, words: &str| {
