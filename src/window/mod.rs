@@ -18,7 +18,6 @@ mod strip;
 pub mod tokens;
 
 pub use app::{App, Beginning, Pace};
-pub use picture::Picture;
 pub use run::{Start, WindowError, run};
 
 /// The project shown when none was named.
