@@ -1,6 +1,6 @@
 //! A breather element: a filter or a mesh, with a viscous and an inertial term.
 
-use super::assumed::{breather_inertial, breather_viscous};
+use super::assumed::{BREATHER_INERTIAL, BREATHER_VISCOUS};
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Response, Warmth};
 use crate::quantity::si::{MassRate, Pressure, VolumeRate};
@@ -41,7 +41,7 @@ pub struct BreatherElement {
 impl Default for BreatherElement {
     /// A small clean filter.
     fn default() -> Self {
-        Self { viscous: breather_viscous().value.likely, inertial: breather_inertial().value.likely }
+        Self { viscous: BREATHER_VISCOUS.likely(), inertial: BREATHER_INERTIAL.likely() }
     }
 }
 

@@ -1,6 +1,6 @@
 //! A check valve: a hole that opens one way at a pressure.
 
-use super::assumed::{check_opening_pressure, seat_leak};
+use super::assumed::{CHECK_OPENING_PRESSURE, SEAT_LEAK};
 use super::orifice::{Orifice, through};
 use super::{FlowError, Psi, Response, Warmth};
 use crate::quantity::si::{Area, Pressure};
@@ -38,11 +38,7 @@ impl CheckValve {
     /// A check valve with the usual opening pressure and seat.
     #[must_use]
     pub fn of_area(effective_area: Area) -> Self {
-        Self {
-            effective_area,
-            opening_pressure: check_opening_pressure().value.likely,
-            seat_leak: seat_leak().value.likely,
-        }
+        Self { effective_area, opening_pressure: CHECK_OPENING_PRESSURE.likely(), seat_leak: SEAT_LEAK.likely() }
     }
 
     /// Whether every figure lies in its range.

@@ -1,6 +1,6 @@
 //! A PCV valve that is a fixed hole with a check function.
 
-use super::assumed::{barb_discharge, fixed_orifice_bore, seat_leak};
+use super::assumed::{BARB_DISCHARGE, FIXED_ORIFICE_BORE, SEAT_LEAK};
 use super::check::LEAK;
 use super::orifice::{BORE, DISCHARGE};
 use super::{CheckValve, FlowError};
@@ -21,11 +21,7 @@ pub struct FixedOrificeValve {
 
 impl Default for FixedOrificeValve {
     fn default() -> Self {
-        Self {
-            bore: fixed_orifice_bore().value.likely,
-            discharge: barb_discharge().value.likely,
-            seat_leak: seat_leak().value.likely,
-        }
+        Self { bore: FIXED_ORIFICE_BORE.likely(), discharge: BARB_DISCHARGE.likely(), seat_leak: SEAT_LEAK.likely() }
     }
 }
 

@@ -1,7 +1,7 @@
 //! The gas that flows: dry air stands for crankcase gas.
 
 use super::FlowError;
-use super::assumed::isentropic_exponent;
+use super::assumed::ISENTROPIC_EXPONENT;
 use crate::crankcase::flow_function::{FlowFunction, GAS_CONSTANT};
 use crate::quantity::si::{DynamicViscosity, Ratio, ThermodynamicTemperature};
 use crate::quantity::{Measured, OutOfRange};
@@ -16,7 +16,7 @@ pub struct Gas {
 
 impl Default for Gas {
     fn default() -> Self {
-        Self { isentropic_exponent: isentropic_exponent().value.likely }
+        Self { isentropic_exponent: ISENTROPIC_EXPONENT.likely() }
     }
 }
 
@@ -26,7 +26,7 @@ impl Gas {
     /// # Errors
     /// When the ratio of specific heats is outside its range.
     pub fn check(&self) -> Result<(), FlowError> {
-        Ok(isentropic_exponent().range.check(self.isentropic_exponent).map(|_| ())?)
+        Ok(ISENTROPIC_EXPONENT.range.check(self.isentropic_exponent).map(|_| ())?)
     }
 }
 

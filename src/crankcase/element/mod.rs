@@ -20,10 +20,10 @@ mod sonic_port;
 mod table;
 
 pub use assumed::{
-    Assumed, back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
-    can_outlet_loss, check_opening_pressure, crankcase_gas_temperature, entrance_loss, exit_loss, fixed_orifice_bore,
-    hose_roughness, isentropic_exponent, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
-    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge,
+    BACK_OPENING, BAFFLE_AREA, BARB_DISCHARGE, BEND_LOSS, BREATHER_INERTIAL, BREATHER_VISCOUS, CAN_INLET_LOSS,
+    CAN_OUTLET_LOSS, CHECK_OPENING_PRESSURE, CRANKCASE_GAS_TEMPERATURE, ENTRANCE_LOSS, EXIT_LOSS, FIXED_ORIFICE_BORE,
+    HOSE_ROUGHNESS, ISENTROPIC_EXPONENT, PLUNGER_FULLY_REDUCED, PLUNGER_IDLE_AREA, PLUNGER_OPEN_AREA,
+    PLUNGER_STARTS_REDUCING, ROUNDED_DISCHARGE, SEAT_LEAK, SHARP_DISCHARGE,
 };
 pub use breather::BreatherElement;
 pub use check::CheckValve;

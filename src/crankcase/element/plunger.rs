@@ -1,7 +1,7 @@
 //! A PCV valve with a spring-loaded plunger: wide at light depression, small at idle, shut on backfire.
 
 use super::assumed::{
-    back_opening, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing,
+    BACK_OPENING, PLUNGER_FULLY_REDUCED, PLUNGER_IDLE_AREA, PLUNGER_OPEN_AREA, PLUNGER_STARTS_REDUCING,
 };
 use super::orifice::{Orifice, through};
 use super::{FlowError, Psi, Response, Warmth};
@@ -59,7 +59,7 @@ impl PlungerValve {
     /// A generic valve of a size.
     #[must_use]
     pub fn generic(size: GenericPlunger) -> Self {
-        let (open, idle) = (plunger_open_area().value, plunger_idle_area().value);
+        let (open, idle) = (PLUNGER_OPEN_AREA.estimate(), PLUNGER_IDLE_AREA.estimate());
         let (open_area, idle_area) = match size {
             GenericPlunger::Small => (open.low, idle.low),
             GenericPlunger::Medium => (open.likely, idle.likely),
@@ -68,9 +68,9 @@ impl PlungerValve {
         Self {
             open_area,
             idle_area,
-            starts_reducing: plunger_starts_reducing().value.likely,
-            fully_reduced: plunger_fully_reduced().value.likely,
-            backfire_area: back_opening().value.likely,
+            starts_reducing: PLUNGER_STARTS_REDUCING.likely(),
+            fully_reduced: PLUNGER_FULLY_REDUCED.likely(),
+            backfire_area: BACK_OPENING.likely(),
         }
     }
 

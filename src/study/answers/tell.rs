@@ -332,17 +332,23 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
     section
 }
 
-/// A verdict for programs.
+/// A verdict for programs. It names its chapter if that is among `working`.
 #[must_use]
-pub fn verdict_json(verdict: &Verdict, system: UnitSystem) -> Json {
-    json!({
-        "title": verdict.title,
-        "state": verdict.state.key(),
-        "margin": verdict.margin.show(system),
-        "limit": verdict.limit.show(system),
-        "reason": verdict.reason.show(system),
-        "mend": verdict.mend.as_ref().map(|mend| mend.show(system)),
-    })
+pub fn verdict_json(verdict: &Verdict, system: UnitSystem, working: &[Chapter]) -> Json {
+    let mut fields = serde_json::Map::new();
+    let mut add = |key: &str, value: String| fields.insert(key.to_owned(), value.into());
+    add("title", verdict.title.to_owned());
+    add("state", verdict.state.key().to_owned());
+    add("margin", verdict.margin.show(system));
+    add("limit", verdict.limit.show(system));
+    add("reason", verdict.reason.show(system));
+    if let Some(mend) = &verdict.mend {
+        add("mend", mend.show(system));
+    }
+    if working.iter().any(|chapter| chapter.key == verdict.working) {
+        add("working", verdict.working.to_owned());
+    }
+    fields.into()
 }
 
 /// A default in use, for programs.

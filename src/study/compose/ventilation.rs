@@ -4,7 +4,7 @@ use super::crankcase::arrangement_of;
 use super::{Fail, problem};
 use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Valve, Ventilation, Venting};
 use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
-use crate::crankcase::element::{BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve, back_opening};
+use crate::crankcase::element::{BACK_OPENING, BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve};
 use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
 use crate::study::{
     CanPlace, ElementInputs, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs, defaults,
@@ -83,7 +83,7 @@ fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
             idle_area: inputs.valve_idle_area,
             starts_reducing: inputs.valve_begins,
             fully_reduced: inputs.valve_ends,
-            backfire_area: back_opening().value.likely,
+            backfire_area: BACK_OPENING.likely(),
         }),
         ValveKind::FixedOrifice => {
             Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve_orifice, ..FixedOrificeValve::default() })

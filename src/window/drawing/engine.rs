@@ -136,16 +136,13 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
             .inside(),
     );
     sketch.line(vec![pos2(centre - 46.0, 386.0), pos2(centre + 46.0, 386.0)], pen(Tone::State(state), weight::THICK));
-    sketch.figures.push(Figure::Mark { centre: pos2(centre - 60.0, 368.0), height: 16.0, state });
-    let duty = reading.duty();
-    let limit = duty.map(|duty| reading.show_as(duty.limit.likely, crate::quantity::Kind::CrankcasePressure));
-    let high = duty.map(|duty| reading.signed(duty.high().gauge));
+    sketch.figures.push(Figure::Mark { centre: pos2(centre - 90.0, 368.0), height: 16.0, state });
     sketch.label(
-        Wish::new(pos2(centre, 415.0))
+        Wish::new(pos2(centre, 410.0))
             .line(state.word(), size::BODY, true, tone)
-            .words(format!("limit {}", limit.unwrap_or_default()))
-            .quiet(format!("{} at the high blow-by", high.unwrap_or_default()))
-            .at(Side::Middle, 0.0, 0.0)
+            .words(reading.crankcase_spread())
+            .quiet(reading.crankcase_limit())
+            .at(Side::Middle, 0.0, 4.0)
             .inside(),
     );
 }
@@ -225,7 +222,7 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
     let margin = held.margin.low;
     let boils = margin.base() <= 0.0;
     let lines = if boils {
-        Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("beside the ports")
+        Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("at the ports")
     } else {
         Wish::new(pos2(550.0, 140.0))
             .line(reading.show(margin), size::BODY + 1.0, true, Tone::Ink)

@@ -90,20 +90,21 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     sun(sketch, pos2(19.0, 40.0));
     let name = format!("{}, hottest day {hottest}, altitude {altitude}", Part::Surroundings.name());
-    finish_part(sketch, reading, Part::Surroundings, name, vec![rect(8.0, 28.0, 196.0, 52.0)]);
+    finish_part(sketch, reading, Part::Surroundings, name, vec![rect(8.0, 29.0, 196.0, 52.0)]);
     let coolant = &reading.answers.coolant;
     let freezing = coolant.freezing_to_count_on.as_ref().map(|point| reading.show(*point));
-    let freezes = freezing.as_ref().map_or_else(|_| String::new(), |point| format!("freezes at {point}"));
-    let at = pos2(208.0, 488.0);
+    let freezes = freezing.as_ref().map_or_else(|_| String::new(), |point| format!(", freezes at {point}"));
+    // How the share is counted otherwise stands in brackets; it is told beside the drawing.
+    let mix = coolant.mix.split(" (").next().unwrap_or_default();
+    let at = pos2(90.0, 16.0);
     drop_of(sketch, at);
-    let wish = Wish::new(at + vec2(13.0, 0.0)).words(coolant.mix.clone()).quiet(freezes.clone());
+    let wish = Wish::new(at + vec2(12.0, 1.0)).quiet([mix, &freezes].concat());
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     if let Some(state @ (State::Thin | State::DoesNotHold)) = reading.state(Part::Coolant) {
-        sketch.figures.push(Figure::Mark { centre: at - vec2(18.0, 0.0), height: 15.0, state });
+        sketch.figures.push(Figure::Mark { centre: pos2(208.0, 40.0), height: 15.0, state });
     }
-    let name =
-        [Part::Coolant.name(), ", ", &coolant.mix, if freezes.is_empty() { "" } else { ", " }, &freezes].concat();
-    finish_part(sketch, reading, Part::Coolant, name, vec![rect(at.x - 10.0, at.y - 18.0, 366.0, at.y + 18.0)]);
+    let name = [Part::Coolant.name(), ", ", &coolant.mix, &freezes].concat();
+    finish_part(sketch, reading, Part::Coolant, name, vec![rect(8.0, 4.0, 408.0, 27.0)]);
 }
 
 fn sun(sketch: &mut Sketch, at: egui::Pos2) {

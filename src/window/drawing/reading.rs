@@ -151,6 +151,28 @@ impl<'a> Reading<'a> {
         })
     }
 
+    /// Whether the crankcase is judged by its depression just now.
+    fn too_deep(&self) -> bool {
+        self.case().is_some_and(|case| case.gauge.base() < 0.0)
+    }
+
+    /// What the high blow-by would bring, which the verdict goes by.
+    pub fn crankcase_spread(&self) -> String {
+        self.duty().map_or_else(String::new, |duty| format!("{} at the high blow-by", self.signed(duty.high().gauge)))
+    }
+
+    /// The limit that applies just now.
+    pub fn crankcase_limit(&self) -> String {
+        let Some(duty) = self.duty() else { return String::new() };
+        let over = duty.high().gauge.base() > 0.0;
+        if self.too_deep() && !over {
+            let deepest = self.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
+            let deepest = GaugePressure::from_base(-deepest.likely.base());
+            return format!("no deeper than {}", self.signed(deepest));
+        }
+        format!("limit {}", self.signed(duty.limit.likely))
+    }
+
     /// Level in the tank, m, as it is drawn just now; the lid when it stands above it.
     pub fn level(&self, lid: f64) -> f64 {
         let target = self.true_level(lid);

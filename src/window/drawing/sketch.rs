@@ -143,10 +143,10 @@ pub fn round_corners(rect: Rect, radius: f32) -> Vec<Pos2> {
         (inner.left_bottom(), std::f32::consts::FRAC_PI_2),
         (inner.left_top(), std::f32::consts::PI),
     ];
-    let mut points = Vec::with_capacity(32);
+    let mut points = Vec::with_capacity(60);
     for (centre, start) in quarters {
-        for step in 0..=7_u8 {
-            let angle = start + f32::from(step) / 7.0 * std::f32::consts::FRAC_PI_2;
+        for step in 0..=14_u8 {
+            let angle = start + f32::from(step) / 14.0 * std::f32::consts::FRAC_PI_2;
             points.push(centre + radius * egui::vec2(angle.cos(), angle.sin()));
         }
     }

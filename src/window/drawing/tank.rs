@@ -12,9 +12,9 @@ use egui::{Pos2, Rect, pos2};
 /// The seat of the cap on the radiator's neck.
 pub const NECK: f32 = 150.0;
 /// Where the tank stands, between these.
-const COLUMN: (f32, f32) = (26.0, 124.0);
+const COLUMN: (f32, f32) = (24.0, 116.0);
 /// Labels of the marks begin here.
-const MARKS: f32 = 134.0;
+const MARKS: f32 = 124.0;
 /// The lid's highest and the floor's lowest place.
 const SPAN: (f32, f32) = (76.0, 470.0);
 /// The tallest a tank is drawn.
@@ -250,7 +250,7 @@ fn caption(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
         .quiet(room);
     sketch.label(wish.at(Side::Middle, 6.0, 16.0).at(Side::Middle, 6.0, 22.0));
     if let Some(state @ (State::Thin | State::DoesNotHold)) = reading.state(Part::Tank) {
-        let centre = pos2(at.body().left() - 12.0, at.floor - 8.0);
+        let centre = pos2(at.body().left() + 12.0, at.lid() + 13.0);
         sketch.figures.push(Figure::Mark { centre, height: 15.0, state });
         sketch.keep_clear(Rect::from_center_size(centre, egui::vec2(17.0, 17.0)));
     }
@@ -309,7 +309,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     };
     let tone = if tank.vent == VentKind::Sealed { Tone::Fault } else { Tone::Ink };
     let wish = Wish::new(pos2(x, lid - 3.0)).line(text, 12.0, false, tone);
-    let wish = wish.at(Side::Left, MARKS - 18.0 - x, -12.0).at(Side::Left, 8.0, -14.0).at(Side::Right, -4.0, -14.0);
+    let wish = wish.at(Side::Middle, 0.0, -12.0).at(Side::Left, MARKS - 14.0 - x, -12.0).at(Side::Right, -4.0, -14.0);
     sketch.label(wish.led());
 }
 
