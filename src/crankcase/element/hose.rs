@@ -8,7 +8,8 @@ use crate::quantity::si::{Length, MassDensity, MassRate, Pressure, Ratio};
 use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
-use crate::source::crankcase::ventilation::{CHURCHILL, DARCY, FITTINGS, SUTHERLAND};
+use crate::source::crankcase::ventilation::{CHURCHILL, DARCY, FITTINGS};
+use crate::source::fluid::AIR_VISCOSITY;
 
 const BORE: Range =
     Range::new("hose bore", Kind::SmallLength, 1.0e-3, 0.1, "give the inside diameter of the hose, not of the barb");
@@ -164,7 +165,7 @@ impl Hose {
         });
         scribe.step(|| {
             let equation = "1.716e-5 (T₁/273.15)^1.5 · 383.55/(T₁ + 110.4)";
-            Step::new("viscosity of the gas", "μ", equation, &SUTHERLAND)
+            Step::new("viscosity of the gas", "μ", equation, &AIR_VISCOSITY)
                 .with_amount("T₁", Amount::new(warmth.temperature, Kind::Temperature))
                 .gives_amount(Amount::new(warmth.viscosity, Kind::Viscosity))
         });
