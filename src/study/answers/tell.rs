@@ -85,9 +85,11 @@ impl Answers {
         section.quantity("hottest", "Hottest engine outlet of all duties", growth.hottest);
         section.estimate("into_tank", "Goes into the tank", growth.in_tank, Kind::Volume).explained_by("expansion");
         section.quantity("into_tank_second_set", "The same by the second published densities", growth.second_set);
-        section
-            .quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold)
-            .explained_by("contraction");
+        section.quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold);
+        // Nothing drawn, nothing to explain: filled in the cold, or a header tank.
+        if growth.drawn_cold.value > 0.0 {
+            section.explained_by("contraction");
+        }
         for doubt in growth.doubts.iter().take(4).filter(|doubt| doubt.share.value > 0.005) {
             let key = format!("spread_from_{}", doubt.name.replace([' ', '°'], "_"));
             section.amount(
