@@ -72,15 +72,6 @@ impl TableValve {
         })
     }
 
-    /// The same with another leak of the closed seat.
-    ///
-    /// # Errors
-    /// When the leak is outside its range.
-    pub fn with_seat_leak(mut self, leak: Area) -> Result<Self, FlowError> {
-        self.leak = super::check::LEAK.check(leak)?.base();
-        Ok(self)
-    }
-
     /// The last depression of the table.
     #[must_use]
     pub fn last_depression(&self) -> Pressure {
