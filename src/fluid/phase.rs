@@ -137,11 +137,16 @@ impl Mix {
     }
 
     /// How much less the second published density set (inhibited glycols) grows on heating than this one: 0.90 for
-    /// ethylene glycol, 0.97 for propylene glycol, 1 for water. A low case for an expansion volume; source
-    /// [`SECOND_SET`](crate::source::fluid::SECOND_SET).
+    /// ethylene glycol, 0.97 for propylene glycol, 1 for water. A low case for an expansion volume.
     #[must_use]
     pub fn expansion_second_set(&self) -> Ratio {
         Ratio::from_base(self.base().solution().map_or(1.0, |solution| solution.second_set))
+    }
+
+    /// Where [`Mix::expansion_second_set`] comes from.
+    #[must_use]
+    pub fn expansion_second_set_source() -> &'static Source {
+        &SECOND_SET
     }
 
     /// The freezing point in kelvin; above 60 % by mass that of 60 %, which is colder than −40 °C for both glycols.

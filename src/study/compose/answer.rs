@@ -40,7 +40,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
     let tank_answers = tank::answers(&side, &growth, &room, &system, scribe)?;
     let duties = duties(&context, &side, &heats, scribe)?;
-    let (duties, ventilation, mut notes) = duties;
+    let (duties, mut notes) = duties;
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
     let cold_morning =
@@ -66,7 +66,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         working: Vec::new(),
     };
     let unfavourable = heats.iter().map(|heat| heat.holds_unfavourable).collect();
-    let findings = Findings { context: &context, ventilation: &ventilation, heats_hold: unfavourable, room: &room };
+    let findings = Findings { context: &context, heats_hold: unfavourable, room: &room };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
 }
@@ -128,7 +128,7 @@ fn duties(
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
     scribe: &mut impl Scribe,
-) -> Result<([DutyAnswers; 5], Ventilation, Vec<Note>), Problems> {
+) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
     let mut cylinders = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
@@ -148,7 +148,7 @@ fn duties(
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
     let five = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
-    Ok((five, ventilation, notes))
+    Ok((five, notes))
 }
 
 struct Ventilated<'a> {
