@@ -41,7 +41,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
-    let (mut duties, ventilation, mut notes) = duties(&context, &side, &heats, scribe)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, scribe)?;
     after_the_hottest(&side, &heats, &hottest, &mut duties)?;
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
@@ -74,7 +74,6 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let unfavourable = heats.iter().map(|heat| heat.holds_unfavourable).collect();
     let findings = Findings {
         context: &context,
-        ventilation: &ventilation,
         heats_hold: unfavourable,
         room: &room,
         radiators: &radiators,
@@ -141,7 +140,7 @@ fn duties(
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
     scribe: &mut impl Scribe,
-) -> Result<([DutyAnswers; 5], Ventilation, Vec<Note>), Problems> {
+) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
     let mut cylinders = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
@@ -161,7 +160,7 @@ fn duties(
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
     let five = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
-    Ok((five, ventilation, notes))
+    Ok((five, notes))
 }
 
 struct Ventilated<'a> {
