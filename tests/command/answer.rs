@@ -109,7 +109,9 @@ fn every_number_has_a_unit_and_every_null_a_reason() {
         let whole = json(&answer(&scratch, &project, UnitSystem::Si, &["--json", "--working"]));
         let found = numbers_of(&whole);
         assert!(found.len() > 500, "{name}: {}", found.len());
-        for key in ["project", "remark", "program", "caution", "verdicts", "answers", "estimates_taken", "notes", "working"] {
+        for key in
+            ["project", "remark", "program", "caution", "verdicts", "answers", "estimates_taken", "notes", "working"]
+        {
             assert!(whole.contains_key(key), "{name}: {key}");
         }
         assert!(whole["verdicts"].as_object().unwrap().len() >= 6, "{name}");
@@ -127,7 +129,9 @@ fn every_number_has_a_unit_and_every_null_a_reason() {
 fn us_and_si_answers_are_the_same() {
     let scratch = Scratch::new();
     for (name, project) in projects() {
-        let read = |units| numbers_of(&json(&answer(&scratch, &project, UnitSystem::Si, &["--json", "--working", "--units", units])));
+        let read = |units| {
+            numbers_of(&json(&answer(&scratch, &project, UnitSystem::Si, &["--json", "--working", "--units", units])))
+        };
         let (si, us) = (read("si"), read("us"));
         assert_eq!(si.keys().collect::<Vec<_>>(), us.keys().collect::<Vec<_>>(), "{name}");
         let mut converted = 0;
@@ -168,7 +172,10 @@ fn the_working_changes_no_answer() {
             let Some(fields) = fields.as_object_mut() else { return };
             if let Some(chapter) = fields.remove("working") {
                 let chapter = chapter.as_str().unwrap();
-                assert!(chapters.get(chapter).is_some(), "{name}: {path} names the chapter {chapter}, which is not there");
+                assert!(
+                    chapters.get(chapter).is_some(),
+                    "{name}: {path} names the chapter {chapter}, which is not there"
+                );
                 named += 1;
             }
         };
@@ -199,9 +206,17 @@ fn steps_show_equation_numbers_result_and_source() {
         assert!(text.contains(chapter["title"].as_str().unwrap()), "{key}");
         for step in chapter["steps"].as_array().unwrap() {
             for field in ["meaning", "symbol", "equation", "source", "standing"] {
-                assert!(step[field].as_str().is_some_and(|words| !words.is_empty()), "{key}: {field} of {}", step["meaning"]);
+                assert!(
+                    step[field].as_str().is_some_and(|words| !words.is_empty()),
+                    "{key}: {field} of {}",
+                    step["meaning"]
+                );
             }
-            assert!(step["result"]["value"].is_number() && step["result"]["unit"].is_string(), "{key}: {}", step["meaning"]);
+            assert!(
+                step["result"]["value"].is_number() && step["result"]["unit"].is_string(),
+                "{key}: {}",
+                step["meaning"]
+            );
             assert!(step["numbers"].as_array().unwrap().iter().all(|one| one["is"]["value"].is_number()), "{key}");
             assert!(text.contains(step["equation"].as_str().unwrap()), "{key}: {}", step["equation"]);
             steps += 1;
@@ -225,14 +240,19 @@ fn the_text_says_every_answer() {
                 let line = line.unwrap_or_else(|| panic!("no line for {}", row.label));
                 let shown = line.trim_start().strip_prefix(&row.label).unwrap().trim();
                 assert_eq!(shown, row.value.show(units), "{}", row.label);
-                let foreign: &[&str] = if word == "si" { &["psi", "°F", " qt", " in", "cfm"] } else { &["kPa", "°C", " L", " mm", "km/h", " kW"] };
+                let foreign: &[&str] = if word == "si" {
+                    &["psi", "°F", " qt", " in", "cfm"]
+                } else {
+                    &["kPa", "°C", " L", " mm", "km/h", " kW"]
+                };
                 for unit in foreign {
                     assert!(!shown.ends_with(unit) || shown.ends_with("L/min"), "{}: {shown}", row.label);
                 }
             }
         }
         for verdict in &answers.verdicts {
-            for sentence in [Some(&verdict.margin), Some(&verdict.limit), Some(&verdict.reason), verdict.mend.as_ref()] {
+            for sentence in [Some(&verdict.margin), Some(&verdict.limit), Some(&verdict.reason), verdict.mend.as_ref()]
+            {
                 assert!(sentence.is_none_or(|sentence| text.contains(&sentence.show(units))), "{}", verdict.key);
             }
         }

@@ -23,7 +23,8 @@ fn number(answer: &Value, key: &str) -> f64 {
 
 #[test]
 fn six_properties_with_their_units() {
-    let words = ["--base", "ethylene-glycol", "--glycol", "43%", "--by", "volume", "--at", "71.3 °C", "--pressure", "1.5 bar"];
+    let words =
+        ["--base", "ethylene-glycol", "--glycol", "43%", "--by", "volume", "--at", "71.3 °C", "--pressure", "1.5 bar"];
     let answer = json(&words);
     for (key, unit) in KEYS {
         assert_eq!(answer[key]["unit"], unit, "{key}");
@@ -106,7 +107,8 @@ fn frozen_is_null_with_a_reason() {
 
 #[test]
 fn words_for_reading() {
-    let text = told(&["fluid", "--base", "propylene-glycol", "--glycol", "50 %", "--at", "190 °F", "--pressure", "15 psi"]);
+    let text =
+        told(&["fluid", "--base", "propylene-glycol", "--glycol", "50 %", "--at", "190 °F", "--pressure", "15 psi"]);
     for line in ["Density", "Specific heat", "Viscosity", "Thermal conductivity", "Freezing point", "Boiling point"] {
         assert!(text.lines().any(|found| found.trim_start().starts_with(line)), "{line} in {text}");
     }

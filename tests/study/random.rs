@@ -91,9 +91,9 @@ impl Filler {
     fn draws(&mut self, key: &str) -> Option<Draws> {
         let path = self.path.iter().map(String::as_str).chain([key]).collect::<Vec<_>>().join(".");
         // FNV-1a over the path.
-        let hash = path.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-        });
+        let hash = path
+            .bytes()
+            .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
         let mut draws = Draws(hash ^ self.chance.seed);
         (draws.even() < self.chance.share).then(|| {
             self.set.push(path);

@@ -15,7 +15,9 @@ pub fn numbers(answers: &Answers) -> Vec<(String, f64)> {
             match &row.value {
                 Value::Amount(Amount { base, .. }) => all.push((key, *base)),
                 Value::Spread { low, likely, high, .. } => {
-                    all.extend([("low", low), ("likely", likely), ("high", high)].map(|(n, v)| (format!("{key} {n}"), *v)));
+                    all.extend(
+                        [("low", low), ("likely", likely), ("high", high)].map(|(n, v)| (format!("{key} {n}"), *v)),
+                    );
                 }
                 Value::Words(_) | Value::Flag(_) | Value::Absent(_) => {}
             }

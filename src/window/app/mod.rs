@@ -91,7 +91,14 @@ impl App {
         let kept = document.version();
         Self {
             document,
-            view: View { part: None, moment: Moment::Driving(Duty::Cruise), units, dark, explained: None, pointed: None },
+            view: View {
+                part: None,
+                moment: Moment::Driving(Duty::Cruise),
+                units,
+                dark,
+                explained: None,
+                pointed: None,
+            },
             answering: Answering::new(worker),
             dialog,
             home,

@@ -1,11 +1,11 @@
 //! The answers of a part, told as rows.
 
+use super::table::capital;
 use crate::quantity::{Kind, UnitSystem};
 use crate::say;
 use crate::study::{Answers, Duty, Moment, Part, Section};
 use crate::window::kit::heading;
 use crate::window::tokens::{Tokens, size, space};
-use super::table::capital;
 use egui::{CollapsingHeader, Grid, Label, RichText, Ui, vec2};
 
 /// The chapters of the working that explain a part.
@@ -49,9 +49,12 @@ fn held(answers: &Answers, moment: Moment) -> Section {
         Some(level) => section.quantity("level", "Level above the floor", level),
         None => section.words("level", "Level", say!["above the lid: the tank spills"]),
     };
-    section
-        .quantity("tank_gauge", "Gas pressure in the tank", held.tank_gauge)
-        .estimate("margin", "Boiling margin", held.margin, Kind::TemperatureDifference);
+    section.quantity("tank_gauge", "Gas pressure in the tank", held.tank_gauge).estimate(
+        "margin",
+        "Boiling margin",
+        held.margin,
+        Kind::TemperatureDifference,
+    );
     section
 }
 
