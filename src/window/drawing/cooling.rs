@@ -95,7 +95,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
             format!("{} short", reading.show(crate::quantity::si::Power::from_base(-spare.base())))
         }
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),
-        Some(Thermal::NoSteadyState { excess }) => format!("{} too little", reading.show(*excess)),
+        Some(Thermal::NoSteadyState { excess, .. }) => format!("{} too little", reading.show(*excess)),
         None => String::new(),
     };
     let below = pos2(body.center().x, body.bottom() + 4.0);
