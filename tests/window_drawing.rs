@@ -15,13 +15,8 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use std::cell::RefCell;
 
-const SHAPES: [ShapeKind; 5] = [
-    ShapeKind::UprightCylinder,
-    ShapeKind::LyingCylinder,
-    ShapeKind::Box,
-    ShapeKind::TaperedBox,
-    ShapeKind::DipTable,
-];
+const SHAPES: [ShapeKind; 5] =
+    [ShapeKind::UprightCylinder, ShapeKind::LyingCylinder, ShapeKind::Box, ShapeKind::TaperedBox, ShapeKind::DipTable];
 const TANKS: [TankArrangement; 3] =
     [TankArrangement::RecoveryTank, TankArrangement::HeaderTank, TankArrangement::CatchOnly];
 const VENTS: [VentKind; 3] = [VentKind::Hole, VentKind::Tube, VentKind::Sealed];

@@ -72,13 +72,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         working: Vec::new(),
     };
     let unfavourable = heats.iter().map(|heat| heat.holds_unfavourable).collect();
-    let findings = Findings {
-        context: &context,
-        heats_hold: unfavourable,
-        room: &room,
-        radiators: &radiators,
-        ceiling,
-    };
+    let findings =
+        Findings { context: &context, heats_hold: unfavourable, room: &room, radiators: &radiators, ceiling };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
 }

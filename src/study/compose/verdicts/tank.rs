@@ -8,7 +8,9 @@ use crate::say;
 use crate::scribe::Silent;
 use crate::study::compose::coolant::Side;
 use crate::study::compose::{Fail, filled};
-use crate::study::{Answers, Part, Problems, Sentence, State, TankArrangement, VentKind, Verdict, defaults};
+use crate::study::{
+    Answers, DutyAnswers, Part, Problems, Sentence, State, TankArrangement, VentKind, Verdict, defaults,
+};
 
 fn length(value: Length) -> Amount {
     Amount::of_kind(value, Kind::Length)
@@ -254,9 +256,12 @@ pub(super) fn vent(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Ver
     let warm_up_holds = vent.warm_up.is_some_and(|gauge| gauge.likely.base() <= allowed.likely.base());
     let likely = gauge.likely.base() <= allowed.likely.base();
     let high = gauge.high.base() <= allowed.likely.base();
-    // A vent that takes a warm-up but not quite a boil-over is thin: it fails on the worst day only. One that lets the
-    // tank rise to the system's pressure can burst the tank and does not hold.
-    let state = match (warm_up_holds && !vent.overwhelmed, likely && high) {
+    // A vent that takes a warm-up but not a boil-over fails on the worst day only. Where boiling is to be expected and
+    // would drive the tank to several times what it bears, it does not hold.
+    let boiling_expected =
+        answers.duties.iter().any(DutyAnswers::boils) || answers.hot_stop.held.margin.likely.base() <= 0.0;
+    let bursts = vent.overwhelmed && boiling_expected;
+    let state = match (warm_up_holds && !bursts, likely && high) {
         (false, _) => State::DoesNotHold,
         (true, true) => State::Holds,
         (true, false) => State::Thin,
