@@ -15,13 +15,8 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use std::cell::RefCell;
 
-const SHAPES: [ShapeKind; 5] = [
-    ShapeKind::UprightCylinder,
-    ShapeKind::LyingCylinder,
-    ShapeKind::Box,
-    ShapeKind::TaperedBox,
-    ShapeKind::DipTable,
-];
+const SHAPES: [ShapeKind; 5] =
+    [ShapeKind::UprightCylinder, ShapeKind::LyingCylinder, ShapeKind::Box, ShapeKind::TaperedBox, ShapeKind::DipTable];
 const TANKS: [TankArrangement; 3] =
     [TankArrangement::RecoveryTank, TankArrangement::HeaderTank, TankArrangement::CatchOnly];
 const VENTS: [VentKind; 3] = [VentKind::Hole, VentKind::Tube, VentKind::Sealed];
@@ -85,6 +80,13 @@ fn overlaps(scene: &Scene) -> Vec<String> {
         let first = |label: &drawing::Label| label.lines.iter().map(|l| l.text.clone()).collect::<Vec<_>>().join(" / ");
         if !Rect::from_min_size(egui::Pos2::ZERO, vec2(WIDTH, HEIGHT)).contains_rect(one.place) {
             found.push(format!("'{}' leaves the drawing: {:?}", first(one), one.place));
+        }
+        // The engine's walls: a label lies inside or outside, not across.
+        for wall in [372.0, 596.0] {
+            let across = one.place.left() < wall - 1.0 && one.place.right() > wall + 1.0;
+            if across && one.place.bottom() > 112.0 && one.place.top() < 440.0 {
+                found.push(format!("'{}' lies across the engine's wall: {:?}", first(one), one.place));
+            }
         }
         for other in &scene.labels[index + 1..] {
             let both = one.place.intersect(other.place);

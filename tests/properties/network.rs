@@ -387,7 +387,7 @@ fn any_shape(figures: [f64; 4], shape: usize) -> Ventilation {
     let valve = PlungerValve { open_area: Area::from_base(c), ..PlungerValve::generic(GenericPlunger::Medium) };
     let mut ventilation = shaped(line, Valve::Plunger(valve), shape);
     ventilation.baffle_area = Area::from_base(d);
-    if shape % 2 == 0 {
+    if shape.is_multiple_of(2) {
         ventilation.breather = Some(BreatherLine::of_hose(Length::from_base(0.012), Length::from_base(1.0), 2));
     }
     ventilation
@@ -512,9 +512,7 @@ fn wrong_states_are_named() {
     assert!(
         ask(Boundary { air_cleaner_depression: pascals(-1.0), ..good }).starts_with("depression of the air cleaner")
     );
-    assert!(
-        ask(Boundary { crankcase_temperature: celsius(300.0), ..good }).starts_with("temperature of the crankcase")
-    );
+    assert!(ask(Boundary { crankcase_temperature: celsius(300.0), ..good }).starts_with("crankcase gas temperature"));
 }
 
 #[test]

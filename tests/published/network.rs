@@ -207,12 +207,17 @@ fn at(blow_by: f64, manifold: f64, air_cleaner: f64) -> Boundary {
     Boundary { air_cleaner_depression: pascals(air_cleaner), manifold_temperature: kelvin(320.0), ..at }
 }
 
+type Pick = fn(&Outcome) -> Option<MassRate>;
+
+/// A name, what is described and asked, the expected pressure, and a flow with its expected value.
+type Described = (&'static str, Ventilation, Boundary, f64, Pick, f64);
+
 /// The worked networks as a builder would describe them: crankcase gauge pressure, Pa, and the flow of one line, g/s.
-fn described() -> Vec<(&'static str, Ventilation, Boundary, f64, fn(&Outcome) -> Option<MassRate>, f64)> {
+fn described() -> Vec<Described> {
     use GenericPlunger::{Large, Medium};
     let can = |place, venting| CatchCan { inlet_loss: Ratio::from_base(1.0), ..CatchCan::new(place, venting) };
     let vented = Venting::Vented { opening_bore: None, element: None, outlet: None };
-    let mut all: Vec<(_, _, _, _, fn(&Outcome) -> Option<MassRate>, _)> = Vec::new();
+    let mut all: Vec<Described> = Vec::new();
     let n1 = Ventilation::breather_only(breather(16.0, 0.6, 2.1));
     all.push(("N1", n1, at(0.55, 98.0, 0.0), 266.0091817, |o| o.flows.breather, 0.55));
     let n2 = Ventilation::breather_with_valve(breather(16.0, 0.4, 2.1), valve(Medium));
@@ -242,7 +247,7 @@ fn described() -> Vec<(&'static str, Ventilation, Boundary, f64, fn(&Outcome) ->
     all.push(("N8", n8, at(0.25, 50.0, 100.0), -137.3971643, |o| o.flows.fresh_air, -0.5004944928));
     let mut n9 = Ventilation::breather_with_valve(breather(16.0, 0.4, 2.1), valve(Medium));
     n9.breather = None;
-    all.push(("N9", n9, at(0.12, 35.0, 0.0), -65_983.80609, |o| o.flows.valve, 0.12));
+    all.push(("N9", n9, at(0.12, 35.0, 0.0), -65_983.806_09, |o| o.flows.valve, 0.12));
     all
 }
 

@@ -5,13 +5,14 @@ mod boundary;
 mod build;
 mod capacity;
 mod cautions;
+pub mod defaults;
 mod error;
 mod judgement;
 mod names;
 mod outcome;
 mod parts;
 
-pub use boundary::Boundary;
+pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
 pub use cautions::{CAUTIONS, Caution, PORT_CHECKS, SYMPTOMS, Symptom};
 pub use error::VentilationError;
