@@ -81,6 +81,13 @@ fn overlaps(scene: &Scene) -> Vec<String> {
         if !Rect::from_min_size(egui::Pos2::ZERO, vec2(WIDTH, HEIGHT)).contains_rect(one.place) {
             found.push(format!("'{}' leaves the drawing: {:?}", first(one), one.place));
         }
+        // The engine's walls: a label lies inside or outside, not across.
+        for wall in [372.0, 596.0] {
+            let across = one.place.left() < wall - 1.0 && one.place.right() > wall + 1.0;
+            if across && one.place.bottom() > 112.0 && one.place.top() < 440.0 {
+                found.push(format!("'{}' lies across the engine's wall: {:?}", first(one), one.place));
+            }
+        }
         for other in &scene.labels[index + 1..] {
             let both = one.place.intersect(other.place);
             if both.width() > 0.5 && both.height() > 0.5 {

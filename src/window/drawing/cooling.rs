@@ -105,7 +105,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     {
         let anchor = pos2(318.0, body.bottom() - 16.0);
         let wish = Wish::new(anchor).line(reading.show(*radiator_outlet), 12.0, false, Tone::Coolant);
-        sketch.label(wish.at(Side::Left, -22.0, 12.0).at(Side::Left, 14.0, -20.0));
+        sketch.label(wish.at(Side::Left, -30.0, 12.0).at(Side::Left, 14.0, -20.0));
     }
     let mut name = Part::Radiator.name().to_owned();
     for words in [size.strip_prefix("radiator ").unwrap_or(""), &spare] {
@@ -147,14 +147,22 @@ fn header_hoses(sketch: &mut Sketch, tank: &Placed, body: Rect, running: bool) {
     let box_ = tank.body();
     let down = box_.center().x;
     let low = body.bottom() + 52.0;
-    let feed = [pos2(down, box_.bottom() - 1.0), pos2(down, low), pos2(PUMP.x, low), pos2(PUMP.x, PUMP.y + 14.0)];
-    sketch.hose(&feed, 18.0, 9.0, Tone::CoolantDeep);
+    // Into the suction side of the pump, by way of the bottom hose.
+    let joint = body.bottom() - 64.0;
+    let feed = [
+        pos2(down, box_.bottom() - 1.0),
+        pos2(down, low),
+        pos2(346.0, low),
+        pos2(346.0, joint),
+        pos2(318.0 + HOSE / 2.0, joint),
+    ];
+    sketch.hose(&feed, 16.0, 9.0, Tone::CoolantDeep);
+    let over = tank.lid() - 20.0;
     let bleed = [
         pos2(body.left() + 12.0, body.top() + 2.0),
-        pos2(body.left() + 12.0, body.top() - 22.0),
-        pos2(box_.right() + 40.0, body.top() - 22.0),
-        pos2(box_.right() + 40.0, tank.lid() + 14.0),
-        pos2(box_.right() - 2.0, tank.lid() + 14.0),
+        pos2(body.left() + 12.0, over),
+        pos2(box_.right() - 12.0, over),
+        pos2(box_.right() - 12.0, tank.lid() + 3.0),
     ];
     sketch.hose(&bleed, 12.0, 5.0, Tone::CoolantDeep);
     if running {
@@ -233,7 +241,7 @@ fn thermostat(sketch: &mut Sketch, reading: &Reading<'_>, opening: f32) {
         None => "shut".to_owned(),
     };
     let wish = Wish::new(pos2(centre.x, housing.top())).words(format!("thermostat {set}")).quiet(says.clone());
-    sketch.label(wish.at(Side::Right, 14.0, -20.0).at(Side::Right, 4.0, -24.0));
+    sketch.label(wish.at(Side::Right, 10.0, -20.0).at(Side::Right, 4.0, -24.0));
     mark(sketch, reading, Part::Thermostat, pos2(housing.left() - 12.0, housing.top() + 2.0));
     let name = format!("{}, set-point {set}, {says}", Part::Thermostat.name());
     super::finish_part(sketch, reading, Part::Thermostat, name, vec![housing.expand(2.0)]);

@@ -274,7 +274,7 @@ impl Way<'_, '_> {
         let closed = self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         let sentence = match (self.reading.true_flow(path), closed) {
             (Some(flow), true) if flow < 0.0 => "Fresh air comes in, as it should.",
-            (Some(flow), true) if flow > 0.0 => "Turned round: oil mist goes to the air cleaner.",
+            (Some(flow), true) if flow > 0.0 => "Turned round: mist to the air cleaner.",
             (Some(flow), false) if flow > 0.0 => "The breather blows out.",
             (Some(flow), false) if flow < 0.0 => "The breather draws in.",
             (None, _) => "The valve is the only way out.",

@@ -230,7 +230,9 @@ fn marks(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed, level: f64) {
     }
     column.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
     let anchors: Vec<f32> = column.iter().map(|entry| entry.0.y).collect();
-    let places = spread(&anchors, ROW, (at.lid() - 6.0).max(SPAN.0 - 20.0), at.floor + 2.0);
+    // A header tank's bleed line runs over its lid.
+    let above = if reading.is_header() { -4.0 } else { 6.0 };
+    let places = spread(&anchors, ROW, at.lid() - above, at.floor + 2.0);
     for ((anchor, text, strong, tone), y) in column.into_iter().zip(places) {
         let size = if strong { 13.0 } else { 12.0 };
         let wish = Wish::new(anchor).line(text, size, strong, tone);
@@ -322,7 +324,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
             let (left, right) = (at.x(-reach) - 3.0, at.x(reach) + 3.0);
             sketch.line(vec![pos2(left, lid - 2.0), pos2(right, lid - 2.0)], pen(Tone::Ink, weight::THICK + 1.0));
             let gauge = reading.show(reading.held().tank_gauge);
-            format!("lid sealed, {gauge}")
+            format!("sealed: {gauge}")
         }
     };
     let tone = if tank.vent == VentKind::Sealed { Tone::Fault } else { Tone::Ink };
@@ -333,7 +335,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
 
 /// The height of the filler neck above the floor, as a measure; broken when it is not to scale.
 fn neck_height(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
-    let x = 12.0;
+    let x = 9.0;
     let (top, bottom) = (NECK.min(at.floor), NECK.max(at.floor));
     for y in [NECK, at.floor] {
         sketch.dashed(vec![pos2(x - 4.0, y), pos2(if y == NECK { 214.0 } else { at.body().left() }, y)], HAIR);
@@ -353,7 +355,7 @@ fn neck_height(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     sketch.keep_clear(rect(x - 3.0, top, x + 3.0, bottom));
     let words = reading.show_as(reading.project.tank.neck_height, Kind::Length);
     let wish = Wish::new(pos2(x, (NECK + at.lid()) / 2.0)).quiet(words);
-    sketch.label(wish.at(Side::Left, 7.0, 0.0).at(Side::Left, 7.0, -16.0).at(Side::Left, 7.0, 16.0));
+    sketch.label(wish.at(Side::Left, 5.0, 0.0).at(Side::Left, 5.0, -16.0).at(Side::Left, 5.0, 16.0));
 }
 
 fn part(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {

@@ -1,7 +1,7 @@
 //! The few kinds of line all plots are drawn with, and the key that shows each as it is drawn.
 
 use crate::window::tokens::{Tokens, size, weight};
-use egui::{Color32, Label, RichText, Sense, Shape, Stroke, Ui, pos2, vec2};
+use egui::{Color32, FontId, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 use egui_plot::{FilledArea, HLine, Line, LineStyle, MarkerShape, PlotUi, Points};
 
 /// One point of a curve with its spread, in the units of the axes.
@@ -62,21 +62,28 @@ pub enum Look {
 
 /// The key under a plot: every line as it is drawn, dash and mark included, and its name.
 pub fn key(ui: &mut Ui, entries: &[(String, Look)]) {
+    let tokens = Tokens::here(ui);
+    let widest = ui.available_width() - SWATCH - 16.0;
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(5.0, 2.0);
+        ui.spacing_mut().item_spacing = vec2(12.0, 3.0);
         for (name, look) in entries {
-            let words = RichText::new(name).size(size::SMALL).color(Tokens::here(ui).ink);
-            // Swatch and name stay together on a row.
-            ui.horizontal(|ui| {
-                let (place, _) = ui.allocate_exact_size(vec2(24.0, size::SMALL + 4.0), Sense::hover());
-                swatch(ui, place, *look);
-                ui.add(Label::new(words).extend());
-                ui.add_space(8.0);
-            });
+            let words = ui.painter().layout(name.clone(), FontId::proportional(size::SMALL), tokens.ink, widest);
+            let extent = vec2(SWATCH + 6.0 + words.size().x, words.size().y.max(size::SMALL + 4.0));
+            let (place, response) = ui.allocate_exact_size(extent, Sense::hover());
+            let sample = egui::Rect::from_center_size(
+                pos2(place.left() + SWATCH / 2.0, place.center().y),
+                vec2(SWATCH, size::SMALL + 4.0),
+            );
+            swatch(ui, sample, *look);
+            ui.painter().galley(pos2(sample.right() + 6.0, place.center().y - words.size().y / 2.0), words, tokens.ink);
+            response.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
         }
     });
     ui.add_space(6.0);
 }
+
+/// Width of a sample in the key.
+const SWATCH: f32 = 24.0;
 
 fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
     let painter = ui.painter();

@@ -127,9 +127,14 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
         key.push(("deepest allowed".to_owned(), Look::Dashed(tokens.coolant)));
     }
     if driving.is_some() {
-        key.push((ink::now_name(subject.moment.name()), Look::Diamond(tokens.ink)));
+        key.push((format!("{}, at its own speed", ink::now_name(subject.moment.name())), Look::Diamond(tokens.ink)));
     }
-    PlotFrame::new(Id::unique("plot of the crankcase pressure"), "Crankcase pressure against load", x, y)
+    let mut frame =
+        PlotFrame::new(Id::unique("plot of the crankcase pressure"), "Crankcase pressure against load", x, y);
+    if let Some(answers) = driving {
+        frame = frame.include(answers.manifold.base(), answers.likely().gauge.base());
+    }
+    frame
         .include(last.manifold.base(), 0.0)
         .include(first.manifold.base(), load.unwrap_or(0.0) * 1.1)
         .height(220.0)
