@@ -81,7 +81,7 @@ pub(super) fn run(words: &FluidWords, out: &mut impl Write, err: &mut impl Write
         return Ok(Outcome::WrongWords);
     }
     let same = |base: f64| base;
-    let celsius = |kelvin: f64| kelvin - 273.15;
+    let celsius = |kelvin: f64| kelvin - crate::quantity::ZERO_CELSIUS;
     let rows = [
         Property::new("density", "Density", "kg/m³", properties.density, same),
         Property::new("specific_heat", "Specific heat", "J/(kg·K)", properties.specific_heat, same),

@@ -2,7 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
 
 mod build;
-mod explore;
 mod networks;
 mod properties;
 mod random;

@@ -1,9 +1,9 @@
 //! The state around the ventilation at one duty.
 
 use super::parts::Arrangement;
-use crate::crankcase::element::CRANKCASE_GAS_TEMPERATURE;
+use crate::fluid::crankcase_gas;
 use crate::quantity::si::{MassRate, Pressure, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Kind, Measured, OutOfRange, Range, celsius, pascals};
+use crate::quantity::{AbsolutePressure, Kind, Measured, OutOfRange, Range, celsius};
 
 const BLOW_BY: Range =
     Range::new("blow-by", Kind::GasFlow, -0.1, 0.2, "a car engine has 0.1 to 10 g/s; negative only on overrun");
@@ -55,9 +55,9 @@ impl Boundary {
         Self {
             blow_by,
             manifold,
-            ambient: AbsolutePressure::new(pascals(101_325.0)),
+            ambient: crankcase_gas::standard_pressure(),
             air_cleaner_depression: Pressure::from_base(0.0),
-            crankcase_temperature: CRANKCASE_GAS_TEMPERATURE.likely(),
+            crankcase_temperature: crankcase_gas::temperature().likely(),
             ambient_temperature: celsius(25.0),
             manifold_temperature: celsius(46.85),
         }
@@ -72,7 +72,7 @@ impl Boundary {
         MANIFOLD.check(self.manifold)?;
         AMBIENT.check(self.ambient)?;
         AIR_CLEANER.check(self.air_cleaner_depression)?;
-        CRANKCASE_GAS_TEMPERATURE.range.check(self.crankcase_temperature)?;
+        crankcase_gas::temperature().check(self.crankcase_temperature)?;
         AMBIENT_TEMPERATURE.check(self.ambient_temperature)?;
         MANIFOLD_TEMPERATURE.check(self.manifold_temperature)?;
         Ok(())

@@ -128,7 +128,7 @@ pub(super) fn build(
         };
         let edge = match ventilation.port_bore {
             Some(bore) => {
-                let port = Orifice::of_bore(bore, crate::crankcase::element::BARB_DISCHARGE.likely())?;
+                let port = Orifice::of_bore(bore, crate::crankcase::element::barb_discharge().likely())?;
                 let behind = builder.free("behind the valve", warm.out)?;
                 builder.built.places.push((Place::Behind(Line::Valve, Piece::Valve), behind));
                 let edge = builder.join(Line::Valve, Piece::Valve, here, behind, element, warm)?;
@@ -324,7 +324,7 @@ fn with_loss(hose: Hose, loss: Ratio) -> Hose {
 
 /// An opening of a hose's bore: no length, a loss and the exit into the open.
 fn opening(hose: Hose, loss: Ratio) -> Hose {
-    let fittings = Fittings::of_sum(loss + crate::crankcase::element::EXIT_LOSS.likely());
+    let fittings = Fittings::of_sum(loss + crate::crankcase::element::exit_loss().likely());
     Hose { length: Measured::from_base(0.0), fittings, ..hose }
 }
 

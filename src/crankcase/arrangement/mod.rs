@@ -5,6 +5,7 @@ mod boundary;
 mod build;
 mod capacity;
 mod cautions;
+pub mod defaults;
 mod error;
 mod judgement;
 mod names;

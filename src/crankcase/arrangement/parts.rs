@@ -1,8 +1,8 @@
 //! The parts of a crankcase ventilation as a builder knows them.
 
 use crate::crankcase::element::{
-    BAFFLE_AREA, BARB_DISCHARGE, BreatherElement, CAN_INLET_LOSS, CAN_OUTLET_LOSS, CheckValve, Element,
-    FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, SEAT_LEAK, TableValve,
+    BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, TableValve, baffle_area,
+    barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
 };
 use crate::quantity::si::{Area, Length, Ratio};
 
@@ -47,7 +47,7 @@ impl BreatherLine {
         Self {
             hose: Hose::with_bends(bore, length, bends),
             barb_bore: None,
-            barb_discharge: BARB_DISCHARGE.likely(),
+            barb_discharge: barb_discharge().likely(),
             element: None,
         }
     }
@@ -102,7 +102,7 @@ impl Valve {
     /// The same valve stuck.
     pub(super) fn stuck_element(&self, stuck: Stuck) -> Element {
         let effective_area = match (stuck, self) {
-            (Stuck::Shut, _) => SEAT_LEAK.likely(),
+            (Stuck::Shut, _) => seat_leak().likely(),
             (Stuck::Open, Self::Plunger(valve)) => valve.open_area.max(valve.idle_area),
             (Stuck::Open, Self::Table(valve)) => valve.widest_opening(),
             (Stuck::Open, Self::FixedOrifice(valve)) => valve.as_check().effective_area,
@@ -157,7 +157,7 @@ impl CatchCan {
     /// A can with the usual losses.
     #[must_use]
     pub fn new(place: CanPlace, venting: Venting) -> Self {
-        Self { place, venting, inlet_loss: CAN_INLET_LOSS.likely(), outlet_loss: CAN_OUTLET_LOSS.likely() }
+        Self { place, venting, inlet_loss: can_inlet_loss().likely(), outlet_loss: can_outlet_loss().likely() }
     }
 }
 
@@ -201,7 +201,7 @@ impl Ventilation {
             valve_line: None,
             port_bore: None,
             catch_can: None,
-            baffle_area: BAFFLE_AREA.likely(),
+            baffle_area: baffle_area().likely(),
             second_baffle_area: None,
             gas: Gas::default(),
         }

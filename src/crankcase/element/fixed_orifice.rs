@@ -1,7 +1,7 @@
 //! A PCV valve that is a fixed hole with a check function.
 
-use super::assumed::{BARB_DISCHARGE, FIXED_ORIFICE_BORE, SEAT_LEAK};
 use super::check::LEAK;
+use super::defaults::{barb_discharge, fixed_orifice_bore, seat_leak};
 use super::orifice::{BORE, DISCHARGE};
 use super::{CheckValve, FlowError};
 use crate::quantity::Measured;
@@ -21,7 +21,11 @@ pub struct FixedOrificeValve {
 
 impl Default for FixedOrificeValve {
     fn default() -> Self {
-        Self { bore: FIXED_ORIFICE_BORE.likely(), discharge: BARB_DISCHARGE.likely(), seat_leak: SEAT_LEAK.likely() }
+        Self {
+            bore: fixed_orifice_bore().likely(),
+            discharge: barb_discharge().likely(),
+            seat_leak: seat_leak().likely(),
+        }
     }
 }
 

@@ -35,16 +35,6 @@ pub(super) fn geometry(context: &Context<'_>) -> Geometry {
     }
 }
 
-const fn cylinder_duty(duty: Duty) -> cylinder::Duty {
-    match duty {
-        Duty::Idle => cylinder::Duty::Idle,
-        Duty::Cruise => cylinder::Duty::Cruise,
-        Duty::Hill => cylinder::Duty::Hill,
-        Duty::FullThrottle => cylinder::Duty::FullThrottle,
-        Duty::Overrun => cylinder::Duty::Overrun,
-    }
-}
-
 /// Cylinder pressure and leak at a duty, a speed and a manifold pressure.
 pub(super) fn cylinder_at(
     context: &Context<'_>,
@@ -54,7 +44,7 @@ pub(super) fn cylinder_at(
     scribe: &mut impl Scribe,
 ) -> Result<Cylinder, Problems> {
     let path = || format!("duty.{}", duty.word());
-    let usual = figures(cylinder_duty(duty), context.ambient).fail("surroundings.altitude")?.likely();
+    let usual = figures(duty, context.ambient).fail("surroundings.altitude")?.likely();
     let point = cylinder::OperatingPoint { speed, manifold, ..usual };
     let trace = trace(&geometry(context), &point, &Cycle::default(), context.ambient, scribe).fail(path())?;
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
@@ -90,7 +80,7 @@ impl Areas {
             scribe.chapter("leak/leak-down", "Leak past the rings, from the leak-down readings");
             let test = LeakDownTest {
                 restrictor: inputs.restrictor,
-                discharge: blow_by_defaults::RESTRICTOR_DISCHARGE.estimate(),
+                discharge: blow_by_defaults::restrictor_discharge().estimate,
                 supply: inputs.supply,
                 // The test is made in the garage, whose altitude nobody asks for; the road's is used.
                 ambient: context.ambient,

@@ -299,7 +299,7 @@ static DUTY_LABELS: [Label; 5] = [
 static RPM: Field =
     Field::new("rpm", "Engine speed", Kind::RotationalSpeed, (30.0, 1300.0), "At this duty.", "enter 300 to 12000 rpm");
 static POWER: Field =
-    Field::new("power", "Brake power", Kind::Power, (0.0, 1000e3), "At the flywheel; zero at idle and overrun.", "");
+    Field::new("power", "Brake power", Kind::Power, (0.0, 800e3), "At the flywheel; zero at idle and overrun.", "");
 static SPEED: Field = Field::new("road_speed", "Road speed", Kind::RoadSpeed, (0.0, 100.0), "At this duty.", "");
 static MANIFOLD: Field = Field::new(
     "manifold_pressure",
