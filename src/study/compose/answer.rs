@@ -47,6 +47,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         Rest { temperature: coldest, held: side.held(&filled::parts_all(coldest), coldest, scribe)?, boils: false };
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
+    notes.extend(context.notes.iter().cloned());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));

@@ -1,6 +1,7 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod answer;
+mod breathing;
 mod context;
 mod coolant;
 mod crankcase;
