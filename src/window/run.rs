@@ -1,7 +1,7 @@
 //! The window itself: opening it, painting it, leaving it.
 
 use super::app::{App, Beginning, Pace, home};
-use super::picture::{Picture, Taking};
+use super::picture::Taking;
 use crate::quantity::UnitSystem;
 use crate::study::{Moment, Part};
 use egui::{Vec2, ViewportBuilder, vec2};
@@ -98,7 +98,7 @@ impl Window {
         if let Some(moment) = start.moment {
             app.show_moment(moment);
         }
-        let taking = start.picture.map(|path| Taking::new(Picture { path }, outcome));
+        let taking = start.picture.map(|path| Taking::new(path, outcome));
         Self { app, taking }
     }
 }

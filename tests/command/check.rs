@@ -32,11 +32,11 @@ fn every_fault_is_told() {
     let said = refused(&["check", path], 3);
     let line = |part: &str| text.lines().position(|line| line.contains(part)).unwrap() + 1;
     for (place, path, says) in [
-        ("95 °C", "surroundings.hottest", "95 °C, outside 0 °C to 55 °C"),
+        ("= \"95 °C", "surroundings.hottest", "95 °C, outside 0.0 °C to 55.0 °C"),
         ("100 kPa", "engine.bore", "kPa"),
-        ("eight", "engine.cylinders", "eight"),
+        ("\"eight\"", "engine.cylinders", "whole number from 1 to 16"),
         ("chimney", "tank.vent", "chimney"),
-        ("colour", "cap.colour", "colour"),
+        ("colour = ", "cap.colour", "colour"),
     ] {
         let number = format!("line {}:", line(place));
         let found = said.lines().find(|line| line.contains(&number));

@@ -44,7 +44,7 @@ fn six_properties_with_their_units() {
     // The same by mass is another mix, the same in other units is the same.
     let by_mass = json(&["--base", "ethylene-glycol", "--glycol", "43%", "--by", "mass", "--at", "71.3 °C"]);
     assert!(number(&by_mass, "density") < number(&answer, "density"));
-    let other = ["--base", "ethylene-glycol", "--glycol", "0.43", "--at", "160.34 °F", "--pressure", "150 kPa"];
+    let other = ["--base", "ethylene-glycol", "--glycol", "43 percent", "--at", "160.34 °F", "--pressure", "150 kPa"];
     for (key, _) in KEYS {
         let (one, other) = (number(&answer, key), number(&json(&other), key));
         assert!((one - other).abs() <= 1e-9 * one.abs(), "{key}: {one} {other}");
@@ -60,7 +60,16 @@ fn the_reference_table() {
     // Every seventh row: each starts the program anew.
     for record in reader.records().map(Result::unwrap).step_by(7) {
         let base = if &record[0] == "EG" { "ethylene-glycol" } else { "propylene-glycol" };
-        let words = ["--base", base, "--glycol", &record[1], "--by", "mass", "--at", &format!("{} °C", &record[2])];
+        let words = [
+            "--base",
+            base,
+            "--glycol",
+            &format!("{} %", 100.0 * record[1].parse::<f64>().unwrap()),
+            "--by",
+            "mass",
+            "--at",
+            &format!("{} °C", &record[2]),
+        ];
         let share: f64 = record[1].parse().unwrap();
         if &record[7] == "below_freezing" {
             let answer = json(&words);
@@ -123,8 +132,8 @@ fn wrong_words() {
         (&["--glycol", "-3%", "--at", "20 °C"], &["--glycol", "-3", "0 % to"]),
         (&["--glycol", "half", "--at", "20 °C"], &["--glycol", "half"]),
         (&["--glycol", "nan", "--at", "20 °C"], &["--glycol", "nan"]),
-        (&["--at", "500 °C"], &["--at", "500", "-40 °C to 130 °C", ";"]),
-        (&["--at", "-80 °C"], &["--at", "-80", "-40 °C to 130 °C", ";"]),
+        (&["--at", "500 °C"], &["--at", "500", "-40.0 °C to 130.0 °C", ";"]),
+        (&["--at", "-80 °C"], &["--at", "-80", "-40.0 °C to 130.0 °C", ";"]),
         (&["--at", "20 kPa"], &["--at", "kPa", "°C"]),
         (&["--at", "20"], &["--at", "20", "°C"]),
         (&["--at", ""], &["--at"]),

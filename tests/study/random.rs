@@ -10,8 +10,8 @@ use proptest::prelude::*;
 /// changes a part of the same inputs. A failing case therefore shrinks to the few inputs that matter.
 #[derive(Clone, Copy)]
 pub struct Chance {
-    seed: u64,
-    share: f64,
+    pub seed: u64,
+    pub share: f64,
 }
 
 impl std::fmt::Debug for Chance {

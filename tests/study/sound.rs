@@ -37,8 +37,11 @@ fn finite(answers: &Answers) -> Result<(), TestCaseError> {
     for (key, number) in numbers(answers) {
         prop_assert!(number.is_finite(), "{key} is {number}");
     }
+    let mut keys = std::collections::BTreeSet::new();
     for section in answers.sections() {
         for row in &section.rows {
+            let key = (section.key.clone(), row.key.clone());
+            prop_assert!(keys.insert(key), "{}.{} is answered twice", section.key, row.key);
             if let Value::Spread { low, likely, high, .. } = row.value {
                 prop_assert!(low <= likely && likely <= high, "{}.{}: {low} {likely} {high}", section.key, row.key);
             }

@@ -11,8 +11,8 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 fn an_input_changes_project_and_verdict() {
     let mut window = demo();
     window.part(Part::Tank);
-    window.enter("Inside height", "60 mm");
-    assert_eq!(window.project().tank.height.base(), 0.06);
+    window.enter("Inside height", "120 mm");
+    assert_eq!(window.project().tank.height.base(), 0.12);
     assert_eq!(window.state_of("tank_volume"), State::DoesNotHold);
     let spilling = chip(&window, "Tank volume");
     window.enter("Inside height", "60 cm");

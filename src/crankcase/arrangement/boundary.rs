@@ -16,7 +16,8 @@ const MANIFOLD: Range = Range::new(
 );
 const AMBIENT: Range =
     Range::new("ambient pressure", Kind::AbsolutePressure, 4.0e4, 1.2e5, "101.3 kPa at sea level, 70 kPa at 3000 m");
-pub(super) const AIR_CLEANER: Range = Range::new(
+/// Depressions of the air cleaner that can be reckoned with.
+pub static AIR_CLEANER: Range = Range::new(
     "depression of the air cleaner",
     Kind::PressureDifference,
     0.0,

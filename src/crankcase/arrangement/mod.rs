@@ -12,7 +12,7 @@ mod names;
 mod outcome;
 mod parts;
 
-pub use boundary::Boundary;
+pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
 pub use cautions::{CAUTIONS, Caution, PORT_CHECKS, SYMPTOMS, Symptom};
 pub use error::VentilationError;

@@ -187,7 +187,10 @@ fn next(valve: &mut Follow, seen: f64, round: u32) -> f64 {
     let miss = seen.max(0.0) - at;
     let secant = valve.before.and_then(|(before, miss_before)| {
         let step = -miss * (at - before) / (miss - miss_before);
-        (step.is_finite() && step.abs() <= 4.0 * miss.abs() && step * miss > 0.0).then_some(step)
+        // Where the depression answers to the opening almost one to one, the secant rightly asks for many times the miss;
+        // it is trusted with that once the first rounds have brought it near.
+        let farthest = if round < 12 { 4.0 } else { 200.0 };
+        (step.is_finite() && step.abs() <= farthest * miss.abs() && step * miss > 0.0).then_some(step)
     });
     valve.before = Some((at, miss));
     // Without a usable secant ever smaller shares, so that a valve hunting between two openings comes to rest.

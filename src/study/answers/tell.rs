@@ -16,7 +16,15 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(duty_section));
-        sections.extend(self.set_points.iter().map(|row| set_point_section(row)));
+        for row in &self.set_points {
+            let mut section = set_point_section(row);
+            // The one fitted may lie within a degree of one commonly sold: two answers must not share a key.
+            let degree = |row: &SetPointAnswers| (row.set_point.value - 273.15).round();
+            if row.fitted && self.set_points.iter().any(|other| !other.fitted && degree(other) == degree(row)) {
+                section.key.push_str("_fitted");
+            }
+            sections.push(section);
+        }
         sections
     }
 

@@ -175,14 +175,15 @@ pub(super) fn boundary(
     }
 }
 
-/// The ventilation solved at one blow-by.
+/// The ventilation solved at one blow-by; `when` is said with a fault.
 pub(super) fn case(
     ventilation: &Ventilation,
     at: &Boundary,
-    path: &str,
+    when: &str,
     scribe: &mut impl Scribe,
 ) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
-    let outcome = arrangement::solve(ventilation, at, scribe).fail(path)?;
+    let outcome = arrangement::solve(ventilation, at, scribe)
+        .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
     let Outcome { crankcase_gauge, flows, .. } = &outcome;
     let mut list = Vec::with_capacity(3);
     let mut add = |path: FlowPath, line: Line, flow: Option<MassRate>| {
@@ -196,7 +197,8 @@ pub(super) fn case(
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
     let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
-    let scale = at.blow_by.base().abs().max(1e-6);
+    // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
+    let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
     let case = CrankcaseCase {
         blow_by: at.blow_by,
