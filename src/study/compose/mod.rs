@@ -7,6 +7,7 @@ mod coolant;
 mod crankcase;
 mod curves;
 mod filled;
+mod notes;
 mod taken;
 mod tank;
 mod thermal;

@@ -6,13 +6,11 @@ mod tank;
 
 use super::context::Context;
 use crate::coolant::Headroom;
-use crate::crankcase::arrangement::Ventilation;
 use crate::study::{Answers, Problems, State, Verdict};
 
 /// What the verdicts know beyond the answers.
 pub(super) struct Findings<'c, 'p> {
     pub context: &'c Context<'p>,
-    pub ventilation: &'c Ventilation,
     /// Whether each duty still settles at the unfavourable end.
     pub heats_hold: Vec<bool>,
     pub room: &'c Headroom,
