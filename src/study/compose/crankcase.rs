@@ -8,7 +8,7 @@ use crate::crankcase::blow_by::{
     defaults as blow_by_defaults, from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
 };
 use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
-use crate::note::Note;
+use crate::note::{Note, Weight};
 use crate::quantity::si::{Area, MassRate, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
@@ -266,12 +266,7 @@ pub(super) fn cases(
         |ventilation: &Ventilation, flow| case(ventilation, &at(flow), when, &mut Silent).map(|(case, _)| case);
     let forward = blow_by.forward;
     let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
-    let mut deepest = case(&parts.likely, &at(blow_by.net.low), when, &mut Silent)?;
-    let other = case(&parts.likely, &at(blow_by.net.likely), when, &mut Silent)?;
-    if other.0.gauge < deepest.0.gauge {
-        deepest = other;
-    }
-    let (deepest, more) = deepest;
+    let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
     notes.extend(more);
     Ok(Cases {
         three: [silent(&parts.likely, forward.low)?, silent(&parts.likely, forward.likely)?, high],
@@ -279,6 +274,33 @@ pub(super) fn cases(
         deepest,
         notes,
     })
+}
+
+/// The deeper of the low and the likely blow-by on balance.
+fn deepest(
+    ventilation: &Ventilation,
+    blow_by: &BlowByAnswers,
+    at: &impl Fn(MassRate) -> Boundary,
+    when: &str,
+) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
+    let solve = |flow| case(ventilation, &at(flow), when, &mut Silent);
+    let deeper = |low: MassRate, likely: MassRate| {
+        let (one, other) = (solve(low)?, solve(likely)?);
+        Ok(if other.0.gauge < one.0.gauge { other } else { one })
+    };
+    let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
+    if !(sealed && blow_by.net.low.base() <= 0.0) {
+        return deeper(blow_by.net.low, blow_by.net.likely);
+    }
+    // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.
+    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely)?;
+    notes.push(Note::new(
+        "sealed-drawn-up",
+        Weight::Danger,
+        "The rings draw up more than they let down and there is no way in: the depression goes on growing until a seal \
+         leaks, deeper than the figure, which counts what passes down alone.",
+    ));
+    Ok((case, notes))
 }
 
 /// The ventilation with its parts at their likely values and at their unfavourable ends.
