@@ -145,19 +145,9 @@ impl<'a> Reading<'a> {
         own.map(|verdict| verdict.state).max_by_key(weight)
     }
 
-    /// How the crankcase stands at this very moment, judged on the high blow-by as the verdicts are.
+    /// How the crankcase stands at this very moment, by the same rules as the verdict.
     pub fn crankcase_state(&self) -> Option<State> {
-        let duty = self.duty()?;
-        let high = duty.high().gauge.base();
-        let depression = self.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
-        let deep = -duty.likely().gauge.base();
-        Some(if high > duty.limit.likely.base() || deep > depression.likely.base() {
-            State::DoesNotHold
-        } else if high > duty.limit.low.base() || deep > depression.low.base() {
-            State::Thin
-        } else {
-            State::Holds
-        })
+        self.duty().map(DutyAnswers::crankcase_state)
     }
 
     /// Whether the crankcase is judged by its depression just now.
