@@ -1,5 +1,6 @@
 //! Sources of the crankcase part.
 
+pub mod joint;
 pub mod ventilation;
 
 use super::Source;

@@ -7,6 +7,7 @@ mod coolant;
 mod element;
 mod fluid;
 mod heat;
+mod joint;
 mod network;
 
 /// Prints the table that the README shows; the README's copy must agree.
@@ -19,6 +20,7 @@ fn accuracy_table() {
         blow_by::accuracy(),
         element::accuracy(),
         network::accuracy(),
+        joint::accuracy(),
     ];
     println!("| quantity | checked against | points | largest deviation | allowed |");
     println!("| --- | --- | --- | --- | --- |");
