@@ -1,14 +1,14 @@
 //! The valve-cover joint: what must hold for every joint, and that nonsense is refused and never panics.
 
+use coldmark::crankcase::joint::figures::{
+    CHAMFER, HALF_OF_STRIP, LAND, LEAD_IN, OIL_DENSITY, OIL_HEAD, OIL_VISCOSITY, OVER_STRENGTH, PROOF_SHARE,
+    SHEAR_SHARE, SPOT_GAP, SPOT_WIDTH, STEEL_MODULUS, TIMES_BY_PRESSURE,
+};
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Finish, Flange, FlangeMaterial, GasketMaterial, Hole, Joint, JointError, Layer,
     Limit, Mend, Observation, ParentMaterial, Reach, Safety, ScrewGrade, ScrewStrength, SlotFlow, SpacerMaterial, Spot,
     Stack, Thread, Window, clamp_load, engagement_for_screw_to_break, leak_cause, pressure_held, screw_stiffness,
     slot_flow, strip_load, torque_for, trial, window,
-};
-use coldmark::crankcase::joint::{
-    CHAMFER, HALF_OF_STRIP, LAND, LEAD_IN, OIL_DENSITY, OIL_HEAD, OIL_VISCOSITY, OVER_STRENGTH, PROOF_SHARE,
-    SHEAR_SHARE, SPOT_GAP, SPOT_WIDTH, STEEL_MODULUS, TIMES_BY_PRESSURE,
 };
 use coldmark::quantity::si::{Area, Force, Length, Pressure, Ratio, Torque};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Stiffness, celsius, pascals};

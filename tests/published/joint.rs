@@ -5,12 +5,12 @@
 //! strip loads and single numbers computed independently. Facts of the trade are common practice, no source.
 
 use crate::accuracy::{Row, Tally, column, table};
+use coldmark::crankcase::joint::figures::{OIL_DENSITY, STEEL_MODULUS, TIMES_BY_PRESSURE};
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Flange, FlangeMaterial, GasketMaterial, Hole, Layer, LeakCause, Observation,
     ParentMaterial, Reach, ScrewGrade, ScrewStrength, SlotFlow, Spot, Stack, Thread, ThreadStandard, Trial, clamp_load,
-    engagement_for_screw_to_break, leak_cause, screw_stiffness, slot_flow, strip_load, trial,
+    engagement_for_screw_to_break, leak_cause, screw_stiffness, slot_flow, strip_load, torque_for, trial,
 };
-use coldmark::crankcase::joint::{OIL_DENSITY, STEEL_MODULUS, TIMES_BY_PRESSURE, torque_for};
 use coldmark::quantity::si::{Area, Force, Length, Pressure, Torque};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Stiffness, celsius, pascals};
 use coldmark::scribe::Silent;
@@ -299,7 +299,7 @@ pub fn accuracy() -> Vec<Row> {
 #[test]
 fn aluminium_strips_before_iron_and_an_insert_betters_it() {
     let quarter = Thread::QUARTER_20;
-    let engaged = Engagement::usual(mm(10.0)).carries(quarter, &mut Silent).unwrap();
+    let engaged = Engagement::carrying(mm(10.0)).carries(quarter, &mut Silent).unwrap();
     let screw = ScrewGrade::Grade5.strength();
     let load = |material: ParentMaterial, hole| {
         let parent = material.shear_strength().estimate();

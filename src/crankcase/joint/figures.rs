@@ -23,14 +23,17 @@ pub static LENGTH_OF_THREAD: Range = Range::new(
     80e-3,
     "measure how far the screw goes in by turns times pitch",
 );
-/// Lengths of screws, thicknesses clamped and depths of holes.
-pub(super) static SCREW_LENGTH: Range =
+/// Lengths of screws under the head.
+pub static SCREW_LENGTH: Range =
     Range::new("length of the screw", Kind::SmallLength, 1e-3, 200e-3, "measure under the head");
-pub(super) static GRIP: Range =
+/// Thicknesses a screw passes before its hole.
+pub static GRIP: Range =
     Range::new("thickness clamped", Kind::SmallLength, 0.0, 200e-3, "cover flange, gaskets, spacer and washers");
-pub(super) static DEPTH: Range =
+/// Threaded depths of holes.
+pub static DEPTH: Range =
     Range::new("threaded depth of the hole", Kind::SmallLength, 1e-3, 200e-3, "measure with a tap's full thread");
-pub(super) static FREE_LENGTH: Range = Range::new(
+/// Free lengths of screws, head to first engaged thread.
+pub static FREE_LENGTH: Range = Range::new(
     "free length of the screw",
     Kind::SmallLength,
     0.5e-3,
@@ -43,51 +46,65 @@ pub static NUT_FACTOR: Range =
 /// Shear strengths of what is tapped.
 pub static SHEAR_STRENGTH: Range =
     Range::new("shear strength", Kind::Stress, 20e6, 1.5e9, "110 MPa for weak cast aluminium, 240 MPa for grey iron");
-pub(super) static TENSILE: Range =
+/// Tensile strengths of screws.
+pub static TENSILE: Range =
     Range::new("tensile strength of the screw", Kind::Stress, 100e6, 2e9, "800 MPa for class 8.8");
-pub(super) static PROOF: Range =
-    Range::new("proof strength of the screw", Kind::Stress, 50e6, 2e9, "580 MPa for class 8.8");
+/// Proof strengths of screws.
+pub static PROOF: Range = Range::new("proof strength of the screw", Kind::Stress, 50e6, 2e9, "580 MPa for class 8.8");
 /// Elastic moduli of any layer or flange.
 pub static MODULUS: Range =
     Range::new("elastic modulus", Kind::Stress, 0.1e6, 400e9, "3 to 10 MPa for cork-rubber, 70 GPa for aluminium");
-pub(super) static SEATING: Range =
+/// Contact stresses that seat a gasket.
+pub static SEATING: Range =
     Range::new("seating stress", Kind::Stress, 0.05e6, 100e6, "0.7 to 4 MPa for soft cover gaskets");
-pub(super) static CRUSH: Range = Range::new("crush stress", Kind::Stress, 0.2e6, 1e9, "5 to 10 MPa for cork-rubber");
-pub(super) static CREEP: Range = Range::new("creep", Kind::Share, 0.0, 0.5, "2 % to 10 % of the thickness");
-pub(super) static FACTOR: Range =
+/// Contact stresses that crush a gasket.
+pub static CRUSH: Range = Range::new("crush stress", Kind::Stress, 0.2e6, 1e9, "5 to 10 MPa for cork-rubber");
+/// Shares of its thickness a gasket loses as it settles.
+pub static CREEP: Range = Range::new("creep", Kind::Share, 0.0, 0.5, "2 % to 10 % of the thickness");
+/// Contact stresses over the pressures they hold.
+pub static FACTOR: Range =
     Range::new("gasket factor m", Kind::Number, 0.1, 10.0, "0.5 to 1 for rubber, about 1.75 for fibre");
-pub(super) static THICKNESS: Range =
+/// Thicknesses of layers.
+pub static THICKNESS: Range =
     Range::new("thickness of a layer", Kind::SmallLength, 0.05e-3, 60e-3, "cover gaskets are 1 mm to 6 mm thick");
-pub(super) static GASKET_AREA: Range = Range::new(
+/// Gasket areas pressed by one screw.
+pub static GASKET_AREA: Range = Range::new(
     "gasket area for each screw",
     Kind::SmallArea,
     10e-6,
     0.05,
     "length of the gasket times its width, over the number of screws",
 );
-pub(super) static BAR_WIDTH: Range =
+/// Widths of flanges and spreaders.
+pub static BAR_WIDTH: Range =
     Range::new("width of the flange or bar", Kind::SmallLength, 2e-3, 100e-3, "10 mm to 20 mm is usual");
-pub(super) static BAR_THICKNESS: Range =
+/// Thicknesses of flanges and spreaders.
+pub static BAR_THICKNESS: Range =
     Range::new("thickness of the flange or bar", Kind::SmallLength, 0.3e-3, 60e-3, "1 mm sheet, 6 to 10 mm cast");
-pub(super) static SPACING: Range =
+/// Distances between screws.
+pub static SPACING: Range =
     Range::new("distance between screws", Kind::SmallLength, 5e-3, 1.0, "measure along the gasket");
-pub(super) static BED_WIDTH: Range =
+/// Widths of gaskets.
+pub static BED_WIDTH: Range =
     Range::new("width of the gasket", Kind::SmallLength, 1e-3, 100e-3, "10 mm to 15 mm is usual");
-pub(super) static STOP: Range = Range::new(
+/// Heights of hard stops.
+pub static STOP: Range = Range::new(
     "height of the hard stop",
     Kind::SmallLength,
     0.05e-3,
     60e-3,
     "a quarter under the free gasket is usual",
 );
-pub(super) static CRANKCASE: Range = Range::new(
+/// Crankcase pressures.
+pub static CRANKCASE: Range = Range::new(
     "crankcase pressure",
     Kind::CrankcasePressure,
     -50e3,
     50e3,
     "a few kilopascals either way; measure on the dipstick tube",
 );
-pub(super) static AIR_TEMPERATURE: Range =
+/// Temperatures of the air outside.
+pub static AIR_TEMPERATURE: Range =
     Range::new("air temperature", Kind::Temperature, 223.15, 473.15, "the air round the cover, 20 °C to 90 °C");
 
 /// Depth of the chamfer that carries nothing.

@@ -6,6 +6,7 @@ use crate::note::{Note, Weight};
 use crate::quantity::si::Ratio;
 use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Step};
+use crate::source::Source;
 use crate::source::crankcase::joint as source;
 
 /// What makes a spot leak.
@@ -54,6 +55,13 @@ pub fn leak_cause(
     super::error::in_order(threshold, &TIMES_BY_PRESSURE.range)?;
     let (pressure, head) = (crankcase.base(), spot.head_pressure());
     let drive = pressure + head;
+    scribe.step(|| {
+        Step::new("what drives the spot", "Δp", "Δp = p + ρ g h", &crate::source::DEFINITION)
+            .with_amount("p", Amount::of_kind(crankcase, Kind::CrankcasePressure))
+            .with("ρ", spot.density)
+            .with_amount("h", Amount::of_kind(spot.head, Kind::SmallLength))
+            .gives_amount(Amount::new(drive, Kind::SmallPressureDifference))
+    });
     let show = |pascals: f64| Amount::new(pascals, Kind::CrankcasePressure).show(crate::quantity::UnitSystem::Si);
     let made = |cause, times: Option<Ratio>, reason: String| LeakCause { cause, times, reason, notes: cautions() };
     if drive < 0.0 || (drive == 0.0 && pressure < 0.0) {
@@ -132,6 +140,31 @@ pub enum Trial {
     NoLeak,
     /// It began to leak when the pressure fell, which neither explains: look for another source.
     Elsewhere,
+}
+
+impl Trial {
+    /// What a person reads.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Pressure => "The leak stopped when the pressure fell: it was pressure. Mend the ventilation.",
+            Self::Joint => "The leak goes on without pressure behind it: it is the joint.",
+            Self::Undecided => {
+                "The leak goes on, but the crankcase still stands above the air outside. Lower it to zero or below and look \
+                 again."
+            }
+            Self::NoLeak => "Nothing leaked either time; look again under the load that showed the leak.",
+            Self::Elsewhere => {
+                "The leak began when the pressure fell, which neither explains: look for another source."
+            }
+        }
+    }
+
+    /// Where the rule comes from.
+    #[must_use]
+    pub fn source() -> &'static Source {
+        &source::LEAK_TRIAL
+    }
 }
 
 /// What a trial shows: the same spot before and after the crankcase pressure was lowered. Wipe the joint dry and give

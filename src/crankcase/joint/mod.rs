@@ -9,7 +9,7 @@
 mod clamp;
 mod creep;
 mod error;
-mod figures;
+pub mod figures;
 mod flange;
 mod gasket;
 mod leak;
@@ -22,11 +22,6 @@ mod window;
 pub use clamp::{Finish, clamp_load, torque_for};
 pub use creep::{CreepLoss, screw_stiffness};
 pub use error::JointError;
-pub use figures::{
-    CHAMFER, DIAMETER, FORCE, HALF_OF_STRIP, LAND, LEAD_IN, LENGTH_OF_THREAD, MODULUS, NUT_FACTOR, OIL_DENSITY,
-    OIL_HEAD, OIL_VISCOSITY, OVER_STRENGTH, PROOF_SHARE, SHEAR_SHARE, SHEAR_STRENGTH, SPOT_GAP, SPOT_WIDTH,
-    STEEL_MODULUS, TIMES_BY_PRESSURE, TORQUE,
-};
 pub use flange::{Bar, Bedding, Contact, Flange, FlangeMaterial};
 pub use gasket::{GasketFigures, GasketMaterial, Layer, SpacerMaterial, Stack, Travel};
 pub use leak::{SlotFlow, Spot, pressure_held, slot_flow};
