@@ -2,7 +2,8 @@
 //!
 //! References: limits of size recomputed here from the tolerance formulas of ASME B1.1 (read in a public secondary copy)
 //! and ISO 965-1 (from memory; the 6g limits of M5 and M6 agree with a public table of that standard); shear areas,
-//! strip loads and single numbers computed independently. Facts of the trade are common practice, no source.
+//! strip loads and single numbers computed independently. The 2B limits of 10-24, 1/4-20 and 5/16-18 also agree with a
+//! public table of UNC internal threads. Facts of the trade are common practice, no source.
 
 use crate::accuracy::{Row, Tally, column, table};
 use coldmark::crankcase::joint::figures::{OIL_DENSITY, STEEL_MODULUS, TIMES_BY_PRESSURE};
@@ -186,7 +187,8 @@ fn unified_limits(diameter: f64, threads: f64) -> [f64; 4] {
     let pitch = 1.0 / threads;
     let square = (pitch * pitch).cbrt();
     let tenths = |inches: f64| (inches * 1e4).round() as i64;
-    let tolerance = 0.0015 * diameter.cbrt() + 0.0015 * diameter.sqrt() + 0.015 * square;
+    // Kept to six places before it is multiplied: 1.3 times 0.003 731 in is 0.0049 in, as the tables print it.
+    let tolerance = ((0.0015 * diameter.cbrt() + 0.0015 * diameter.sqrt() + 0.015 * square) * 1e6).round() / 1e6;
     let allowance = tenths(0.3 * tolerance);
     let pitch_diameter = tenths(diameter - 0.649_519_05 * pitch);
     let least_minor = 0.25 * pitch - 0.4 * pitch * pitch;

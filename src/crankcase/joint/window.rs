@@ -347,11 +347,13 @@ fn least_of(a: &Estimate<Force>, b: &Estimate<Force>) -> Estimate<Force> {
     Estimate { low: least(a.low, b.low), likely: least(a.likely, b.likely), high: least(a.high, b.high) }
 }
 
-/// The geometric middle: of the safe window, or of the likely one where only that exists.
+/// The geometric middle: of the safe window, or else from the likely low end up to the unfavourable high end where that
+/// leaves room (a seeping gasket can be tightened again, a stripped thread cannot), or up to the likely one.
 fn aim(safety: Safety, least: Option<&Estimate<Torque>>, most: &Estimate<Torque>) -> Option<Torque> {
     let least = least?;
     let (from, to) = match safety {
         Safety::Safe => (least.high, most.low),
+        Safety::Doubtful if least.likely.base() <= most.low.base() => (least.likely, most.low),
         Safety::Doubtful if least.likely.base() <= most.likely.base() => (least.likely, most.likely),
         _ => return None,
     };

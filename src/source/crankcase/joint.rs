@@ -6,7 +6,8 @@ use crate::source::{Source, Standing};
 pub static UNIFIED_THREADS: Source = Source::new(
     "asme-b1-1",
     "ASME B1.1, Unified Inch Screw Threads: limits of classes 2A and 2B; the stated digits are recomputed from the \
-     standard's tolerance formulas, which were read in a public secondary copy",
+     standard's tolerance formulas, and the 2B limits of the coarse threads agree with a public table; both read as \
+     secondary copies",
     Standing::Published,
 );
 /// Limits of the metric threads.
