@@ -1,5 +1,8 @@
 //! The command line: the same answers without a window.
 //!
+//! `answer` gives all answers of a project file, as text or JSON and with the working if asked; `check` the faults of a
+//! file with their lines; `fluid` the properties of one coolant at one state.
+//!
 //! Exit codes: 0 done; 1 an answer could not be given or a file could not be read or written; 2 wrong words on the
 //! command line, or a wrong value among them; 3 a project file has faults. Answers go to standard output, everything
 //! else to standard error.
@@ -80,10 +83,16 @@ pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Out
         Command::Fluid(words) => fluid::run(words, out, err),
         Command::Check { file } => check(file, out, err),
     };
-    match result {
+    // What a buffer still holds counts as said only once it has gone out.
+    match result.and_then(|outcome| out.flush().map(|()| outcome)) {
         Ok(outcome) => outcome,
-        // A closed pipe is the reader's choice; there is nobody left to tell.
-        Err(_) => Outcome::Failed,
+        Err(error) => {
+            // A closed pipe is the reader's choice; there is nobody left to tell. A full disk is a failure to be told.
+            if error.kind() != std::io::ErrorKind::BrokenPipe {
+                let _ = writeln!(err, "cannot write the answer: {error}");
+            }
+            Outcome::Failed
+        }
     }
 }
 

@@ -1,22 +1,26 @@
 //! The study: a project in, answers out. Pure: no clock, no files, no window.
+//!
+//! A [`Project`] is all a builder knows of one car. It shows its inputs to a [`Visitor`], one walk for reading, writing,
+//! checking and drawing them; what is left out is taken from [`defaults`] and said. [`answer`] puts coolant, heat and
+//! crankcase together into [`Answers`] with their [`Verdict`]s; [`answer_with_working`] adds every equation on the way,
+//! [`curves`] what the plots show.
 
 mod answers;
 mod check;
 mod compose;
 pub mod defaults;
-mod duty;
 mod project;
 mod telling;
 mod verdict;
 mod visit;
 
+pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
     Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
     GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
     SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
-pub use duty::Duty;
 pub use project::*;
 pub use telling::{Row, Say, Section, Sentence, Value, to_json};
 pub use verdict::{Part, State, Verdict};

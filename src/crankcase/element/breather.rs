@@ -1,8 +1,8 @@
 //! A breather element: a filter or a mesh, with a viscous and an inertial term.
 
-use super::assumed::{breather_inertial, breather_viscous};
+use super::defaults::{breather_inertial, breather_viscous};
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
-use super::{FlowError, Response, Warmth};
+use super::{Ends, FlowError, Response, Warmth};
 use crate::quantity::si::{MassRate, Pressure, VolumeRate};
 use crate::quantity::{Amount, Kind, LinearResistance, Measured, QuadraticResistance, Range};
 use crate::scribe::{Scribe, Step};
@@ -13,14 +13,14 @@ const REFERENCE_VISCOSITY: f64 = 1.813e-5;
 /// Density at which the coefficients are given, kg/m³: air at 20 °C and 101.325 kPa.
 const REFERENCE_DENSITY: f64 = 1.2041;
 
-const VISCOUS: Range = Range::new(
+pub(super) const VISCOUS: Range = Range::new(
     "viscous coefficient of the breather element",
     Kind::LinearResistance,
     0.0,
     1.0e10,
     "a small clean filter has about 2e5 Pa/(m³/s), that is 3.3 Pa/(L/min)",
 );
-const INERTIAL: Range = Range::new(
+pub(super) const INERTIAL: Range = Range::new(
     "inertial coefficient of the breather element",
     Kind::QuadraticResistance,
     0.0,
@@ -41,7 +41,7 @@ pub struct BreatherElement {
 impl Default for BreatherElement {
     /// A small clean filter.
     fn default() -> Self {
-        Self { viscous: breather_viscous().value.likely, inertial: breather_inertial().value.likely }
+        Self { viscous: breather_viscous().likely(), inertial: breather_inertial().likely() }
     }
 }
 
@@ -92,10 +92,10 @@ impl BreatherElement {
     }
 
     #[inline]
-    pub(crate) fn response(&self, first: f64, second: f64, warmth: &[Warmth; 2], scribe: &mut impl Scribe) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, scribe: &mut impl Scribe) -> Response {
         // With a viscous term the law is linear at zero by itself.
         let zone = if self.viscous.base() > 0.0 { LAMINAR_BELOW } else { LINEAR_BELOW };
-        either_way(first, second, warmth, |high, low, warmth| {
+        either_way(ends, |high, low, warmth| {
             let result = straight_near_zero(high, low, zone, |high, low| {
                 // Times ρ the law reads A ṁ + B ṁ² = ρ Δp = (p₁² − p₂²)/(2 R T).
                 let viscous = self.viscous.base() * warmth.viscosity / REFERENCE_VISCOSITY;

@@ -1,13 +1,13 @@
 //! A check valve: a hole that opens one way at a pressure.
 
-use super::assumed::{check_opening_pressure, seat_leak};
+use super::defaults::{check_opening_pressure, seat_leak};
 use super::orifice::{Orifice, through};
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response};
 use crate::quantity::si::{Area, Pressure};
 use crate::quantity::{Kind, Measured, Range};
 use crate::scribe::Scribe;
 
-const OPENING: Range = Range::new(
+pub(super) const OPENING: Range = Range::new(
     "opening pressure of a check valve",
     Kind::PressureDifference,
     0.0,
@@ -38,11 +38,7 @@ impl CheckValve {
     /// A check valve with the usual opening pressure and seat.
     #[must_use]
     pub fn of_area(effective_area: Area) -> Self {
-        Self {
-            effective_area,
-            opening_pressure: check_opening_pressure().value.likely,
-            seat_leak: seat_leak().value.likely,
-        }
+        Self { effective_area, opening_pressure: check_opening_pressure().likely(), seat_leak: seat_leak().likely() }
     }
 
     /// Whether every figure lies in its range.
@@ -57,21 +53,15 @@ impl CheckValve {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, scribe: &mut impl Scribe) -> Response {
+        let Ends { first, second, warmth } = ends;
         let leak = Orifice { effective_area: self.seat_leak };
         let back = second + self.opening_pressure.base();
         if first > back {
             let open = through(self.effective_area.base(), first, back, &warmth[0], psi, scribe);
-            open.beside(leak.response(first, second, warmth, psi, &mut crate::scribe::Silent))
+            open.beside(leak.response(ends, psi, &mut crate::scribe::Silent))
         } else {
-            leak.response(first, second, warmth, psi, scribe)
+            leak.response(ends, psi, scribe)
         }
     }
 }

@@ -5,9 +5,9 @@
 //! is what makes a network of them have one answer. Near zero pressure difference every element is linear, because the
 //! slope of a square root there is infinite.
 
-mod assumed;
 mod breather;
 mod check;
+mod defaults;
 mod error;
 mod fixed_orifice;
 mod friction;
@@ -19,18 +19,20 @@ mod response;
 mod sonic_port;
 mod table;
 
-pub use assumed::{
-    Assumed, back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
-    can_outlet_loss, check_opening_pressure, crankcase_gas_temperature, entrance_loss, exit_loss, fixed_orifice_bore,
-    hose_roughness, isentropic_exponent, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
-    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge,
-};
 pub use breather::BreatherElement;
 pub use check::CheckValve;
+#[cfg(test)]
+pub(crate) use defaults::soundness;
+pub use defaults::{
+    back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
+    can_outlet_loss, check_opening_pressure, entrance_loss, exit_loss, fixed_orifice_bore, hose_roughness,
+    plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge, seat_leak,
+    sharp_discharge,
+};
 pub use error::FlowError;
 pub use fixed_orifice::FixedOrificeValve;
 pub use friction::friction_factor;
-pub use gas::{Gas, viscosity};
+pub use gas::Gas;
 pub use hose::{Fittings, Hose};
 pub use orifice::Orifice;
 pub use plunger::{GenericPlunger, PlungerValve};
@@ -38,7 +40,7 @@ pub use sonic_port::SonicPort;
 pub use table::TableValve;
 
 pub(crate) use gas::{Psi, Warmth};
-pub(crate) use response::{Memory, Response};
+pub(crate) use response::{Ends, Memory, Response};
 
 use crate::quantity::si::{MassRate, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
@@ -113,7 +115,9 @@ impl Element {
         if let Some(opening) = self.opening(p1 - p2, &psi) {
             memory.opening = opening;
         }
-        Ok(MassRate::from_base(self.response(p1, p2, &warmth, &psi, &mut memory, scribe).flow))
+        Ok(MassRate::from_base(
+            self.response(Ends { first: p1, second: p2, warmth: &warmth }, &psi, &mut memory, scribe).flow,
+        ))
     }
 
     /// Whether every figure of the element lies in its range.
@@ -187,22 +191,20 @@ impl Element {
     #[inline]
     pub(crate) fn response(
         &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
+        ends: Ends<'_>,
         psi: &Psi,
         memory: &mut Memory,
         scribe: &mut impl Scribe,
     ) -> Response {
         match self {
-            Self::Orifice(orifice) => orifice.response(first, second, warmth, psi, scribe),
-            Self::SonicPort(port) => port.response(first, second, warmth, scribe),
-            Self::Hose(hose) => hose.response(first, second, warmth, memory, scribe),
-            Self::Breather(breather) => breather.response(first, second, warmth, scribe),
-            Self::Plunger(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
-            Self::Table(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
-            Self::FixedOrifice(valve) => valve.as_check().response(first, second, warmth, psi, scribe),
-            Self::Check(valve) => valve.response(first, second, warmth, psi, scribe),
+            Self::Orifice(orifice) => orifice.response(ends, psi, scribe),
+            Self::SonicPort(port) => port.response(ends, scribe),
+            Self::Hose(hose) => hose.response(ends, memory, scribe),
+            Self::Breather(breather) => breather.response(ends, scribe),
+            Self::Plunger(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::Table(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::FixedOrifice(valve) => valve.as_check().response(ends, psi, scribe),
+            Self::Check(valve) => valve.response(ends, psi, scribe),
         }
     }
 }

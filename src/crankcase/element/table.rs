@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use super::assumed::seat_leak;
+use super::defaults::seat_leak;
 use super::orifice::{Orifice, through};
 use super::response::LINEAR_BELOW;
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response};
 use crate::crankcase::flow_function::GAS_CONSTANT;
 use crate::numeric::{MonotoneCubic, TableError};
 use crate::quantity::si::{Area, MassRate, Pressure, ThermodynamicTemperature};
@@ -53,7 +53,7 @@ impl TableValve {
             if depression == 0.0 && flow == 0.0 {
                 continue;
             }
-            if !(flow > 0.0) && flow.is_finite() {
+            if flow <= 0.0 {
                 return Err(FlowError::TableFlow { row: i + 1 });
             }
             if depression >= bench {
@@ -68,17 +68,8 @@ impl TableValve {
             bench_pressure: bench,
             bench_root_rt: (GAS_CONSTANT * temperature).sqrt(),
             last,
-            leak: seat_leak().value.likely.base(),
+            leak: seat_leak().likely().base(),
         })
-    }
-
-    /// The same with another leak of the closed seat.
-    ///
-    /// # Errors
-    /// When the leak is outside its range.
-    pub fn with_seat_leak(mut self, leak: Area) -> Result<Self, FlowError> {
-        self.leak = super::check::LEAK.check(leak)?.base();
-        Ok(self)
     }
 
     /// The last depression of the table.
@@ -90,7 +81,7 @@ impl TableValve {
     /// The widest opening at any point of the table, as an effective area for a ratio of specific heats of 1.4.
     #[must_use]
     pub fn widest_opening(&self) -> Area {
-        let psi = Psi::new(super::isentropic_exponent().value.likely.base());
+        let psi = Psi::new(crate::fluid::crankcase_gas::ventilation_heat_ratio().likely().base());
         let widest = (1..=100).map(|i| self.area(f64::from(i) / 100.0 * self.last, &psi)).fold(0.0, f64::max);
         Area::from_base(widest)
     }
@@ -121,15 +112,8 @@ impl TableValve {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        opening: f64,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, opening: f64, scribe: &mut impl Scribe) -> Response {
+        let Ends { first, second, warmth } = ends;
         if first >= second {
             scribe.step(|| {
                 Step::new(
@@ -145,7 +129,7 @@ impl TableValve {
             through(opening, first, second, &warmth[0], psi, scribe)
         } else {
             let leak = Orifice { effective_area: Area::from_base(self.leak) };
-            leak.response(first, second, warmth, psi, scribe)
+            leak.response(ends, psi, scribe)
         }
     }
 }
