@@ -1,8 +1,8 @@
 //! The valve-cover joint: what must hold for every joint, and that nonsense is refused and never panics.
 
 use coldmark::crankcase::joint::figures::{
-    CHAMFER, HALF_OF_STRIP, LAND, LEAD_IN, OIL_DENSITY, OIL_HEAD, OIL_VISCOSITY, OVER_STRENGTH, PROOF_SHARE,
-    SHEAR_SHARE, SPOT_GAP, SPOT_WIDTH, STEEL_MODULUS, TIMES_BY_PRESSURE,
+    chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share,
+    shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
 };
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Finish, Flange, FlangeMaterial, GasketMaterial, Hole, Joint, JointError, Layer,
@@ -13,6 +13,7 @@ use coldmark::crankcase::joint::{
 use coldmark::quantity::si::{Area, Force, Length, Pressure, Ratio, Torque};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Stiffness, celsius, pascals};
 use coldmark::scribe::{Silent, Writing};
+use coldmark::source::Assumed;
 use proptest::prelude::*;
 
 fn of<Q: Measured>(base: f64) -> Q {
@@ -26,6 +27,12 @@ fn mm(value: f64) -> Length {
 fn in_order<Q: Measured>(estimate: &Estimate<Q>) -> bool {
     let [low, likely, high] = [estimate.low, estimate.likely, estimate.high].map(Measured::base);
     low.is_finite() && high.is_finite() && low <= likely && likely <= high
+}
+
+/// Whether a default is in order and may stand in its own place.
+fn sound_default<Q: Measured>(figure: &Assumed<Q>) -> bool {
+    let Estimate { low, likely, high } = figure.estimate;
+    in_order(&figure.estimate) && [low, likely, high].into_iter().all(|value| figure.check(value).is_ok())
 }
 
 fn sea_level() -> AbsolutePressure {
@@ -94,8 +101,8 @@ prop_compose! {
             ..Joint::new(
                 thread,
                 grade.strength(),
-                finish.nut_factor().estimate(),
-                parent.shear_strength().estimate(),
+                finish.nut_factor().estimate,
+                parent.shear_strength().estimate,
                 Engagement::usual(mm(length)),
                 stack,
             )
@@ -187,7 +194,7 @@ proptest! {
     fn torque_and_load_are_inverse(
         thread in threads(), torque in 0.1..60.0_f64, finish in prop::sample::select(Finish::ALL.to_vec()),
     ) {
-        let factor = finish.nut_factor().estimate();
+        let factor = finish.nut_factor().estimate;
         let load = clamp_load(of::<Torque>(torque), &factor, thread.diameter(), &mut Silent).unwrap();
         prop_assert!(in_order(&load));
         let back = torque_for(load.likely, &factor, thread.diameter(), &mut Silent).unwrap();
@@ -234,7 +241,7 @@ proptest! {
         let one = Stack::one(material, mm(thickness), area);
         let gasket = Layer::gasket(material, mm(thickness));
         let two = Stack { layers: vec![gasket, gasket], area };
-        let screw = screw_stiffness(Thread::M6, mm(free), &STEEL_MODULUS.estimate(), &mut Silent).unwrap();
+        let screw = screw_stiffness(Thread::M6, mm(free), &steel_modulus().estimate, &mut Silent).unwrap();
         let clamp = Estimate::exact(of::<Force>(clamp));
         let lost = |stack: &Stack| stack.creep_loss(&clamp, &screw, &mut Silent).unwrap();
         let (once, twice) = (lost(&one), lost(&two));
@@ -276,7 +283,7 @@ proptest! {
     fn more_pressure_speaks_more_for_the_ventilation(pressure in -5e3..5e3_f64, more in 0.0..5e3_f64, head in 0.0..0.1_f64) {
         let spot = Spot { head: of(head), ..Spot::default() };
         let rank = |pressure: f64| {
-            let cause = leak_cause(&spot, of(pressure), &TIMES_BY_PRESSURE.estimate(), &mut Silent).unwrap();
+            let cause = leak_cause(&spot, of(pressure), &times_by_pressure().estimate, &mut Silent).unwrap();
             assert!(!cause.reason.is_empty() && cause.times.is_none_or(|times| times.base().is_finite()));
             match cause.cause {
                 Cause::DrawsAir => 0,
@@ -385,19 +392,35 @@ proptest! {
 #[test]
 fn every_default_is_sound() {
     for material in GasketMaterial::ALL {
-        assert!(material.modulus().is_sound() && material.seating().is_sound() && material.crush().is_sound());
-        assert!(material.creep().is_sound() && material.factor().is_sound());
+        assert!(
+            sound_default(&material.modulus())
+                && sound_default(&material.seating())
+                && sound_default(&material.crush())
+        );
+        assert!(sound_default(&material.creep()) && sound_default(&material.factor()));
         // A gasket is not crushed by what seats it.
-        assert!(material.seating().estimate().high.base() <= material.crush().estimate().low.base());
+        assert!(material.seating().estimate.high.base() <= material.crush().estimate.low.base());
     }
-    assert!(SpacerMaterial::Aluminium.modulus().is_sound() && SpacerMaterial::Steel.modulus().is_sound());
-    assert!(FlangeMaterial::SheetSteel.modulus().is_sound() && FlangeMaterial::CastAluminium.modulus().is_sound());
-    assert!(ParentMaterial::ALL.iter().all(|material| material.shear_strength().is_sound()));
-    assert!(Finish::ALL.iter().all(|finish| finish.nut_factor().is_sound()));
-    assert!(CHAMFER.is_sound() && LEAD_IN.is_sound() && OVER_STRENGTH.is_sound() && SHEAR_SHARE.is_sound());
-    assert!(HALF_OF_STRIP.is_sound() && PROOF_SHARE.is_sound() && STEEL_MODULUS.is_sound());
-    assert!(SPOT_GAP.is_sound() && SPOT_WIDTH.is_sound() && LAND.is_sound() && OIL_HEAD.is_sound());
-    assert!(OIL_VISCOSITY.is_sound() && OIL_DENSITY.is_sound() && TIMES_BY_PRESSURE.is_sound());
+    assert!(sound_default(&SpacerMaterial::Aluminium.modulus()) && sound_default(&SpacerMaterial::Steel.modulus()));
+    assert!(
+        sound_default(&FlangeMaterial::SheetSteel.modulus()) && sound_default(&FlangeMaterial::CastAluminium.modulus())
+    );
+    assert!(ParentMaterial::ALL.iter().all(|material| sound_default(&material.shear_strength())));
+    assert!(Finish::ALL.iter().all(|finish| sound_default(&finish.nut_factor())));
+    assert!(
+        sound_default(&chamfer())
+            && sound_default(&lead_in())
+            && sound_default(&over_strength())
+            && sound_default(&shear_share())
+    );
+    assert!(sound_default(&half_of_strip()) && sound_default(&proof_share()) && sound_default(&steel_modulus()));
+    assert!(
+        sound_default(&spot_gap())
+            && sound_default(&spot_width())
+            && sound_default(&land())
+            && sound_default(&oil_head())
+    );
+    assert!(sound_default(&oil_viscosity()) && sound_default(&oil_density()) && sound_default(&times_by_pressure()));
 }
 
 /// The joint of a sheet cover on an aluminium head: 1/4-20, 8 mm of good thread, one cork-rubber gasket.
@@ -405,8 +428,8 @@ fn cover() -> Joint {
     Joint::new(
         Thread::QUARTER_20,
         ScrewGrade::Grade5.strength(),
-        Finish::Dry.nut_factor().estimate(),
-        ParentMaterial::CastAluminium.shear_strength().estimate(),
+        Finish::Dry.nut_factor().estimate,
+        ParentMaterial::CastAluminium.shear_strength().estimate,
         Engagement::carrying(mm(8.0)),
         Stack::one(GasketMaterial::CorkRubber, mm(3.0), of(1300e-6)),
     )
@@ -437,7 +460,7 @@ fn what_has_no_window_is_mended() {
     let mut poor = cover();
     poor.engagement = Engagement::usual(mm(6.0));
     poor.stack = Stack { layers: vec![gasket, spacer, gasket], area: of(1500e-6) };
-    poor.nut_factor = Finish::NotKnown.nut_factor().estimate();
+    poor.nut_factor = Finish::NotKnown.nut_factor().estimate;
     let found = window(&poor, &mut Silent).unwrap();
     assert_eq!(found.safety, Safety::NoWindow);
     assert!(found.aim.is_none());

@@ -6,7 +6,7 @@
 //! public table of UNC internal threads. Facts of the trade are common practice, no source.
 
 use crate::accuracy::{Row, Tally, column, table};
-use coldmark::crankcase::joint::figures::{OIL_DENSITY, STEEL_MODULUS, TIMES_BY_PRESSURE};
+use coldmark::crankcase::joint::figures::{oil_density, steel_modulus, times_by_pressure};
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Flange, FlangeMaterial, GasketMaterial, Hole, Layer, LeakCause, Observation,
     ParentMaterial, Reach, ScrewGrade, ScrewStrength, SlotFlow, Spot, Stack, Thread, ThreadStandard, Trial, clamp_load,
@@ -135,7 +135,7 @@ fn checks() -> Row {
     let stiffness = |stack: &Stack| stack.stiffness(&mut Silent).unwrap().likely;
     checks.relative(stiffness(&one).base(), expected("gasket stiffness, one", ""));
     checks.relative(stiffness(&two).base(), expected("gasket stiffness, two and a spacer", ""));
-    let screw = |free: f64| screw_stiffness(quarter, mm(free), &STEEL_MODULUS.estimate(), &mut Silent).unwrap();
+    let screw = |free: f64| screw_stiffness(quarter, mm(free), &steel_modulus().estimate, &mut Silent).unwrap();
     checks.relative(screw(10.0).likely.base(), expected("bolt stiffness", "free length 10 mm"));
     checks.relative(screw(30.0).likely.base(), expected("bolt stiffness", "free length 30 mm"));
     let loss = |stack: &Stack, screw: &Estimate<Stiffness>| {
@@ -304,7 +304,7 @@ fn aluminium_strips_before_iron_and_an_insert_betters_it() {
     let engaged = Engagement::carrying(mm(10.0)).carries(quarter, &mut Silent).unwrap();
     let screw = ScrewGrade::Grade5.strength();
     let load = |material: ParentMaterial, hole| {
-        let parent = material.shear_strength().estimate();
+        let parent = material.shear_strength().estimate;
         strip_load(quarter, hole, &parent, &screw, &engaged, &mut Silent).unwrap().parent
     };
     let aluminium = load(ParentMaterial::CastAluminium, Hole::Plain);
@@ -316,7 +316,7 @@ fn aluminium_strips_before_iron_and_an_insert_betters_it() {
     assert!((1.2..1.27).contains(&gain), "{gain}");
     // The rule of engagement: about two diameters in aluminium, one to one and a quarter in iron.
     let diameters = |material: ParentMaterial| {
-        let parent = material.shear_strength().estimate();
+        let parent = material.shear_strength().estimate;
         let length = engagement_for_screw_to_break(quarter, Hole::Plain, &parent, &screw, &mut Silent).unwrap();
         [length.likely, length.high].map(|length| length.base() / quarter.diameter().base())
     };
@@ -335,7 +335,7 @@ fn two_gaskets_travel_further_and_lose_the_same_load() {
     assert!((travel(&one) - 1.11e-3).abs() < 0.01e-3);
     assert_eq!((one.leak_faces(), two.leak_faces()), (2, 4));
     let screw =
-        |free: f64| screw_stiffness(Thread::QUARTER_20, mm(free), &STEEL_MODULUS.estimate(), &mut Silent).unwrap();
+        |free: f64| screw_stiffness(Thread::QUARTER_20, mm(free), &steel_modulus().estimate, &mut Silent).unwrap();
     let lost = |stack: &Stack, free| stack.creep_loss(&clamp, &screw(free), &mut Silent).unwrap().share.likely.base();
     assert!((lost(&two, 30.0) / lost(&one, 10.0) - 1.0).abs() < 0.01);
     assert!((lost(&one, 10.0) - 0.134).abs() < 0.001);
@@ -351,7 +351,7 @@ fn two_gaskets_travel_further_and_lose_the_same_load() {
 fn a_leak_that_stops_below_zero_was_pressure() {
     let inches = |inches: f64| of::<GaugePressure>(inches * 249.088_91);
     let judge = |spot: &Spot, pressure| -> LeakCause {
-        leak_cause(spot, pressure, &TIMES_BY_PRESSURE.estimate(), &mut Silent).unwrap()
+        leak_cause(spot, pressure, &times_by_pressure().estimate, &mut Silent).unwrap()
     };
     let spot = Spot::default();
     let before = judge(&spot, inches(4.0));
@@ -375,7 +375,7 @@ fn a_leak_that_stops_below_zero_was_pressure() {
 /// The leak with 2 kPa against the leak by 10 mm of oil alone: 24 times.
 #[test]
 fn pressure_counts_far_more_than_a_little_oil() {
-    let spot = Spot { density: OIL_DENSITY.likely(), ..Spot::default() };
+    let spot = Spot { density: oil_density().likely(), ..Spot::default() };
     let dry = Spot { head: mm(0.0), ..spot };
     let times = oil(&dry, 2000.0) / oil(&spot, 0.0);
     assert!((times - 24.0).abs() < 0.05, "{times}");

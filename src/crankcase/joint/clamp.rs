@@ -3,10 +3,10 @@
 use super::JointError;
 use super::error::in_order;
 use super::figures::{DIAMETER, FORCE, NUT_FACTOR, TORQUE};
-use crate::crankcase::assumed::Assumed;
 use crate::quantity::si::{Force, Length, Ratio, Torque};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Step};
+use crate::source::Assumed;
 use crate::source::crankcase::joint as source;
 
 /// The state of thread and underside of the head; it decides how much of the torque becomes clamp load.
@@ -35,7 +35,7 @@ impl Finish {
             Self::Plated => [0.20, 0.27, 0.35],
             Self::NotKnown => [0.11, 0.20, 0.35],
         };
-        Assumed::new(low, likely, high, NUT_FACTOR, &source::NUT_FACTOR)
+        Assumed::new([low, likely, high], NUT_FACTOR, &source::NUT_FACTOR)
     }
 }
 

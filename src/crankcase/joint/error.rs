@@ -1,5 +1,6 @@
 //! Why no answer about the joint can be given.
 
+use crate::fluid::FluidError;
 use crate::quantity::si::Length;
 use crate::quantity::{Amount, Estimate, Kind, Measured, OutOfRange, Range, UnitSystem};
 
@@ -10,6 +11,9 @@ pub enum JointError {
     /// A figure outside its range.
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
+    /// Properties of air that are not known.
+    #[error(transparent)]
+    Air(#[from] FluidError),
     /// Three values that do not rise.
     #[error(
         "{what} is not in order: low {}, likely {}, high {}; enter them rising",

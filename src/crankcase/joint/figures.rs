@@ -1,9 +1,9 @@
 //! Every figure the joint assumes, with its spread, its range and its source; and the ranges of the inputs. Coherent SI
 //! units.
 
-use crate::crankcase::assumed::Assumed;
 use crate::quantity::si::{DynamicViscosity, Length, MassDensity, Pressure, Ratio};
 use crate::quantity::{Kind, Range};
+use crate::source::assumed;
 use crate::source::crankcase::joint as source;
 
 /// Torques of cover screws.
@@ -107,110 +107,72 @@ pub static CRANKCASE: Range = Range::new(
 pub static AIR_TEMPERATURE: Range =
     Range::new("air temperature", Kind::Temperature, 223.15, 473.15, "the air round the cover, 20 °C to 90 °C");
 
-/// Depth of the chamfer that carries nothing.
-pub static CHAMFER: Assumed<Length> = Assumed::new(
-    0.2e-3,
-    0.5e-3,
-    1.0e-3,
-    Range::new("chamfer of the hole", Kind::SmallLength, 0.0, 5e-3, "0.5 mm is usual"),
-    &source::JOINT_FIGURES,
-);
-/// Pitches of lead-in that carry nothing.
-pub static LEAD_IN: Assumed<Ratio> = Assumed::new(
-    0.5,
-    1.0,
-    1.5,
-    Range::new("lead-in of the thread, pitches", Kind::Number, 0.0, 4.0, "one pitch is usual"),
-    &source::JOINT_FIGURES,
-);
-/// Real over least tensile strength of a screw: makers keep above the least.
-pub static OVER_STRENGTH: Assumed<Ratio> = Assumed::new(
-    1.0,
-    1.1,
-    1.25,
-    Range::new("real over least strength of the screw", Kind::Number, 1.0, 2.0, "1.25 covers nearly every screw"),
-    &source::JOINT_FIGURES,
-);
-/// Shear over tensile strength of the screw.
-pub static SHEAR_SHARE: Assumed<Ratio> = Assumed::new(
-    0.55,
-    0.577,
-    0.62,
-    Range::new("shear over tensile strength", Kind::Number, 0.4, 0.8, "0.577 for steel"),
-    &source::SHEAR_OF_SCREW,
-);
-/// Share of the strip load that tightening may use.
-pub static HALF_OF_STRIP: Assumed<Ratio> = Assumed::new(
-    0.5,
-    0.5,
-    0.5,
-    Range::new("share of the strip load", Kind::Share, 0.1, 0.9, "one half is prudent for a thread used again"),
-    &source::JOINT_FIGURES,
-);
-/// Share of the proof load that tightening may use.
-pub static PROOF_SHARE: Assumed<Ratio> = Assumed::new(
-    0.9,
-    0.9,
-    0.9,
-    Range::new("share of the proof load", Kind::Share, 0.1, 1.0, "90 % is the most for a screw used again"),
-    &source::JOINT_FIGURES,
-);
-/// Elastic modulus of a steel screw.
-pub static STEEL_MODULUS: Assumed<Pressure> = Assumed::new(200e9, 205e9, 210e9, MODULUS, &source::ELASTIC_CONSTANTS);
-/// Height of a spot without contact.
-pub static SPOT_GAP: Assumed<Length> = Assumed::new(
-    10e-6,
-    30e-6,
-    100e-6,
-    Range::new("gap of the spot", Kind::SmallLength, 0.1e-6, 1e-3, "a lost contact is 10 µm to 100 µm high"),
-    &source::LEAK_FIGURES,
-);
-/// Width of a spot without contact, along the gasket.
-pub static SPOT_WIDTH: Assumed<Length> = Assumed::new(
-    5e-3,
-    20e-3,
-    50e-3,
-    Range::new("width of the spot", Kind::SmallLength, 0.1e-3, 1.0, "5 mm to 50 mm"),
-    &source::LEAK_FIGURES,
-);
-/// Length of the way out through the spot.
-pub static LAND: Assumed<Length> = Assumed::new(
-    4e-3,
-    8e-3,
-    15e-3,
-    Range::new("way through the gasket", Kind::SmallLength, 0.2e-3, 0.1, "the width of the gasket, 8 mm to 15 mm"),
-    &source::LEAK_FIGURES,
-);
-/// Oil standing over the spot.
-pub static OIL_HEAD: Assumed<Length> = Assumed::new(
-    2e-3,
-    10e-3,
-    30e-3,
-    Range::new("oil over the spot", Kind::SmallLength, 0.0, 1.0, "5 mm to 30 mm in a cover"),
-    &source::LEAK_FIGURES,
-);
-/// Viscosity of hot oil.
-pub static OIL_VISCOSITY: Assumed<DynamicViscosity> = Assumed::new(
-    5e-3,
-    10e-3,
-    30e-3,
-    Range::new("viscosity of the oil", Kind::Viscosity, 0.5e-3, 20.0, "10 mPa·s hot, 200 mPa·s at 20 °C"),
-    &source::LEAK_FIGURES,
-);
-/// Density of hot oil.
-pub static OIL_DENSITY: Assumed<MassDensity> = Assumed::new(
-    800.0,
-    850.0,
-    890.0,
-    Range::new("density of the oil", Kind::Density, 700.0, 1000.0, "850 kg/m³ hot"),
-    &source::LEAK_FIGURES,
-);
-/// How many times more than by its head alone a spot must leak before pressure is named the cause; below the low value
-/// it is the joint, between them both.
-pub static TIMES_BY_PRESSURE: Assumed<Ratio> = Assumed::new(
-    1.5,
-    3.0,
-    3.0,
-    Range::new("leak with pressure over leak without", Kind::Number, 1.0, 100.0, "3 is plain to see on a rag"),
-    &source::LEAK_FIGURES,
-);
+assumed! {
+    /// Depth of the chamfer that carries nothing.
+    chamfer: Length = [0.2e-3, 0.5e-3, 1.0e-3],
+        Range::new("chamfer of the hole", Kind::SmallLength, 0.0, 5e-3, "0.5 mm is usual"),
+        source::JOINT_FIGURES;
+    /// Pitches of lead-in that carry nothing.
+    lead_in: Ratio = [0.5, 1.0, 1.5],
+        Range::new("lead-in of the thread, pitches", Kind::Number, 0.0, 4.0, "one pitch is usual"),
+        source::JOINT_FIGURES;
+    /// Real over least tensile strength of a screw: makers keep above the least.
+    over_strength: Ratio = [1.0, 1.1, 1.25],
+        Range::new(
+            "real over least strength of the screw", Kind::Number, 1.0, 2.0,
+            "1.25 covers nearly every screw",
+        ),
+        source::JOINT_FIGURES;
+    /// Shear over tensile strength of the screw.
+    shear_share: Ratio = [0.55, 0.577, 0.62],
+        Range::new("shear over tensile strength", Kind::Number, 0.4, 0.8, "0.577 for steel"),
+        source::SHEAR_OF_SCREW;
+    /// Share of the strip load that tightening may use.
+    half_of_strip: Ratio = [0.5, 0.5, 0.5],
+        Range::new(
+            "share of the strip load", Kind::Share, 0.1, 0.9,
+            "one half is prudent for a thread used again",
+        ),
+        source::JOINT_FIGURES;
+    /// Share of the proof load that tightening may use.
+    proof_share: Ratio = [0.9, 0.9, 0.9],
+        Range::new("share of the proof load", Kind::Share, 0.1, 1.0, "90 % is the most for a screw used again"),
+        source::JOINT_FIGURES;
+    /// Elastic modulus of a steel screw.
+    steel_modulus: Pressure = [200e9, 205e9, 210e9], MODULUS, source::ELASTIC_CONSTANTS;
+    /// Height of a spot without contact.
+    spot_gap: Length = [10e-6, 30e-6, 100e-6],
+        Range::new("gap of the spot", Kind::SmallLength, 0.1e-6, 1e-3, "a lost contact is 10 µm to 100 µm high"),
+        source::LEAK_FIGURES;
+    /// Width of a spot without contact, along the gasket.
+    spot_width: Length = [5e-3, 20e-3, 50e-3],
+        Range::new("width of the spot", Kind::SmallLength, 0.1e-3, 1.0, "5 mm to 50 mm"),
+        source::LEAK_FIGURES;
+    /// Length of the way out through the spot.
+    land: Length = [4e-3, 8e-3, 15e-3],
+        Range::new(
+            "way through the gasket", Kind::SmallLength, 0.2e-3, 0.1,
+            "the width of the gasket, 8 mm to 15 mm",
+        ),
+        source::LEAK_FIGURES;
+    /// Oil standing over the spot.
+    oil_head: Length = [2e-3, 10e-3, 30e-3],
+        Range::new("oil over the spot", Kind::SmallLength, 0.0, 1.0, "5 mm to 30 mm in a cover"),
+        source::LEAK_FIGURES;
+    /// Viscosity of hot oil.
+    oil_viscosity: DynamicViscosity = [5e-3, 10e-3, 30e-3],
+        Range::new("viscosity of the oil", Kind::Viscosity, 0.5e-3, 20.0, "10 mPa·s hot, 200 mPa·s at 20 °C"),
+        source::LEAK_FIGURES;
+    /// Density of hot oil.
+    oil_density: MassDensity = [800.0, 850.0, 890.0],
+        Range::new("density of the oil", Kind::Density, 700.0, 1000.0, "850 kg/m³ hot"),
+        source::LEAK_FIGURES;
+    /// How many times more than by its head alone a spot must leak before pressure is named the cause; below the low value
+    /// it is the joint, between them both.
+    times_by_pressure: Ratio = [1.5, 3.0, 3.0],
+        Range::new(
+            "leak with pressure over leak without", Kind::Number, 1.0, 100.0,
+            "3 is plain to see on a rag",
+        ),
+        source::LEAK_FIGURES;
+}

@@ -3,11 +3,11 @@
 use super::error::in_order;
 use super::figures::{BAR_THICKNESS, BAR_WIDTH, BED_WIDTH, MODULUS, SPACING};
 use super::{JointError, Stack};
-use crate::crankcase::assumed::Assumed;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Length, Pressure, Ratio};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Step};
+use crate::source::Assumed;
 use crate::source::crankcase::joint as source;
 use std::f64::consts::PI;
 
@@ -33,7 +33,7 @@ impl FlangeMaterial {
             Self::SheetSteel => [200e9, 205e9, 210e9],
             Self::CastAluminium => [68e9, 70e9, 73e9],
         };
-        Assumed::new(low, likely, high, MODULUS, &source::ELASTIC_CONSTANTS)
+        Assumed::new([low, likely, high], MODULUS, &source::ELASTIC_CONSTANTS)
     }
 }
 
@@ -52,7 +52,7 @@ impl Bar {
     /// A strip with the usual modulus of its material.
     #[must_use]
     pub fn of(material: FlangeMaterial, width: Length, thickness: Length) -> Self {
-        Self { width, thickness, modulus: material.modulus().estimate() }
+        Self { width, thickness, modulus: material.modulus().estimate }
     }
 
     /// `I = w t³/12`, m⁴.

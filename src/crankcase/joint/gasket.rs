@@ -3,11 +3,11 @@
 use super::JointError;
 use super::error::in_order;
 use super::figures::{CREEP, CRUSH, FACTOR, FORCE, GASKET_AREA, MODULUS, SEATING, THICKNESS};
-use crate::crankcase::assumed::Assumed;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Area, Force, Length, Pressure, Ratio};
 use crate::quantity::{Amount, Estimate, Kind, Measured, Range, Stiffness};
 use crate::scribe::{Scribe, Step};
+use crate::source::Assumed;
 use crate::source::crankcase::joint as source;
 
 /// Most layers of a stack.
@@ -64,10 +64,10 @@ impl GasketMaterial {
     #[must_use]
     pub fn figures(self) -> GasketFigures {
         GasketFigures {
-            seating: self.seating().estimate(),
-            crush: self.crush().estimate(),
-            creep: self.creep().estimate(),
-            factor: self.factor().estimate(),
+            seating: self.seating().estimate,
+            crush: self.crush().estimate,
+            creep: self.creep().estimate,
+            factor: self.factor().estimate,
         }
     }
 
@@ -81,7 +81,7 @@ impl GasketMaterial {
 
     fn stress(self, cork: [f64; 3], rubber: [f64; 3], composite: [f64; 3], range: Range) -> Assumed<Pressure> {
         let [low, likely, high] = self.of(cork, rubber, composite);
-        Assumed::new(low, likely, high, range, &source::GASKET_FIGURES)
+        Assumed::new([low, likely, high], range, &source::GASKET_FIGURES)
     }
 
     fn number(
@@ -93,7 +93,7 @@ impl GasketMaterial {
         source: &'static crate::source::Source,
     ) -> Assumed<Ratio> {
         let [low, likely, high] = self.of(cork, rubber, composite);
-        Assumed::new(low, likely, high, range, source)
+        Assumed::new([low, likely, high], range, source)
     }
 }
 
@@ -114,7 +114,7 @@ impl SpacerMaterial {
             Self::Aluminium => [68e9, 70e9, 73e9],
             Self::Steel => [200e9, 205e9, 210e9],
         };
-        Assumed::new(low, likely, high, MODULUS, &source::ELASTIC_CONSTANTS)
+        Assumed::new([low, likely, high], MODULUS, &source::ELASTIC_CONSTANTS)
     }
 }
 
@@ -146,13 +146,13 @@ impl Layer {
     /// A gasket with the usual figures of its material.
     #[must_use]
     pub fn gasket(material: GasketMaterial, thickness: Length) -> Self {
-        Self { thickness, modulus: material.modulus().estimate(), gasket: Some(material.figures()) }
+        Self { thickness, modulus: material.modulus().estimate, gasket: Some(material.figures()) }
     }
 
     /// A spacer.
     #[must_use]
     pub fn spacer(material: SpacerMaterial, thickness: Length) -> Self {
-        Self { thickness, modulus: material.modulus().estimate(), gasket: None }
+        Self { thickness, modulus: material.modulus().estimate, gasket: None }
     }
 
     fn check(&self) -> Result<(), JointError> {

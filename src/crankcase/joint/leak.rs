@@ -2,12 +2,11 @@
 
 use super::error::in_order;
 use super::figures::{
-    AIR_TEMPERATURE, CRANKCASE, FORCE, LAND, OIL_DENSITY, OIL_HEAD, OIL_VISCOSITY, SPOT_GAP, SPOT_WIDTH,
+    AIR_TEMPERATURE, CRANKCASE, FORCE, land, oil_density, oil_head, oil_viscosity, spot_gap, spot_width,
 };
 use super::{Bedding, JointError, Stack};
 use crate::crankcase::cylinder::defaults::AMBIENT;
-use crate::crankcase::element::viscosity;
-use crate::crankcase::flow_function::GAS_CONSTANT;
+use crate::fluid::air;
 use crate::quantity::si::{DynamicViscosity, Force, Length, MassDensity, ThermodynamicTemperature, VolumeRate};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Step};
@@ -21,41 +20,41 @@ const LAMINAR_TO: f64 = 1400.0;
 /// A spot where the gasket does not touch, and the oil over it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spot {
-    /// Height of the gap; default [`SPOT_GAP`].
+    /// Height of the gap; default [`super::figures::spot_gap`].
     pub gap: Length,
-    /// Width along the gasket; default [`SPOT_WIDTH`].
+    /// Width along the gasket; default [`super::figures::spot_width`].
     pub width: Length,
-    /// Way out through the joint; default [`LAND`].
+    /// Way out through the joint; default [`super::figures::land`].
     pub land: Length,
-    /// Oil standing over the spot; default [`OIL_HEAD`].
+    /// Oil standing over the spot; default [`super::figures::oil_head`].
     pub head: Length,
-    /// Viscosity of the oil; default [`OIL_VISCOSITY`].
+    /// Viscosity of the oil; default [`super::figures::oil_viscosity`].
     pub viscosity: DynamicViscosity,
-    /// Density of the oil; default [`OIL_DENSITY`].
+    /// Density of the oil; default [`super::figures::oil_density`].
     pub density: MassDensity,
 }
 
 impl Default for Spot {
     fn default() -> Self {
         Self {
-            gap: SPOT_GAP.likely(),
-            width: SPOT_WIDTH.likely(),
-            land: LAND.likely(),
-            head: OIL_HEAD.likely(),
-            viscosity: OIL_VISCOSITY.likely(),
-            density: OIL_DENSITY.likely(),
+            gap: spot_gap().likely(),
+            width: spot_width().likely(),
+            land: land().likely(),
+            head: oil_head().likely(),
+            viscosity: oil_viscosity().likely(),
+            density: oil_density().likely(),
         }
     }
 }
 
 impl Spot {
     pub(super) fn check(&self) -> Result<(), JointError> {
-        SPOT_GAP.check(self.gap)?;
-        SPOT_WIDTH.check(self.width)?;
-        LAND.check(self.land)?;
-        OIL_HEAD.check(self.head)?;
-        OIL_VISCOSITY.check(self.viscosity)?;
-        OIL_DENSITY.check(self.density)?;
+        spot_gap().check(self.gap)?;
+        spot_width().check(self.width)?;
+        land().check(self.land)?;
+        oil_head().check(self.head)?;
+        oil_viscosity().check(self.viscosity)?;
+        oil_density().check(self.density)?;
         Ok(())
     }
 
@@ -98,13 +97,13 @@ pub fn slot_flow(
     spot: &Spot,
     crankcase: GaugePressure,
     ambient: AbsolutePressure,
-    air: ThermodynamicTemperature,
+    outside: ThermodynamicTemperature,
     scribe: &mut impl Scribe,
 ) -> Result<SlotFlow, JointError> {
     spot.check()?;
     let crankcase = CRANKCASE.check(crankcase)?;
     let ambient = AMBIENT.check(ambient)?;
-    let air = AIR_TEMPERATURE.check(air)?;
+    let outside = AIR_TEMPERATURE.check(outside)?;
     let drive = crankcase.base() + spot.head_pressure();
     scribe.step(|| {
         Step::new("what drives the spot", "Δp", "Δp = p + ρ g h", &crate::source::DEFINITION)
@@ -120,8 +119,7 @@ pub fn slot_flow(
     let (viscosity, density) = if outward {
         (spot.viscosity, spot.density)
     } else {
-        let density = ambient.base() / (GAS_CONSTANT * air.base());
-        (viscosity(air)?, MassDensity::from_base(density))
+        (air::viscosity(outside, scribe)?, air::density(ambient, outside, scribe)?)
     };
     let flow = VolumeRate::from_base(spot.flow(drive.abs(), viscosity.base(), density.base())?);
     scribe.step(|| {

@@ -1,6 +1,6 @@
 //! Whether a leak is the ventilation's or the joint's.
 
-use super::figures::{CRANKCASE, TIMES_BY_PRESSURE};
+use super::figures::{CRANKCASE, times_by_pressure};
 use super::{JointError, Spot};
 use crate::note::{Note, Weight};
 use crate::quantity::si::Ratio;
@@ -39,7 +39,7 @@ pub struct LeakCause {
 /// Whether the pressure or the joint makes a spot leak, from the crankcase pressure.
 ///
 /// The slot law is linear, so gap, width and viscosity fall out: what counts is the pressure against the head of oil.
-/// `threshold` is how many times faster the leak must be before pressure is named ([`TIMES_BY_PRESSURE`]): from its
+/// `threshold` is how many times faster the leak must be before pressure is named ([`super::figures::times_by_pressure`]): from its
 /// likely value on it is the ventilation, below its low value the joint, between them both.
 ///
 /// # Errors
@@ -52,7 +52,7 @@ pub fn leak_cause(
 ) -> Result<LeakCause, JointError> {
     spot.check()?;
     let crankcase = CRANKCASE.check(crankcase)?;
-    super::error::in_order(threshold, &TIMES_BY_PRESSURE.range)?;
+    super::error::in_order(threshold, &times_by_pressure().range)?;
     let (pressure, head) = (crankcase.base(), spot.head_pressure());
     let drive = pressure + head;
     scribe.step(|| {

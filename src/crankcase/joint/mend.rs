@@ -90,7 +90,7 @@ fn changes(joint: &Joint, now: &Window) -> Vec<(Mend, Joint)> {
     changes.extend(hard_stop(joint));
     let factor = &joint.nut_factor;
     if factor.high.base() > WIDE_FACTOR * factor.low.base() {
-        let nut_factor = super::Finish::Oiled.nut_factor().estimate();
+        let nut_factor = super::Finish::Oiled.nut_factor().estimate;
         changes.push((Mend::KnownFinish, Joint { nut_factor, ..joint.clone() }));
     }
     changes

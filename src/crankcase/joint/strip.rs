@@ -2,14 +2,14 @@
 
 use super::error::in_order;
 use super::figures::{
-    CHAMFER, DEPTH, GRIP, LEAD_IN, LENGTH_OF_THREAD, OVER_STRENGTH, PROOF, SCREW_LENGTH, SHEAR_SHARE, SHEAR_STRENGTH,
-    TENSILE,
+    DEPTH, GRIP, LENGTH_OF_THREAD, PROOF, SCREW_LENGTH, SHEAR_STRENGTH, TENSILE, chamfer, lead_in, over_strength,
+    shear_share,
 };
 use super::{Hole, JointError, Thread};
-use crate::crankcase::assumed::Assumed;
 use crate::quantity::si::{Force, Length, Pressure, Ratio};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
+use crate::source::Assumed;
 use crate::source::crankcase::joint as source;
 
 /// What the thread is tapped in.
@@ -35,7 +35,7 @@ impl ParentMaterial {
             Self::GreyIron => [200e6, 240e6, 276e6],
             Self::Steel => [280e6, 330e6, 400e6],
         };
-        Assumed::new(low, likely, high, SHEAR_STRENGTH, &source::PARENT_SHEAR)
+        Assumed::new([low, likely, high], SHEAR_STRENGTH, &source::PARENT_SHEAR)
     }
 
     /// What a person reads.
@@ -91,8 +91,8 @@ impl ScrewGrade {
         ScrewStrength {
             tensile: stress(tensile),
             proof: stress(proof),
-            over: OVER_STRENGTH.estimate(),
-            shear_share: SHEAR_SHARE.estimate(),
+            over: over_strength().estimate,
+            shear_share: shear_share().estimate,
         }
     }
 }
@@ -104,9 +104,9 @@ pub struct ScrewStrength {
     pub tensile: Estimate<Pressure>,
     /// Proof strength of its grade.
     pub proof: Estimate<Pressure>,
-    /// Real over least tensile strength; default [`OVER_STRENGTH`].
+    /// Real over least tensile strength; default [`super::figures::over_strength`].
     pub over: Estimate<Ratio>,
-    /// Shear over tensile strength; default [`SHEAR_SHARE`].
+    /// Shear over tensile strength; default [`super::figures::shear_share`].
     pub shear_share: Estimate<Ratio>,
 }
 
@@ -114,8 +114,8 @@ impl ScrewStrength {
     pub(super) fn check(&self) -> Result<(), JointError> {
         in_order(&self.tensile, &TENSILE)?;
         in_order(&self.proof, &PROOF)?;
-        in_order(&self.over, &OVER_STRENGTH.range)?;
-        in_order(&self.shear_share, &SHEAR_SHARE.range)
+        in_order(&self.over, &over_strength().range)?;
+        in_order(&self.shear_share, &shear_share().range)
     }
 }
 
@@ -161,9 +161,9 @@ impl Reach {
 pub struct Engagement {
     /// Length of thread in the hole, from its mouth to the end of the screw's full thread.
     pub length: Length,
-    /// Depth of the chamfer at the mouth; default [`CHAMFER`].
+    /// Depth of the chamfer at the mouth; default [`super::figures::chamfer`].
     pub chamfer: Estimate<Length>,
-    /// Incomplete thread at the tip, in pitches; default [`LEAD_IN`].
+    /// Incomplete thread at the tip, in pitches; default [`super::figures::lead_in`].
     pub lead_in: Estimate<Ratio>,
 }
 
@@ -171,7 +171,7 @@ impl Engagement {
     /// This length, with the usual chamfer and lead-in.
     #[must_use]
     pub fn usual(length: Length) -> Self {
-        Self { length, chamfer: CHAMFER.estimate(), lead_in: LEAD_IN.estimate() }
+        Self { length, chamfer: chamfer().estimate, lead_in: lead_in().estimate }
     }
 
     /// This length carries whole: chamfer and lead-in are already taken off.
@@ -198,8 +198,8 @@ impl Engagement {
     /// A figure outside its range, or less than 0.2 mm left at the unfavourable end.
     pub fn carries(&self, thread: &Thread, scribe: &mut impl Scribe) -> Result<Estimate<Length>, JointError> {
         let length = LENGTH_OF_THREAD.check(self.length)?.base();
-        in_order(&self.chamfer, &CHAMFER.range)?;
-        in_order(&self.lead_in, &LEAD_IN.range)?;
+        in_order(&self.chamfer, &chamfer().range)?;
+        in_order(&self.lead_in, &lead_in().range)?;
         let [least, likely, most] = self.lost(thread);
         if length - most < LENGTH_OF_THREAD.low {
             return Err(JointError::NothingEngaged { length: self.length, lost: Length::from_base(most) });

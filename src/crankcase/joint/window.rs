@@ -1,7 +1,7 @@
 //! The window of torque: enough to seat the gasket, not so much that thread, screw or gasket suffers.
 
 use super::error::in_order;
-use super::figures::{FORCE, HALF_OF_STRIP, NUT_FACTOR, PROOF_SHARE, STOP};
+use super::figures::{FORCE, NUT_FACTOR, STOP, half_of_strip, proof_share};
 use super::mend::{Mending, mends};
 use super::{Bedding, Contact, Engagement, Flange, Hole, JointError, ScrewStrength, Stack, Thread};
 use super::{engagement_for_screw_to_break, strip_load};
@@ -36,9 +36,9 @@ pub struct Joint {
     pub flange: Option<Flange>,
     /// Height of hard stops round the screws, if there are any: the stack is pressed to this height and no further.
     pub stop: Option<Length>,
-    /// Share of the strip load that tightening may use; default [`HALF_OF_STRIP`].
+    /// Share of the strip load that tightening may use; default [`super::figures::half_of_strip`].
     pub strip_share: Ratio,
-    /// Share of the proof load that tightening may use; default [`PROOF_SHARE`].
+    /// Share of the proof load that tightening may use; default [`super::figures::proof_share`].
     pub proof_share: Ratio,
 }
 
@@ -63,8 +63,8 @@ impl Joint {
             stack,
             flange: None,
             stop: None,
-            strip_share: HALF_OF_STRIP.likely(),
-            proof_share: PROOF_SHARE.likely(),
+            strip_share: half_of_strip().likely(),
+            proof_share: proof_share().likely(),
         }
     }
 }
@@ -151,8 +151,8 @@ pub fn window(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, JointEr
 /// The window without its mends.
 pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, JointError> {
     in_order(&joint.nut_factor, &NUT_FACTOR)?;
-    HALF_OF_STRIP.check(joint.strip_share)?;
-    PROOF_SHARE.check(joint.proof_share)?;
+    half_of_strip().check(joint.strip_share)?;
+    proof_share().check(joint.proof_share)?;
     let engaged = joint.engagement.carries(joint.thread, scribe)?;
     let strip = strip_load(joint.thread, joint.hole, &joint.parent, &joint.strength, &engaged, scribe)?;
     let stress_area = joint.thread.stress_area(scribe);
@@ -163,6 +163,13 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     let thread_load = scaled(&strip.least(), joint.strip_share);
     let proof = |stress: Pressure| Force::from_base(stress.base() * stress_area.base() * joint.proof_share.base());
     let screw_load = joint.strength.proof.map(proof);
+    scribe.step(|| {
+        Step::new("load the screw may be given", "b R_p A_t", "b R_p A_t", &source::SCREW_STRENGTH)
+            .with_amount("b", Amount::of_kind(joint.proof_share, Kind::Share))
+            .with_amount("R_p", Amount::of_kind(joint.strength.proof.likely, Kind::Stress))
+            .with("A_t", stress_area)
+            .gives(screw_load.likely)
+    });
     let peak = peak(bedding.as_ref());
     let crush_load = loads(&crush, area, &peak);
 
