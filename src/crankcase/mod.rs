@@ -11,4 +11,5 @@ pub(crate) mod flow_function;
 
 pub mod arrangement;
 pub mod element;
+pub mod joint;
 pub mod network;

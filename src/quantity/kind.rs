@@ -66,6 +66,9 @@ pub enum Kind {
     QuadraticResistance,
     FuelPerWork,
     KinematicViscosity,
+    Stress,
+    Stiffness,
+    LeakFlow,
 }
 
 impl Kind {
@@ -120,6 +123,9 @@ impl Kind {
             Self::QuadraticResistance => ("Pa/(L/min)²", "Pa/(L/min)²"),
             Self::FuelPerWork => ("g/(kW·h)", "lb/(hp·h)"),
             Self::KinematicViscosity => ("mm²/s", "mm²/s"),
+            Self::Stress => ("MPa", "psi"),
+            Self::Stiffness => ("N/mm", "lbf/in"),
+            Self::LeakFlow => ("mL/h", "mL/h"),
         }
     }
 
@@ -180,6 +186,9 @@ impl Kind {
             Self::QuadraticResistance => "a quadratic flow resistance",
             Self::FuelPerWork => "a fuel mass per work",
             Self::KinematicViscosity => "a kinematic viscosity",
+            Self::Stress => "a stress",
+            Self::Stiffness => "a stiffness",
+            Self::LeakFlow => "a volume flow",
         }
     }
 }

@@ -286,6 +286,9 @@ fn example(kind: Kind) -> &'static str {
         Kind::QuadraticResistance => "0.08 Pa/(L/min)²",
         Kind::FuelPerWork => "300 g/(kW·h)",
         Kind::KinematicViscosity => "12 mm²/s",
+        Kind::Stress => "110 MPa or 16000 psi",
+        Kind::Stiffness => "3600 N/mm",
+        Kind::LeakFlow => "4 mL/h",
     }
 }
 
@@ -379,7 +382,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 48] = [
+    const ALL: [Kind; 51] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::Distance,
@@ -428,5 +431,8 @@ mod tests {
         Kind::QuadraticResistance,
         Kind::FuelPerWork,
         Kind::KinematicViscosity,
+        Kind::Stress,
+        Kind::Stiffness,
+        Kind::LeakFlow,
     ];
 }

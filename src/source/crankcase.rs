@@ -1,4 +1,5 @@
 //! Sources of the crankcase part.
 
 pub mod blow_by;
+pub mod joint;
 pub mod ventilation;

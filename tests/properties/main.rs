@@ -6,4 +6,5 @@ mod coolant;
 mod fields;
 mod fluid;
 mod heat;
+mod joint;
 mod network;

@@ -7,6 +7,7 @@ mod coolant;
 mod element;
 mod fluid;
 mod heat;
+mod joint;
 mod network;
 mod readme;
 
@@ -21,6 +22,7 @@ fn accuracy_table() {
         blow_by::accuracy(),
         element::accuracy(),
         network::accuracy(),
+        joint::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());
