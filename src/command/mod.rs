@@ -10,10 +10,10 @@ mod look;
 mod units;
 
 use clap::{Parser, Subcommand};
+pub use look::LookWords;
 use std::io::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
-pub use look::LookWords;
 pub use units::UnitsWord;
 
 /// What a command came to.

@@ -7,4 +7,5 @@ pub(crate) mod flow_function;
 
 pub mod arrangement;
 pub mod element;
+pub mod moisture;
 pub mod network;

@@ -1,5 +1,6 @@
 //! Sources of the crankcase part.
 
+pub mod moisture;
 pub mod ventilation;
 
 use super::Source;

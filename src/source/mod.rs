@@ -61,7 +61,7 @@ pub static DEFINITION: Source = Source::new("definition", "Definition or balance
 /// Every entry of the ledger.
 pub fn all() -> impl Iterator<Item = &'static Source> {
     static OWN: &[&Source] = &[&DEFINITION];
-    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::ALL, crankcase::ventilation::ALL]
+    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::ALL, crankcase::ventilation::ALL, crankcase::moisture::ALL]
         .into_iter()
         .flatten()
         .copied()

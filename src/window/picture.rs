@@ -46,10 +46,8 @@ impl Taking {
         let outcome = Arc::clone(&self.outcome);
         let window = ctx.clone();
         ctx.request_screenshot(move |image| {
-            let written = write(&path, &image).map_err(|cause| WindowError::Picture {
-                path: path.display().to_string(),
-                cause,
-            });
+            let written =
+                write(&path, &image).map_err(|cause| WindowError::Picture { path: path.display().to_string(), cause });
             *outcome.lock().unwrap_or_else(PoisonError::into_inner) = written;
             window.send_viewport_cmd(ViewportCommand::Close);
             window.request_repaint();

@@ -187,7 +187,9 @@ impl App {
                     self.go_on(next, ctx);
                 }
             }
-            Err(error) => self.dialog = Some(Dialog::Told { title: "The project was not saved", text: error.to_string() }),
+            Err(error) => {
+                self.dialog = Some(Dialog::Told { title: "The project was not saved", text: error.to_string() })
+            }
         }
     }
 }

@@ -69,7 +69,8 @@ impl Worker {
         let desk = Arc::new(Desk::default());
         let (sender, reports) = channel();
         let at_work = Arc::clone(&desk);
-        let begun = std::thread::Builder::new().name("answers".to_owned()).spawn(move || work(&at_work, &sender, &wake));
+        let begun =
+            std::thread::Builder::new().name("answers".to_owned()).spawn(move || work(&at_work, &sender, &wake));
         if begun.is_err() {
             // No thread to be had: slower, but the answers are the same.
             return Self::AtOnce(VecDeque::new());
@@ -93,10 +94,14 @@ impl Worker {
                 desk.called.notify_one();
             }
             Self::AtOnce(reports) => {
-                carry_out(&job, || false, |report| {
-                    reports.push_back(report);
-                    true
-                });
+                carry_out(
+                    &job,
+                    || false,
+                    |report| {
+                        reports.push_back(report);
+                        true
+                    },
+                );
             }
         }
     }

@@ -76,7 +76,8 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, asked: &mut Asked) -> Wish {
         asked.remark = None;
     }
     let here = std::env::current_dir().map(|folder| folder.display().to_string()).unwrap_or_default();
-    let words = format!("A path that does not begin with / starts at {here}. A file can also be dropped on the window.");
+    let words =
+        format!("A path that does not begin with / starts at {here}. A file can also be dropped on the window.");
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     if let Some(remark) = &asked.remark {
         let label = ui.add(Label::new(RichText::new(remark).color(tokens.fault)).wrap());

@@ -44,7 +44,8 @@ pub(super) fn left_behind(ui: &mut Ui, app: &mut App, path: &Path) -> Wish {
     heading(ui, "Unsaved work was found");
     let when = std::fs::metadata(path).and_then(|meta| meta.modified()).ok().and_then(|time| time.elapsed().ok());
     let when = when.map_or_else(String::new, |ago| format!(", last changed {}", ago_words(ago.as_secs())));
-    let words = format!("The program ended last time before this work was saved{when}. It is kept in {}.", path.display());
+    let words =
+        format!("The program ended last time before this work was saved{when}. It is kept in {}.", path.display());
     ui.add(Label::new(words).wrap().selectable(true));
     ui.add_space(space::ROW);
     let mut wish = Wish::Stay;

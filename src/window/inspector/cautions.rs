@@ -22,13 +22,15 @@ const COLD_SUMP: &str = "A cool thermostat with a cold sump brings sludge, fuel 
 const FAN: &str = "An electric fan may start by itself with the engine off. Disconnect it before reaching in.";
 const HOT_OIL: &str = "Oil on a hot exhaust burns. Lead vents and drains away from exhaust, ignition and belts, and stop at \
                        any smell of hot oil.";
-const PLUGGED: &str = "Never plug every outlet, and never put shop air into a sealed crankcase: a few kilopascals move seals.";
+const PLUGGED: &str =
+    "Never plug every outlet, and never put shop air into a sealed crankcase: a few kilopascals move seals.";
 const LEAK_DOWN: &str = "A leak-down test can spin the crank. Lock it and keep hands clear.";
 const LAW: &str = "Venting crankcase gas to the air, or removing or changing a PCV valve, may be unlawful on the road. Local \
                    law and licensed practice decide, not this program.";
 const ESTIMATE: &str = "Blow-by is an estimate within a factor of two at best. A manometer on the dipstick tube beats it: fit \
                         one before cutting metal.";
-const DESIGN_AID: &str = "The answers are estimates for design. Local codes, the makers' limits and event rules come first.";
+const DESIGN_AID: &str =
+    "The answers are estimates for design. Local codes, the makers' limits and event rules come first.";
 const WRONG_MODEL: &str = "The numbers do not fit this car if the tank rises each trip (gas or boiling), falls (a leak), if \
                            hoses suck flat on cooling (the return is blocked) or brown foam shows (oil).";
 

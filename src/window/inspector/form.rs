@@ -5,7 +5,9 @@
 use super::parts::belongs;
 use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
 use crate::study::{Choice, Count, Field, Label, Part, Project, Visitor};
-use crate::window::kit::{EstimateField, FieldResponse, QuantityField, choice_field, count_field, strong, switch, text_field};
+use crate::window::kit::{
+    EstimateField, FieldResponse, QuantityField, choice_field, count_field, strong, switch, text_field,
+};
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Id, Key, RichText, Ui};
 

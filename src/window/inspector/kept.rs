@@ -11,8 +11,7 @@ use egui::{Button, CollapsingHeader, Id, Label, RichText, Ui};
 
 /// The program's own figures, each a way to the input that would replace it.
 pub(super) fn taken(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>) {
-    let own: Vec<_> =
-        answers.taken.iter().filter(|taken| part.is_none() || belongs(&taken.path, part)).collect();
+    let own: Vec<_> = answers.taken.iter().filter(|taken| part.is_none() || belongs(&taken.path, part)).collect();
     if own.is_empty() {
         return;
     }

@@ -44,7 +44,9 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
                     ui.label(words);
                 }
                 ui.label(Amount::of(setting.in_tank).show(system));
-                ui.label(setting.hot_mark.map_or_else(|| "above the lid".to_owned(), |mark| Amount::of(mark).show(system)));
+                ui.label(
+                    setting.hot_mark.map_or_else(|| "above the lid".to_owned(), |mark| Amount::of(mark).show(system)),
+                );
                 ui.label(Amount::of(setting.least_margin).show(system));
                 ui.end_row();
             }

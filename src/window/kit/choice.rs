@@ -16,13 +16,14 @@ pub fn choice_field<T: PartialEq + Clone>(
     let shown = options.iter().find(|(value, _)| value == chosen).map_or("", |(_, words)| *words);
     row(ui, label, |ui, label_id| {
         let mut committed = None;
-        let list = ComboBox::from_id_salt(id).selected_text(shown).width(size::FIELD + 16.0).truncate().show_ui(ui, |ui| {
-            for (value, words) in options {
-                if ui.selectable_label(value == chosen, *words).clicked() && value != chosen {
-                    committed = Some(value.clone());
+        let list =
+            ComboBox::from_id_salt(id).selected_text(shown).width(size::FIELD + 16.0).truncate().show_ui(ui, |ui| {
+                for (value, words) in options {
+                    if ui.selectable_label(value == chosen, *words).clicked() && value != chosen {
+                        committed = Some(value.clone());
+                    }
                 }
-            }
-        });
+            });
         let response = list.response.labelled_by(label_id);
         FieldResponse { committed, cleared: false, fault: None, response }
     })
