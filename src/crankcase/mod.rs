@@ -9,3 +9,4 @@ pub mod arrangement;
 pub mod element;
 pub mod moisture;
 pub mod network;
+pub mod oil;
