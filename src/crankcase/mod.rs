@@ -7,6 +7,7 @@ pub(crate) mod flow_function;
 
 pub mod arrangement;
 pub mod element;
+pub mod mixture;
 pub mod moisture;
 pub mod network;
 pub mod oil;

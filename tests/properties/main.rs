@@ -5,4 +5,5 @@ mod blow_by;
 mod coolant;
 mod fluid;
 mod heat;
+mod moisture;
 mod network;

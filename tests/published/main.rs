@@ -7,7 +7,9 @@ mod coolant;
 mod element;
 mod fluid;
 mod heat;
+mod moisture;
 mod network;
+mod oil;
 
 /// Prints the table that the README shows; the README's copy must agree.
 #[test]
@@ -19,6 +21,8 @@ fn accuracy_table() {
         blow_by::accuracy(),
         element::accuracy(),
         network::accuracy(),
+        moisture::accuracy(),
+        oil::accuracy(),
     ];
     println!("| quantity | checked against | points | largest deviation | allowed |");
     println!("| --- | --- | --- | --- | --- |");
