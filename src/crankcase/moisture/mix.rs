@@ -12,7 +12,7 @@ use crate::source::crankcase::moisture::GAS_MIX;
 pub static AIR_TEMPERATURE: Range = Range::new(
     "the temperature of the outside air",
     Kind::Temperature,
-    228.15,
+    273.15 - 45.0,
     333.15,
     "relative humidity is defined from −45 to 60 °C",
 );

@@ -9,8 +9,13 @@ use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX};
 
 /// Temperatures of the oil.
-pub static OIL_TEMPERATURE: Range =
-    Range::new("the oil temperature", Kind::Temperature, 228.15, 423.15, "70 to 130 °C warm; lower on a cold trip");
+pub static OIL_TEMPERATURE: Range = Range::new(
+    "the oil temperature",
+    Kind::Temperature,
+    273.15 - 45.0,
+    423.15,
+    "70 to 130 °C warm; lower on a cold trip",
+);
 /// Flows of blow-by.
 pub static BLOW_BY: Range =
     Range::new("the blow-by", Kind::GasFlow, 0.0, 0.2, "0.1 to 5 g/s from a car engine; not negative");

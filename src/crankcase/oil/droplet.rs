@@ -17,12 +17,20 @@ const LARGEST: f64 = 2e-3;
 /// more; it stays in the gas all the same.
 pub static DIAMETER: Range =
     Range::new("droplet diameter", Kind::DropletSize, 0.5e-6, LARGEST, "mist has 0.5 to 10 µm, splash 0.1 to 2 mm");
+/// Reynolds numbers that the drag law holds for.
+static REYNOLDS: Range = Range::new(
+    "Reynolds number of the droplet",
+    Kind::Number,
+    0.0,
+    800.0,
+    "ask about a smaller droplet; large drops deform",
+);
 /// Gas speeds.
 pub static SPEED: Range =
     Range::new("gas speed", Kind::GasSpeed, 1e-6, 100.0, "0.1 to 20 m/s in a crankcase and its hoses");
 /// Temperatures of the gas.
 pub static GAS_TEMPERATURE: Range =
-    Range::new("gas temperature", Kind::Temperature, 233.15, 473.15, "60 to 130 °C in a warm crankcase");
+    Range::new("gas temperature", Kind::Temperature, 273.15 - 40.0, 473.15, "60 to 130 °C in a warm crankcase");
 /// Bores and widths of holes.
 pub static BORE: Range = Range::new("bore", Kind::SmallLength, 0.5e-3, 0.5, "3 to 40 mm in a crankcase ventilation");
 
@@ -102,16 +110,16 @@ pub struct Fall {
 }
 
 /// Speed at which a droplet falls through still gas: `v (1 + 0.15 Re^0.687) = (ρ_l − ρ_g) g d²/(18 μ)`; the right side is
-/// Stokes' speed. 0.5 µm to 2 mm (Re below 800).
+/// Stokes' speed. 0.5 µm to 2 mm, Re below 800.
 ///
 /// # Errors
-/// A figure outside its range.
+/// A figure outside its range, or a droplet so large that Re passes 800.
 pub fn fall(diameter: Length, mist: &Mist, scribe: &mut impl Scribe) -> Result<Fall, OilError> {
     let d = DIAMETER.check(diameter)?.base();
     let state = mist.state()?;
     let stokes = Velocity::from_base(state.stokes(d));
     let speed = Velocity::from_base(state.settling(d)?);
-    let reynolds = Ratio::from_base(state.reynolds(d, speed.base()));
+    let reynolds = REYNOLDS.check(Ratio::from_base(state.reynolds(d, speed.base())))?;
     scribe.step(|| {
         let equation = "v_s = (ρ_l − ρ_g)·g·d²/(18·μ)";
         state
@@ -134,7 +142,8 @@ pub fn fall(diameter: Length, mist: &Mist, scribe: &mut impl Scribe) -> Result<F
 pub struct CutSize {
     /// By Stokes' law alone.
     pub stokes: Length,
-    /// With the drag of Schiller and Naumann, the answer: smaller droplets go along. None when even a droplet of 2 mm does.
+    /// With the drag of Schiller and Naumann, the answer: smaller droplets go along. None when even the largest does that the
+    /// law knows, 2 mm or Re 800.
     pub diameter: Option<Length>,
 }
 
@@ -146,12 +155,13 @@ pub fn cut_size_in_upflow(speed: Velocity, mist: &Mist, scribe: &mut impl Scribe
     let v = SPEED.check(speed)?.base();
     let state = mist.state()?;
     let by_stokes = (18.0 * state.viscosity * v / ((state.oil - state.gas) * GRAVITY)).sqrt();
-    // Where the droplet that falls at this speed: Stokes' speed must equal v with the drag on top.
+    // The droplet falls at v where its speed by Stokes equals v with the drag on top.
     let lacking = |d: f64| state.stokes(d) - v * state.drag(d, v);
     let diameter = if by_stokes >= LARGEST || lacking(LARGEST) < 0.0 {
         None
     } else {
-        Some(Length::from_base(bracketed_root(lacking, by_stokes, LARGEST, 1e-12)?.at))
+        let held = bracketed_root(lacking, by_stokes, LARGEST, 1e-12)?.at;
+        REYNOLDS.check_base(state.reynolds(held, v)).is_ok().then(|| Length::from_base(held))
     };
     let stokes = Length::from_base(by_stokes);
     scribe.step(|| {
