@@ -57,9 +57,9 @@ fn to_json(project: &Project, answers: &Answers, system: UnitSystem, working: bo
     whole.insert("program".to_owned(), json!(concat!("coldmark ", env!("CARGO_PKG_VERSION"))));
     whole.insert("caution".to_owned(), json!(CAUTION));
     let verdicts: Map<String, Value> =
-        answers.verdicts.iter().map(|one| (one.key.to_owned(), verdict_json(one, system))).collect();
+        answers.verdicts.iter().map(|one| (one.key.to_owned(), verdict_json(one, system, &answers.working))).collect();
     whole.insert("verdicts".to_owned(), verdicts.into());
-    whole.insert("answers".to_owned(), study::to_json(&answers.sections(), system).into());
+    whole.insert("answers".to_owned(), study::to_json(&answers.sections(), system, &answers.working).into());
     let taken: Map<String, Value> =
         answers.taken.iter().map(|one| (one.path.clone(), taken_json(one, system))).collect();
     whole.insert("estimates_taken".to_owned(), taken.into());

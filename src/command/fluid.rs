@@ -74,13 +74,14 @@ pub(super) fn run(words: &FluidWords, out: &mut impl Write, err: &mut impl Write
     };
     let properties = mix.properties(temperature, pressure);
     // A temperature or pressure outside every correlation is a wrong input, not a property that is missing.
-    let wrong = [properties.density.err(), properties.boiling_point.err()];
-    if let Some(error) = wrong.into_iter().flatten().find(|error| matches!(error, FluidError::OutOfRange(_))) {
-        writeln!(err, "{error}")?;
+    for error in [properties.density.err(), properties.boiling_point.err()].into_iter().flatten() {
+        let FluidError::OutOfRange(outside) = &error else { continue };
+        let word = if outside.range.kind == Kind::AbsolutePressure { "--pressure" } else { "--at" };
+        writeln!(err, "{word}: {error}")?;
         return Ok(Outcome::WrongWords);
     }
     let same = |base: f64| base;
-    let celsius = |kelvin: f64| kelvin - 273.15;
+    let celsius = |kelvin: f64| kelvin - crate::quantity::ZERO_CELSIUS;
     let rows = [
         Property::new("density", "Density", "kg/m³", properties.density, same),
         Property::new("specific_heat", "Specific heat", "J/(kg·K)", properties.specific_heat, same),

@@ -80,10 +80,16 @@ pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Out
         Command::Fluid(words) => fluid::run(words, out, err),
         Command::Check { file } => check(file, out, err),
     };
-    match result {
+    // What a buffer still holds counts as said only once it has gone out.
+    match result.and_then(|outcome| out.flush().map(|()| outcome)) {
         Ok(outcome) => outcome,
-        // A closed pipe is the reader's choice; there is nobody left to tell.
-        Err(_) => Outcome::Failed,
+        Err(error) => {
+            // A closed pipe is the reader's choice; there is nobody left to tell. A full disk is a failure to be told.
+            if error.kind() != std::io::ErrorKind::BrokenPipe {
+                let _ = writeln!(err, "cannot write the answer: {error}");
+            }
+            Outcome::Failed
+        }
     }
 }
 

@@ -1,9 +1,9 @@
 //! Where the coolant goes and what comes back: recovery tank, pressurised header tank, open catch can.
 
 mod cooling;
-mod cushion;
+pub(super) mod cushion;
 mod cycle;
-mod suction;
+pub(super) mod suction;
 
 pub use cycle::{BothLids, Cycle, CyclePoint, Outcome};
 pub use suction::{ReturnLine, Suction, TubeReach};

@@ -25,10 +25,11 @@ const LIMIT: Range = Range::new(
     5e6,
     "the ambient plus the cap's opening pressure, absolute",
 );
-const GAS: Range = Range::new("gas left in the system", Kind::Volume, 0.0, 0.05, "write 0 to 0.5 L, or the cushion");
-const SWELL: Range =
+pub(super) const GAS: Range =
+    Range::new("gas left in the system", Kind::Volume, 0.0, 0.05, "write 0 to 0.5 L, or the cushion");
+pub(super) const SWELL: Range =
     Range::new("swell of the hoses", Kind::Swell, 0.0, 2e-6, "rubber hose swells by 1 to 6 % per 100 kPa");
-const EXPANSION: Range = Range::new(
+pub(super) const EXPANSION: Range = Range::new(
     "thermal expansion of a part",
     Kind::ThermalExpansion,
     0.0,

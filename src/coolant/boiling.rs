@@ -8,18 +8,18 @@ use crate::quantity::{AbsolutePressure, Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::{BOILING_ALLOWANCE, LOCAL_EXCESS, PUMP_SUCTION};
 
-const EXCESS: Range = Range::new(
+pub(super) const EXCESS: Range = Range::new(
     "excess of the hottest passage over the outlet",
     Kind::TemperatureDifference,
     0.0,
     60.0,
     "5 to 15 K are usual",
 );
-const ALLOWANCE: Range =
+pub(super) const ALLOWANCE: Range =
     Range::new("allowance kept below boiling", Kind::TemperatureDifference, 0.0, 30.0, "3 K is usual");
 const TEMPERATURE: Range =
     Range::new("coolant temperature", Kind::Temperature, 233.15, 473.15, "write it in °C or °F with its unit");
-const SUCTION: Range =
+pub(super) const SUCTION: Range =
     Range::new("suction at the pump's inlet", Kind::PressureDifference, 0.0, 80e3, "10 to 30 kPa are usual");
 
 /// The hottest coolant in the engine.

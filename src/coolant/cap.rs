@@ -13,9 +13,9 @@ const OPENING: Range = Range::new(
     250e3,
     "read it from the cap; 48 to 140 kPa (7 to 20 psi) are usual, and an open system has 0",
 );
-const TOLERANCE: Range =
+pub(super) const TOLERANCE: Range =
     Range::new("tolerance of the cap", Kind::Share, -0.9, 0.9, "a new cap is within 14 %, a worn one down to −27 %");
-const VACUUM: Range =
+pub(super) const VACUUM: Range =
     Range::new("opening of the vacuum valve", Kind::PressureDifference, 0.0, 60e3, "1 to 10 kPa are usual");
 const BACK: Range = Range::new("pressure in the tank", Kind::GaugePressure, -50e3, 5e6, "0 for a tank open to the air");
 

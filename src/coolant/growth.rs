@@ -9,14 +9,14 @@ use crate::quantity::{AbsolutePressure, Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::ERROR_SUM;
 
-const HOT_DOUBT: Range = Range::new(
+pub(super) const HOT_DOUBT: Range = Range::new(
     "doubt of the hot temperatures",
     Kind::TemperatureDifference,
     0.0,
     60.0,
     "write how far they may be off either way, such as 5 K",
 );
-const SHARE_DOUBT: Range =
+pub(super) const SHARE_DOUBT: Range =
     Range::new("doubt of a share", Kind::Share, 0.0, 0.5, "write how far it may be off either way, such as 3 %");
 const GROWTH: Range = Range::new(
     "growth by the second density set",

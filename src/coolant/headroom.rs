@@ -10,10 +10,12 @@ use crate::source::coolant::{HEADROOM_MARGIN, LEAKAGE_RESERVE, SURGE_SHARE};
 const FILL: Range =
     Range::new("fill of the cooling system", Kind::Volume, 0.5e-3, 0.2, "a whole car holds 4 to 30 L of coolant");
 const EXPANSION: Range = Range::new("coolant pushed into the tank", Kind::Volume, 0.0, 0.05, "about 4 % of the fill");
-const RESERVE: Range = Range::new("reserve in the tank", Kind::Volume, 0.0, 0.1, "write the least liquid to be kept");
+pub(super) const RESERVE: Range =
+    Range::new("reserve in the tank", Kind::Volume, 0.0, 0.1, "write the least liquid to be kept");
 const SURGE: Range = Range::new("room for boiled-over coolant", Kind::Volume, 0.0, 0.1, "2 to 10 % of the fill");
-const SHARE: Range = Range::new("share of the fill", Kind::Share, 0.0, 1.0, "write a share between 0 % and 100 %");
-const MARGIN: Range = Range::new("margin on the tank's volume", Kind::Share, 0.0, 2.0, "10 % is usual");
+pub(super) const SHARE: Range =
+    Range::new("share of the fill", Kind::Share, 0.0, 1.0, "write a share between 0 % and 100 %");
+pub(super) const MARGIN: Range = Range::new("margin on the tank's volume", Kind::Share, 0.0, 2.0, "10 % is usual");
 
 /// Room kept for coolant pushed out by boiling after shutdown.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -6,17 +6,15 @@
 use super::{CoolantError, Tank, TankShape, defaults, tank::segment};
 use crate::numeric::bracketed_root;
 use crate::quantity::si::{Acceleration, Length, Ratio, Volume};
-use crate::quantity::{Kind, Measured, Range};
+use crate::quantity::{GRAVITY, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::TILTED_SURFACE;
 use std::f64::consts::PI;
 
-/// Standard gravity, m/s² (exact by definition).
-pub(crate) const GRAVITY: f64 = 9.806_65;
 /// Panels of the integrals over a tank; more change the answer by less than a hundredth of a millimetre.
 const PANELS: u32 = 600;
 
-const PUSH: Range = Range::new(
+pub(super) const PUSH: Range = Range::new(
     "acceleration of the car",
     Kind::Acceleration,
     -3.0 * GRAVITY,

@@ -1,7 +1,7 @@
 //! The tank's vent: the pressure a flow builds in the tank, and the smallest hole that keeps it low.
 
-mod load;
-mod opening;
+pub(super) mod load;
+pub(super) mod opening;
 
 pub use load::{LiftedLiquid, VentGas, VentLoad};
 pub use opening::{Vent, VentPressure, smallest_hole, smallest_tube};

@@ -1,10 +1,11 @@
 //! What the cooling system is made of: the volume, the material and the hot temperature of each part.
 
-use super::defaults::{self, Assumed};
+use super::defaults;
 use super::{CoolantError, defaults as usual};
 use crate::quantity::si::{Length, Ratio, TemperatureCoefficient, ThermodynamicTemperature, Volume};
 use crate::quantity::{Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
+use crate::source::Assumed;
 use crate::source::coolant::{FILL_SHARES, GEOMETRY};
 use std::f64::consts::PI;
 
@@ -17,7 +18,8 @@ pub(super) const PART_VOLUME: Range = Range::new(
 );
 const FILL: Range =
     Range::new("fill of the cooling system", Kind::Volume, 0.5e-3, 0.2, "a whole car holds 4 to 30 L of coolant");
-const SHARE: Range = Range::new("share of the fill", Kind::Share, 0.0, 1.0, "write a share between 0 % and 100 %");
+pub(super) const SHARE: Range =
+    Range::new("share of the fill", Kind::Share, 0.0, 1.0, "write a share between 0 % and 100 %");
 const BORE: Range = Range::new("bore of a coolant hose", Kind::Length, 2e-3, 0.12, "measure the inside, 6 to 50 mm");
 const RUN: Range = Range::new("length of a coolant hose", Kind::Distance, 0.0, 30.0, "measure along the hose");
 

@@ -1,6 +1,5 @@
 //! The crankcase: how much gas leaks past the rings, and where it goes.
 
-pub mod assumed;
 pub mod blow_by;
 pub mod cylinder;
 pub(crate) mod flow_function;

@@ -4,7 +4,7 @@ use super::FluidError;
 use crate::quantity::si::{
     DynamicViscosity, Length, MassDensity, Ratio, SpecificHeatCapacity, ThermodynamicTemperature,
 };
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, pascals};
+use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, GRAVITY, Kind, Measured, Range, ZERO_CELSIUS, pascals};
 use crate::scribe::{Scribe, Step};
 use crate::source::Source;
 use crate::source::fluid::{AIR, AIR_VISCOSITY, STANDARD_ATMOSPHERE, WEATHER};
@@ -21,8 +21,8 @@ const ALTITUDE: Range = Range::new(
 pub(super) const TEMPERATURE: Range = Range::new(
     "the air or gas temperature",
     Kind::Temperature,
-    273.15 - 60.0,
-    273.15 + 400.0,
+    ZERO_CELSIUS - 60.0,
+    ZERO_CELSIUS + 400.0,
     "check the temperature and its unit",
 );
 pub(super) const PRESSURE: Range = Range::new(
@@ -43,10 +43,10 @@ pub(super) const PRESSURE: Range = Range::new(
 pub fn standard_pressure(altitude: Length, scribe: &mut impl Scribe) -> Result<AbsolutePressure, FluidError> {
     const RADIUS: f64 = 6_356_766.0;
     const LAPSE: f64 = 0.0065;
-    const EXPONENT: f64 = 9.806_65 * 0.028_964_4 / (8.314_32 * LAPSE);
+    const EXPONENT: f64 = GRAVITY * 0.028_964_4 / (8.314_32 * LAPSE);
     let z = ALTITUDE.check(altitude)?.base();
     let height = RADIUS * z / (RADIUS + z);
-    let pressure = AbsolutePressure::new(pascals(101_325.0 * (1.0 - LAPSE * height / 288.15).powf(EXPONENT)));
+    let pressure = AbsolutePressure::new(pascals(ATMOSPHERE * (1.0 - LAPSE * height / 288.15).powf(EXPONENT)));
     scribe.step(|| {
         let equation = "p = 101.325 kPa·(1 − 0.0065·H/288.15)^5.25588, H = r·z/(r + z), H and z in m, r = 6356766 m";
         Step::new("pressure of the outside air", "p", equation, &STANDARD_ATMOSPHERE)
@@ -106,11 +106,16 @@ pub fn viscosity(
     scribe: &mut impl Scribe,
 ) -> Result<DynamicViscosity, FluidError> {
     let t = TEMPERATURE.check(temperature)?.base();
-    let ratio = t / 273.15;
-    let viscosity = DynamicViscosity::from_base(1.716e-5 * ratio * ratio.sqrt() * 383.55 / (t + 110.4));
+    let viscosity = DynamicViscosity::from_base(sutherland(t));
     scribe.step(|| {
         let equation = "μ = 1.716e-5 Pa·s·(T/273.15 K)^1.5·383.55 K/(T + 110.4 K)";
         Step::new("viscosity of air", "μ", equation, &AIR_VISCOSITY).with("T", temperature).gives(viscosity)
     });
     Ok(viscosity)
+}
+
+/// Sutherland's law, K to Pa·s, for callers that have checked the temperature.
+pub(crate) fn sutherland(temperature: f64) -> f64 {
+    let ratio = temperature / ZERO_CELSIUS;
+    1.716e-5 * ratio * ratio.sqrt() * 383.55 / (temperature + 110.4)
 }

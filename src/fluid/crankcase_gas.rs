@@ -2,10 +2,10 @@
 
 use super::{FluidError, air};
 use crate::quantity::si::{MassDensity, Ratio, SpecificHeatCapacity, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Estimate, Measured, celsius, pascals};
+use crate::quantity::{ATMOSPHERE, AbsolutePressure, Kind, Measured, Range, celsius};
 use crate::scribe::{Scribe, Step};
-use crate::source::Source;
 use crate::source::fluid::CRANKCASE_GAS;
+use crate::source::{Source, assumed};
 
 /// Specific gas constant, 287.05 J/(kg·K), that of air: burnt gas of petrol differs by less than 1 %.
 #[must_use]
@@ -13,31 +13,23 @@ pub fn gas_constant() -> SpecificHeatCapacity {
     air::gas_constant()
 }
 
-/// Ratio of specific heats for flow through the ventilation: 1.40 (1.37 to 1.40), an assumption.
-#[must_use]
-pub fn ventilation_heat_ratio() -> Estimate<Ratio> {
-    let [low, likely, high] = [1.37, 1.40, 1.40].map(Ratio::from_base);
-    Estimate { low, likely, high }
-}
-
-/// Ratio of specific heats for flow past the rings: 1.35 (1.28 to 1.40), an assumption.
-#[must_use]
-pub fn ring_heat_ratio() -> Estimate<Ratio> {
-    let [low, likely, high] = [1.28, 1.35, 1.40].map(Ratio::from_base);
-    Estimate { low, likely, high }
-}
-
-/// Temperature of the gas in the crankcase: 90 °C (60 to 130 °C), an assumption.
-#[must_use]
-pub fn temperature() -> Estimate<ThermodynamicTemperature> {
-    let [low, likely, high] = [60.0, 90.0, 130.0].map(celsius);
-    Estimate { low, likely, high }
+assumed! {
+    /// Ratio of specific heats for flow through the ventilation: 1.40 (1.37 to 1.40).
+    ventilation_heat_ratio: Ratio = [1.37, 1.40, 1.40],
+        Range::new("ratio of specific heats", Kind::Number, 1.05, 1.67, "1.40 is usual"), CRANKCASE_GAS;
+    /// Ratio of specific heats for flow past the rings: 1.35 (1.28 to 1.40).
+    ring_heat_ratio: Ratio = [1.28, 1.35, 1.40],
+        Range::new("ratio of specific heats of the leak", Kind::Number, 1.1, 1.67, "1.35 is usual"), CRANKCASE_GAS;
+    /// Temperature of the gas in the crankcase: 90 °C (60 to 130 °C).
+    temperature: ThermodynamicTemperature = [333.15, 363.15, 403.15],
+        Range::new("crankcase gas temperature", Kind::Temperature, 233.15, 473.15, "near the oil's, 60 °C to 130 °C"),
+        CRANKCASE_GAS;
 }
 
 /// The pressure of a standard litre: 101.325 kPa absolute.
 #[must_use]
 pub fn standard_pressure() -> AbsolutePressure {
-    AbsolutePressure::new(pascals(101_325.0))
+    AbsolutePressure::from_base(ATMOSPHERE)
 }
 
 /// The temperature of a standard litre: 20 °C, which gives 1.2041 kg/m³.

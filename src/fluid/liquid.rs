@@ -13,12 +13,12 @@ use super::{FluidError, Mix, water};
 use crate::quantity::si::{
     DynamicViscosity, MassDensity, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,
 };
-use crate::quantity::{Amount, Kind, Measured, Range, in_celsius};
+use crate::quantity::{Amount, Kind, Measured, Range, ZERO_CELSIUS, in_celsius};
 use crate::scribe::{Scribe, Step};
 use crate::source::fluid::{DILUTE_JOIN, GROWTH_ABOVE_100, PURE_GLYCOL, SOLUTIONS, STRONG_JOIN, WATER_SATURATION};
 
 /// 0 °C in kelvin.
-pub(super) const ZERO: f64 = 273.15;
+pub(super) const ZERO: f64 = ZERO_CELSIUS;
 pub(super) const TEMPERATURE: Range = Range::new(
     "the coolant temperature",
     Kind::Temperature,

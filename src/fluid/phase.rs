@@ -5,7 +5,7 @@ use super::solution::{Solution, WATER_MOLAR_MASS, polynomial};
 use super::{Base, FluidError, Mix, water};
 use crate::numeric::bracketed_root;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, pascals};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, ZERO_CELSIUS, pascals};
 use crate::scribe::{Scribe, Step};
 use crate::source::fluid::{
     DILUTE_JOIN, FREEZING_ALLOWANCE, GLYCOL_VAPOUR, MIXED_VAPOUR, SECOND_SET, SOLUTIONS, WATER_SATURATION,
@@ -15,8 +15,8 @@ use crate::source::{DEFINITION, Source};
 const VAPOUR_TEMPERATURE: Range = Range::new(
     "the temperature of the boiling coolant",
     Kind::Temperature,
-    273.15 - 40.0,
-    273.15 + 200.0,
+    ZERO_CELSIUS - 40.0,
+    ZERO_CELSIUS + 200.0,
     "no source reaches beyond it; check the temperature and its unit",
 );
 const BOILING_PRESSURE: Range = Range::new(
@@ -92,7 +92,7 @@ impl Mix {
         let target = BOILING_PRESSURE.check(pressure)?.base().ln();
         let bubble = Bubble::new(self);
         // At 0 °C every mix is below 0.7 kPa, at 200 °C above 600 kPa (a test says so).
-        let root = bracketed_root(|t| bubble.pressure(t).ln() - target, 273.15, VAPOUR_TEMPERATURE.high, 1e-9)?;
+        let root = bracketed_root(|t| bubble.pressure(t).ln() - target, ZERO_CELSIUS, VAPOUR_TEMPERATURE.high, 1e-9)?;
         let temperature = ThermodynamicTemperature::from_base(root.at);
         bubble.write(self, temperature, scribe);
         scribe.step(|| {

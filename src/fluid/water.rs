@@ -10,7 +10,7 @@ use crate::numeric::bracketed_root;
 use crate::quantity::si::{
     AvailableEnergy, DynamicViscosity, MassDensity, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,
 };
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, in_celsius, pascals};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, ZERO_CELSIUS, in_celsius, pascals};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::fluid::{WATER_SATURATION, WATER_TABLE};
@@ -19,7 +19,7 @@ const CRITICAL_TEMPERATURE: f64 = 647.096;
 const CRITICAL_PRESSURE: f64 = 22.064e6;
 const CRITICAL_DENSITY: f64 = 322.0;
 /// Water freezes here at atmospheric pressure, K.
-pub(super) const FREEZING: f64 = 273.15;
+pub(super) const FREEZING: f64 = ZERO_CELSIUS;
 
 const SATURATION: Range = Range::new(
     "the temperature of saturated water",

@@ -11,7 +11,7 @@ use crate::quantity::si::{
     AngularVelocity, Power, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Velocity,
     VolumeRate,
 };
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 
@@ -27,9 +27,9 @@ pub const CEILING: Range = Range::new(
     "give the boiling point at the pressure in the engine less an allowance",
 );
 /// The hottest coolant its data reach, K.
-const DATA_END: f64 = 273.15 + 130.0;
+const DATA_END: f64 = ZERO_CELSIUS + 130.0;
 /// The coldest, K.
-const DATA_START: f64 = 273.15 - 40.0;
+const DATA_START: f64 = ZERO_CELSIUS - 40.0;
 /// Argument tolerance of the solver for the coolant temperature, K.
 const TOLERANCE: f64 = 1e-9;
 /// And for the hottest ambient, K.

@@ -18,9 +18,11 @@ pub const BRAKE_POWER: Range =
 /// Rated powers.
 pub const RATED_POWER: Range =
     Range::new("rated power", Kind::Power, 500.0, 1.5e6, "give the engine's greatest brake power");
-const EFFICIENCY: Range = Range::new("indicated efficiency", Kind::Share, 0.1, 0.65, "0.35 to 0.47 is usual");
-const SHARE: Range = Range::new("coolant share of fuel power", Kind::Share, 0.05, 0.6, "0.17 to 0.38 is usual");
-const FRICTION_TERM: Range = Range::new(
+pub(super) const EFFICIENCY: Range =
+    Range::new("indicated efficiency", Kind::Share, 0.1, 0.65, "0.35 to 0.47 is usual");
+pub(super) const SHARE: Range =
+    Range::new("coolant share of fuel power", Kind::Share, 0.05, 0.6, "0.17 to 0.38 is usual");
+pub(super) const FRICTION_TERM: Range = Range::new(
     "friction mean pressure term",
     Kind::PressureDifference,
     0.0,
@@ -74,15 +76,15 @@ impl HeatModel {
     #[must_use]
     pub fn usual(ignition: Ignition) -> Self {
         Self {
-            friction_constant: defaults::friction_constant().value,
-            friction_linear: defaults::friction_linear().value,
-            friction_square: defaults::friction_square().value,
+            friction_constant: defaults::friction_constant().estimate,
+            friction_linear: defaults::friction_linear().estimate,
+            friction_square: defaults::friction_square().estimate,
             indicated_efficiency: match ignition {
-                Ignition::Spark => defaults::indicated_efficiency_spark().value,
-                Ignition::Diesel => defaults::indicated_efficiency_diesel().value,
+                Ignition::Spark => defaults::indicated_efficiency_spark().estimate,
+                Ignition::Diesel => defaults::indicated_efficiency_diesel().estimate,
             },
-            share_light: defaults::coolant_share_light().value,
-            share_rated: defaults::coolant_share_rated().value,
+            share_light: defaults::coolant_share_light().estimate,
+            share_rated: defaults::coolant_share_rated().estimate,
         }
     }
 }

@@ -24,7 +24,6 @@ pub mod warm_up;
 
 pub use airflow::Airflow;
 pub use balance::Balance;
-pub use defaults::Assumed;
 pub use engine_heat::{CoolantHeat, EngineDuty, HeatModel, Ignition, heat_to_coolant};
 pub use error::HeatError;
 pub use exchanger::crossflow;

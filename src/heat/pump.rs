@@ -2,12 +2,12 @@
 
 use super::HeatError;
 use crate::quantity::si::{AngularVelocity, Ratio, VolumeRate};
-use crate::quantity::{Amount, Kind, Measured, Range};
+use crate::quantity::{Amount, Kind, Measured, RPM, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::heat as source;
 
 /// 1000 rpm in rad/s.
-pub(super) const THOUSAND_RPM: f64 = 1000.0 * std::f64::consts::PI / 30.0;
+pub(super) const THOUSAND_RPM: f64 = 1000.0 * RPM;
 
 /// Engine speeds.
 pub const ENGINE_SPEED: Range =

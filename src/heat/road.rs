@@ -3,12 +3,9 @@
 use super::HeatError;
 use super::airflow::ROAD_SPEED;
 use crate::quantity::si::{Area, Force, Mass, MassDensity, Power, Ratio, Velocity};
-use crate::quantity::{Amount, Kind, Measured, Range};
+use crate::quantity::{Amount, GRAVITY, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::heat as source;
-
-/// Standard acceleration of free fall, m/s² (a definition).
-const FREE_FALL: f64 = 9.806_65;
 
 /// Masses.
 pub const MASS: Range = Range::new("mass of the car", Kind::Mass, 100.0, 40_000.0, "include people, load and trailer");
@@ -66,7 +63,7 @@ impl RoadLoad {
     /// # Errors
     /// An input out of range.
     pub fn power(&self, scribe: &mut impl Scribe) -> Result<RoadPower, HeatError> {
-        let weight = MASS.check(self.mass)?.base() * FREE_FALL;
+        let weight = MASS.check(self.mass)?.base() * GRAVITY;
         let speed = ROAD_SPEED.check(self.speed)?.base();
         let slope = GRADE.check(self.grade)?.base().atan();
         let rolling = weight * ROLLING.check(self.rolling_resistance)?.base() * slope.cos();

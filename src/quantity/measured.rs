@@ -160,11 +160,11 @@ pub fn pascals(value: f64) -> q::Pressure {
 /// Shorthand for a temperature in degrees Celsius.
 #[must_use]
 pub fn celsius(value: f64) -> q::ThermodynamicTemperature {
-    q::ThermodynamicTemperature::from_base(value + 273.15)
+    q::ThermodynamicTemperature::from_base(value + super::ZERO_CELSIUS)
 }
 
 /// The number of degrees Celsius in a temperature; the physics' polynomials count in them.
 #[must_use]
 pub fn in_celsius(temperature: q::ThermodynamicTemperature) -> f64 {
-    temperature.value - 273.15
+    temperature.value - super::ZERO_CELSIUS
 }

@@ -4,6 +4,7 @@
 //! here: gauge and absolute pressure are different types, and a temperature is not a temperature difference.
 
 mod amount;
+mod constant;
 mod estimate;
 mod kind;
 mod measured;
@@ -12,6 +13,7 @@ mod range;
 mod unit;
 
 pub use amount::Amount;
+pub(crate) use constant::{ATMOSPHERE, DEGREE, GRAVITY, RPM, ZERO_CELSIUS};
 pub use estimate::Estimate;
 pub use kind::{Kind, UnitSystem};
 pub use measured::{

@@ -1,6 +1,6 @@
 //! The units a person may type or read, with their exact factors.
 
-use super::Kind;
+use super::{DEGREE, GRAVITY, Kind, RPM, ZERO_CELSIUS};
 
 /// One unit of measure: how it is written and how it relates to the coherent SI unit.
 ///
@@ -40,11 +40,10 @@ const INCH: f64 = 0.0254;
 const FOOT: f64 = 0.3048;
 const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 const POUND: f64 = 0.453_592_37;
-const POUND_FORCE: f64 = POUND * 9.806_65;
+const POUND_FORCE: f64 = POUND * GRAVITY;
 const PSI: f64 = POUND_FORCE / (INCH * INCH);
 const INCH_WATER: f64 = 249.088_91;
 const HORSEPOWER: f64 = 550.0 * FOOT * POUND_FORCE;
-const RPM: f64 = std::f64::consts::PI / 30.0;
 
 static LENGTH: [Unit; 9] = [
     unit("m", &["metre", "meter", "metres", "meters"], 1.0),
@@ -121,7 +120,7 @@ static POWER: [Unit; 4] = [
     unit("W", &[], 1.0),
     unit("kW", &[], 1e3),
     unit("hp", &["bhp"], HORSEPOWER),
-    unit("PS", &["ps", "metric hp"], 75.0 * 9.806_65),
+    unit("PS", &["ps", "metric hp"], 75.0 * GRAVITY),
 ];
 static SPEED: [Unit; 5] = [
     unit("m/s", &[], 1.0),
@@ -130,7 +129,7 @@ static SPEED: [Unit; 5] = [
     unit("ft/s", &["fps"], FOOT),
     unit("ft/min", &["fpm"], FOOT / 60.0),
 ];
-static ACCELERATION: [Unit; 2] = [unit("m/s²", &["m/s2", "m/s^2"], 1.0), unit("g", &["gn", "g_n", "g₀"], 9.806_65)];
+static ACCELERATION: [Unit; 2] = [unit("m/s²", &["m/s2", "m/s^2"], 1.0), unit("g", &["gn", "g_n", "g₀"], GRAVITY)];
 static ROTATION: [Unit; 2] = [unit("rad/s", &[], 1.0), unit("rpm", &["rev/min", "1/min", "/min", "r/min"], RPM)];
 static TIME: [Unit; 4] = [
     unit("s", &["sec", "second", "seconds"], 1.0),
@@ -138,13 +137,12 @@ static TIME: [Unit; 4] = [
     unit("h", &["hour", "hours", "hr"], 3600.0),
     unit("ms", &[], 1e-3),
 ];
-static ANGLE: [Unit; 2] =
-    [unit("rad", &[], 1.0), unit("°", &["deg", "degree", "degrees"], std::f64::consts::PI / 180.0)];
+static ANGLE: [Unit; 2] = [unit("rad", &[], 1.0), unit("°", &["deg", "degree", "degrees"], DEGREE)];
 static RATIO: [Unit; 1] = [unit("", &["1", "-"], 1.0)];
 static SHARE: [Unit; 2] = [unit("of one", &["1"], 1.0), unit("%", &["percent", "per cent"], 0.01)];
 static TEMPERATURE: [Unit; 3] = [
     Unit { symbol: "K", also: &["kelvin"], factor: 1.0, shift: 0.0 },
-    Unit { symbol: "°C", also: &["C", "degC", "deg C", "ºC", "° C", "℃"], factor: 1.0, shift: 273.15 },
+    Unit { symbol: "°C", also: &["C", "degC", "deg C", "ºC", "° C", "℃"], factor: 1.0, shift: ZERO_CELSIUS },
     Unit { symbol: "°F", also: &["F", "degF", "deg F", "ºF", "° F", "℉"], factor: 5.0 / 9.0, shift: 459.67 },
 ];
 static TEMPERATURE_DIFFERENCE: [Unit; 2] =
@@ -156,7 +154,7 @@ static PRESSURE: [Unit; 8] = [
     unit("mbar", &["hPa"], 1e2),
     unit("psi", &["lbf/in²", "lb/in2"], PSI),
     unit("inH2O", &["inH₂O", "in H2O", "in H₂O", "inwc", "in wc"], INCH_WATER),
-    unit("mmH2O", &["mmH₂O", "mm H2O", "mm H₂O", "mmwc"], 9.806_65),
+    unit("mmH2O", &["mmH₂O", "mm H2O", "mm H₂O", "mmwc"], GRAVITY),
     unit("inHg", &["in Hg"], 3386.389),
 ];
 static CONDUCTANCE: [Unit; 2] = [unit("W/K", &["W/°C"], 1.0), unit("kW/K", &[], 1e3)];

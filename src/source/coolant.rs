@@ -1,26 +1,5 @@
 //! Sources of the coolant part.
 
-use super::{Source, Standing};
-
-macro_rules! sources {
-    ($($name:ident = $key:literal, $standing:ident, $title:literal;)*) => {
-        $(
-            #[doc = $title]
-            pub static $name: Source = Source::new($key, $title, Standing::$standing);
-        )*
-        /// Liquid through the overflow hose.
-pub static HOSE_LIQUID: Source = Source::new(
-    "hose-liquid",
-    "Darcy–Weisbach with the friction factor of H. Blasius (1913) for smooth pipes, entrance 0.5 and exit 1.0",
-    Standing::FromMemory,
-);
-
-/// Every entry of this part.
-        pub static ALL: &[&Source] = &[
-    &HOSE_LIQUID,$(&$name),*];
-    };
-}
-
 sources! {
     GEOMETRY = "tank-geometry", Definition,
         "Volume of a cylinder, of the segment of a circle, and of a box with leaning sides: plane geometry";
@@ -93,4 +72,6 @@ sources! {
         "The hottest passage lies 8 K (5 to 15 K) above the engine's outlet temperature";
     BOILING_ALLOWANCE = "boiling-allowance", Assumption, "Allowance kept below boiling in any design: 3 K";
     PUMP_SUCTION = "pump-suction", Assumption, "The pump's inlet lies 20 kPa (10 to 30 kPa) below the system at high speed";
+    HOSE_LIQUID = "hose-liquid", FromMemory,
+        "Darcy–Weisbach with the friction factor of H. Blasius (1913) for smooth pipes, entrance 0.5 and exit 1.0";
 }

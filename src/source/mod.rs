@@ -2,10 +2,28 @@
 //!
 //! One file for each part of the physics. A test fails on two entries with one key, and on an entry nothing cites.
 
+/// Declares the entries of a part, `NAME = "key", Standing, "title";`, and the list of them all.
+macro_rules! sources {
+    ($($name:ident = $key:literal, $standing:ident, $title:literal;)*) => {
+        $(
+            #[doc = $title]
+            pub static $name: $crate::source::Source =
+                $crate::source::Source::new($key, $title, $crate::source::Standing::$standing);
+        )*
+
+        /// Every entry of this part.
+        pub static ALL: &[&$crate::source::Source] = &[$(&$name),*];
+    };
+}
+
+mod assumed;
 pub mod coolant;
 pub mod crankcase;
 pub mod fluid;
 pub mod heat;
+
+pub use assumed::Assumed;
+pub(crate) use assumed::assumed;
 
 /// How much a source can carry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,8 +79,27 @@ pub static DEFINITION: Source = Source::new("definition", "Definition or balance
 /// Every entry of the ledger.
 pub fn all() -> impl Iterator<Item = &'static Source> {
     static OWN: &[&Source] = &[&DEFINITION];
-    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::ALL, crankcase::ventilation::ALL, crankcase::moisture::ALL]
-        .into_iter()
-        .flatten()
-        .copied()
+    [
+        OWN,
+        fluid::ALL,
+        heat::ALL,
+        coolant::ALL,
+        crankcase::blow_by::ALL,
+        crankcase::ventilation::ALL,
+        crankcase::moisture::ALL,
+    ]
+    .into_iter()
+    .flatten()
+    .copied()
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn no_key_stands_for_two_entries() {
+        let mut keys = std::collections::BTreeMap::new();
+        for source in super::all() {
+            assert_eq!(keys.insert(source.key, source.title), None, "{} is used twice", source.key);
+        }
+    }
 }

@@ -3,16 +3,13 @@
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
 use super::{EngineInputs, EngineMetal};
+use crate::crankcase::{arrangement::defaults as arrangement, blow_by::defaults as blow_by, element};
 use crate::quantity::si::{
     Area, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, Volume, VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
-use crate::{coolant::defaults as coolant, crankcase::blow_by::defaults as blow_by, heat::defaults as heat};
-
-fn estimate<Q: Measured>(low: f64, likely: f64, high: f64) -> Estimate<Q> {
-    Estimate { low: Q::from_base(low), likely: Q::from_base(likely), high: Q::from_base(high) }
-}
+use crate::{coolant::defaults as coolant, fluid::crankcase_gas, heat::defaults as heat};
 
 macro_rules! table {
     ($($(#[$doc:meta])* $name:ident: $type:ty = $value:expr;)*) => {$(
@@ -38,7 +35,7 @@ table! {
     /// Vacuum valve opening.
     vacuum_opening: Pressure = coolant::vacuum_opening().estimate;
     /// Thermostat from starting to open to fully open.
-    thermostat_span: TemperatureInterval = heat::thermostat_span().value;
+    thermostat_span: TemperatureInterval = heat::thermostat_span().estimate;
     /// Gauge pressure of a tank meant to be open.
     allowed_pressure: Pressure = coolant::thin_can_limit().estimate;
     /// Temperature of the coolant in the tank, engine hot.
@@ -48,73 +45,74 @@ table! {
     /// Surge after a hot stop.
     surge: Ratio = coolant::surge_share().estimate;
     /// Face air speed over road speed.
-    ram_share: Ratio = heat::ram_share().value;
+    ram_share: Ratio = heat::ram_share().estimate;
     /// Face air speed from the fan.
-    fan_speed: Velocity = heat::fan_velocity().value;
+    fan_speed: Velocity = heat::fan_velocity().estimate;
     /// Recirculation at standstill.
-    recirculation: TemperatureInterval = heat::recirculation_rise().value;
+    recirculation: TemperatureInterval = heat::recirculation_rise().estimate;
     /// Air filter depression at full throttle.
-    filter_depression: Pressure = estimate(0.5e3, 1.5e3, 3e3);
+    filter_depression: Pressure = arrangement::air_cleaner_depression().estimate;
     /// Share of a leak-down loss that passes the rings.
-    ring_share: Ratio = blow_by::RING_SHARE.estimate();
+    ring_share: Ratio = blow_by::ring_share().estimate;
     /// Running leak over standing leak.
-    running_share: Ratio = blow_by::RUNNING_TO_STANDING.estimate();
+    running_share: Ratio = blow_by::running_to_standing().estimate;
     /// Crankcase gas temperature.
-    gas_temperature: ThermodynamicTemperature = crate::fluid::crankcase_gas::temperature();
+    gas_temperature: ThermodynamicTemperature = crankcase_gas::temperature().estimate;
     /// Effective area of a cover baffle.
-    baffle_area: Area = estimate(30e-6, 60e-6, 100e-6);
+    baffle_area: Area = element::baffle_area().estimate;
     /// Small clean breather filter, linear part.
-    element_linear: LinearResistance = estimate(1e5, 2e5, 10e5);
+    element_linear: LinearResistance = element::breather_viscous().estimate;
     /// Small clean breather filter, quadratic part.
-    element_quadratic: QuadraticResistance = estimate(1.5e8, 3e8, 15e8);
+    element_quadratic: QuadraticResistance = element::breather_inertial().estimate;
     /// Crankcase gauge pressure under load.
-    limit_load: GaugePressure = estimate(0.5e3, 1.5e3, 2.5e3);
+    limit_load: GaugePressure = arrangement::limit_under_load().estimate;
     /// Crankcase gauge pressure at light load.
-    limit_light: GaugePressure = estimate(0.0, 0.5e3, 1.0e3);
+    limit_light: GaugePressure = arrangement::limit_at_light_load().estimate;
     /// Crankcase depression.
-    limit_depression: Pressure = estimate(1.5e3, 3.5e3, 4.0e3);
+    limit_depression: Pressure = arrangement::limit_of_depression().estimate;
     /// Temperature of the hot metal around the coolant when the engine stops: after usual and after hard running.
-    hot_metal_temperature: ThermodynamicTemperature = estimate(403.15, 423.15, 458.15);
+    hot_metal_temperature: ThermodynamicTemperature = heat::hot_metal_temperature().estimate;
 }
 
 /// Pump flow for each 1000 rpm, by displacement: about 0.12 L/s for each litre, as the two known classes have it.
 #[must_use]
 pub fn pump_flow(engine: &EngineInputs) -> Estimate<VolumeRate> {
     // V8 class of 5.0 to 5.7 L and four of 2.0 L: 0.6 and 0.3 L/s.
-    by_class(engine, heat::pump_four().value, heat::pump_v8().value)
+    by_class(engine, heat::pump_four().estimate, heat::pump_v8().estimate)
 }
 
 /// Heat into the coolant at idle, by displacement: 3 kW of a 2.0 L four, 8 kW of a 5.0 L V8.
 #[must_use]
 pub fn idle_heat(engine: &EngineInputs) -> Estimate<Power> {
-    by_class(engine, heat::idle_heat_four().value, heat::idle_heat_v8().value)
+    by_class(engine, heat::idle_heat_four().estimate, heat::idle_heat_v8().estimate)
 }
 
 /// Radiator conductance at 5 m/s of air at the face, by frontal area: the V8 class scaled.
 #[must_use]
 pub fn radiator_conductance(area: Area) -> Estimate<ThermalConductance> {
-    let (ua, class) = (heat::radiator_conductance_v8().value, heat::frontal_area_v8().value.likely);
+    let (ua, class) = (heat::radiator_conductance_v8().estimate, heat::frontal_area_v8().likely());
     ua.map(|ua| ThermalConductance::from_base(ua.base() * area.base() / class.base()))
 }
 
 /// Air density at which a stated conductance holds: 34 °C at sea level.
 #[must_use]
 pub fn radiator_reference_density() -> MassDensity {
-    MassDensity::from_base(1.15)
+    heat::reference_air_density().likely()
 }
 
 /// Heat the engine loses to the air around it, left out of the balance: the hot side is the safe side.
 #[must_use]
-pub fn engine_loss(_engine: &EngineInputs) -> ThermalConductance {
+pub fn engine_loss() -> ThermalConductance {
     ThermalConductance::from_base(0.0)
 }
 
-/// Heat capacity of the metal that is hotter than the coolant: 2.3 to 3 kJ/K for each litre of displacement.
+/// Heat capacity of the metal that is hotter than the coolant: 2.5 kJ/K (2 to 3.2) for each litre of displacement.
 #[must_use]
 pub fn hot_metal_capacity(engine: &EngineInputs) -> Estimate<HeatCapacity> {
     let litres = engine.swept() * 1e3;
-    let light = if engine.head_metal == EngineMetal::Aluminium { 1.1 } else { 1.0 };
-    estimate(2.0e3 * litres * light, 2.5e3 * litres * light, 3.2e3 * litres * light)
+    let aluminium = engine.head_metal == EngineMetal::Aluminium;
+    let metal = if aluminium { heat::hot_metal_of_aluminium().likely().base() } else { 1.0 };
+    heat::hot_metal_for_each_litre().estimate.map(|each| HeatCapacity::from_base(each.base() * litres * metal))
 }
 
 /// Between the class of a 2.0 L four and that of a 5.0 L V8 by displacement, and in proportion beyond them.
@@ -133,5 +131,35 @@ fn by_class<Q: Measured>(engine: &EngineInputs, four: Estimate<Q>, eight: Estima
         low: between(four.low, eight.low),
         likely: between(four.likely, eight.likely),
         high: between(four.high, eight.high),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::crankcase::blow_by::{Condition, defaults as blow_by};
+    use crate::crankcase::{arrangement, cylinder, element};
+    use crate::{coolant, fluid, heat};
+
+    #[test]
+    fn every_assumed_figure_is_in_order_and_in_its_range() {
+        let tables = [
+            coolant::defaults::soundness(),
+            heat::defaults::soundness(),
+            fluid::crankcase_gas::soundness(),
+            blow_by::soundness(),
+            cylinder::defaults::soundness(),
+            element::soundness(),
+            arrangement::defaults::soundness(),
+        ];
+        let mut count = 0;
+        for (name, sound) in tables.into_iter().flatten() {
+            assert!(sound, "{name}");
+            count += 1;
+        }
+        assert!(count > 140, "{count} figures");
+        for condition in Condition::ALL {
+            assert!(blow_by::share_of_air(condition).is_sound() && blow_by::per_kilowatt(condition).is_sound());
+            assert!(blow_by::assumed_loss(condition).is_sound() && blow_by::side_slit(condition).is_sound());
+        }
     }
 }

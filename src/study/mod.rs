@@ -4,19 +4,18 @@ mod answers;
 mod check;
 mod compose;
 pub mod defaults;
-mod duty;
 mod project;
 mod telling;
 mod verdict;
 mod visit;
 
+pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
     Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
     GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
     SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
-pub use duty::Duty;
 pub use project::*;
 pub use telling::{Row, Say, Section, Sentence, Value, to_json};
 pub use verdict::{Part, State, Verdict};

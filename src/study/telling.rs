@@ -1,6 +1,7 @@
 //! Answers told to people and programs: sentences and rows whose numbers keep their kind until somebody reads them.
 
 use crate::quantity::{Amount, Estimate, Kind, Measured, UnitSystem};
+use crate::scribe::Chapter;
 
 /// A sentence with quantities in it, written out in the reader's units.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -249,14 +250,23 @@ impl Value {
     }
 }
 
-/// Sections as one JSON object.
+/// Sections as one JSON object. A row whose chapter is among `working` names it under that word.
 #[must_use]
-pub fn to_json(sections: &[Section], system: UnitSystem) -> serde_json::Map<String, serde_json::Value> {
+pub fn to_json(
+    sections: &[Section],
+    system: UnitSystem,
+    working: &[Chapter],
+) -> serde_json::Map<String, serde_json::Value> {
     let mut whole = serde_json::Map::new();
     for section in sections {
         let mut rows = serde_json::Map::new();
         for row in &section.rows {
-            rows.insert(row.key.clone(), row.value.to_json(system));
+            let mut value = row.value.to_json(system);
+            let chapter = row.working.as_ref().filter(|key| working.iter().any(|chapter| &chapter.key == *key));
+            if let (Some(fields), Some(chapter)) = (value.as_object_mut(), chapter) {
+                fields.insert("working".to_owned(), chapter.as_str().into());
+            }
+            rows.insert(row.key.clone(), value);
         }
         whole.insert(section.key.clone(), rows.into());
     }

@@ -8,48 +8,67 @@ use crate::study::Moment;
 use egui::{Align, Button, Id, Label, Layout, RichText, Ui, vec2};
 
 /// The room of units and theme at the right end.
-const CHOICES: f32 = 260.0;
+const CHOICES: f32 = 236.0;
+/// The room of name, buttons and choices; a narrower window gets two rows.
+const ONE_ROW: f32 = 830.0;
 
 /// Name, file, undo, units, theme.
 pub(super) fn show(ui: &mut Ui, app: &mut App) {
-    let tokens = Tokens::here(ui);
-    ui.horizontal(|ui| {
-        ui.label(strong("Coldmark", size::TITLE));
-        let buttons = [
-            ("New", "A blank project (Ctrl+N)", true, Command::New),
-            ("Open…", "Open a project file (Ctrl+O)", true, Command::AskOpen),
-            ("Save", "Save to the project's file (Ctrl+S)", true, Command::Save),
-            ("Save as…", "Save to another file (Ctrl+Shift+S)", true, Command::AskSave),
-            ("Undo", "Take back the last edit (Ctrl+Z)", app.document.history().can_undo(), Command::Undo),
-            ("Redo", "Do it again (Ctrl+Shift+Z or Ctrl+Y)", app.document.history().can_redo(), Command::Redo),
-        ];
-        for (words, hint, enabled, command) in buttons {
-            if words == "Undo" {
-                ui.separator();
-            }
-            if ui.add_enabled(enabled, Button::new(words)).on_hover_text(hint).clicked() {
-                app.command(command);
-            }
-        }
-        let ends = ui.available_width() - CHOICES;
-        ui.allocate_ui_with_layout(vec2(ends.max(40.0), size::BOX), Layout::left_to_right(Align::Center), |ui| {
-            ui.set_min_width(ends.max(40.0));
-            let mark = if app.is_unsaved() { "• " } else { "" };
-            let state = if app.is_unsaved() { "not saved" } else { "nothing to save" };
-            let place = app.path().map_or_else(|| "in no file yet".to_owned(), |path| path.display().to_string());
-            let name = RichText::new(format!("{mark}{}", app.document.name())).color(tokens.quiet);
-            ui.add(Label::new(name).truncate()).on_hover_text(format!("{place}; {state}"));
+    if ui.available_width() >= ONE_ROW {
+        ui.horizontal(|ui| {
+            buttons(ui, app);
+            name(ui, app);
+            choices(ui, app);
         });
-        let us = usize::from(app.view.units == UnitSystem::Us);
-        if let Some(chosen) = segments(ui, Id::unique("units"), "Units", us, &["SI", "US"]) {
-            app.command(Command::Units(if chosen == 1 { UnitSystem::Us } else { UnitSystem::Si }));
+    } else {
+        ui.horizontal_wrapped(|ui| buttons(ui, app));
+        ui.horizontal(|ui| {
+            name(ui, app);
+            choices(ui, app);
+        });
+    }
+}
+
+fn buttons(ui: &mut Ui, app: &mut App) {
+    ui.label(strong("Coldmark", size::TITLE));
+    let buttons = [
+        ("New", "A blank project (Ctrl+N)", true, Command::New),
+        ("Open…", "Open a project file (Ctrl+O)", true, Command::AskOpen),
+        ("Save", "Save to the project's file (Ctrl+S)", true, Command::Save),
+        ("Save as…", "Save to another file (Ctrl+Shift+S)", true, Command::AskSave),
+        ("Undo", "Take back the last edit (Ctrl+Z)", app.document.history().can_undo(), Command::Undo),
+        ("Redo", "Do it again (Ctrl+Shift+Z or Ctrl+Y)", app.document.history().can_redo(), Command::Redo),
+    ];
+    for (words, hint, enabled, command) in buttons {
+        if ui.add_enabled(enabled, Button::new(words)).on_hover_text(hint).clicked() {
+            app.command(command);
         }
-        ui.separator();
-        let dark = usize::from(app.view.dark);
-        if let Some(chosen) = segments(ui, Id::unique("theme"), "Theme", dark, &["Light", "Dark"]) {
-            app.command(Command::Dark(chosen == 1));
-        }
+    }
+}
+
+/// The name gets what the choices at the right end leave.
+fn name(ui: &mut Ui, app: &App) {
+    let tokens = Tokens::here(ui);
+    let room = (ui.available_width() - CHOICES).max(40.0);
+    ui.allocate_ui_with_layout(vec2(room, size::BOX), Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_width(room);
+        let (mark, state) = if app.is_unsaved() { ("• ", "not saved") } else { ("", "nothing to save") };
+        let place = app.path().map_or_else(|| "in no file yet".to_owned(), |path| path.display().to_string());
+        let name = RichText::new(format!("{mark}{}", app.document.name())).color(tokens.quiet);
+        ui.add(Label::new(name).truncate()).on_hover_text(format!("{place}; {state}"));
     });
+}
+
+fn choices(ui: &mut Ui, app: &mut App) {
+    let us = usize::from(app.view.units == UnitSystem::Us);
+    if let Some(chosen) = segments(ui, Id::unique("units"), "Units", us, &["SI", "US"]) {
+        app.command(Command::Units(if chosen == 1 { UnitSystem::Us } else { UnitSystem::Si }));
+    }
+    ui.separator();
+    let dark = usize::from(app.view.dark);
+    if let Some(chosen) = segments(ui, Id::unique("theme"), "Theme", dark, &["Light", "Dark"]) {
+        app.command(Command::Dark(chosen == 1));
+    }
 }
 
 /// The moment of the day the drawing shows, and what the program is doing.

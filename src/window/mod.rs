@@ -18,7 +18,6 @@ mod strip;
 pub mod tokens;
 
 pub use app::{App, Beginning, Pace};
-pub use picture::Picture;
 pub use run::{Start, WindowError, run};
 
 /// The project shown when none was named.
@@ -30,4 +29,6 @@ fn first_project() -> crate::study::Project {
 pub fn dress(ctx: &egui::Context) {
     fonts::install(ctx);
     tokens::apply(ctx);
+    // A blinking caret paints the whole window twice a second; an idle window shall use no processor.
+    ctx.all_styles_mut(|style| style.visuals.text_cursor.blink = false);
 }

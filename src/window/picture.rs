@@ -8,13 +8,6 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
-/// A picture to take.
-#[derive(Clone, Debug)]
-pub struct Picture {
-    /// The PNG file to write.
-    pub path: PathBuf,
-}
-
 /// Frames painted after the answers are in, so that sizes and hover have settled.
 const SETTLING: u32 = 4;
 /// A picture without answers beats none.
@@ -22,15 +15,16 @@ const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Waits for the answers, takes the picture, and closes the window.
 pub(super) struct Taking {
-    picture: Picture,
+    /// The PNG file to write.
+    path: PathBuf,
     outcome: Arc<Mutex<Result<(), WindowError>>>,
     begun: Instant,
     settled: u32,
 }
 
 impl Taking {
-    pub(super) fn new(picture: Picture, outcome: Arc<Mutex<Result<(), WindowError>>>) -> Self {
-        Self { picture, outcome, begun: Instant::now(), settled: 0 }
+    pub(super) fn new(path: PathBuf, outcome: Arc<Mutex<Result<(), WindowError>>>) -> Self {
+        Self { path, outcome, begun: Instant::now(), settled: 0 }
     }
 
     /// Called after each frame.
@@ -42,7 +36,7 @@ impl Taking {
         if self.settled != SETTLING {
             return;
         }
-        let path = self.picture.path.clone();
+        let path = self.path.clone();
         let outcome = Arc::clone(&self.outcome);
         let window = ctx.clone();
         ctx.request_screenshot(move |image| {

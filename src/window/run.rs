@@ -1,7 +1,7 @@
 //! The window itself: opening it, painting it, leaving it.
 
 use super::app::{App, Beginning, Pace, home};
-use super::picture::{Picture, Taking};
+use super::picture::Taking;
 use crate::quantity::UnitSystem;
 use crate::study::{Moment, Part};
 use egui::{Vec2, ViewportBuilder, vec2};
@@ -55,7 +55,7 @@ pub fn run(start: Start) -> Result<(), WindowError> {
         .with_title("Coldmark")
         .with_app_id("coldmark")
         .with_inner_size(size)
-        .with_min_inner_size(Vec2::new(900.0, 560.0));
+        .with_min_inner_size(Vec2::new(600.0, 400.0));
     let options = eframe::NativeOptions { viewport, ..Default::default() };
     let outcome = Arc::new(Mutex::new(Ok(())));
     let told = Arc::clone(&outcome);
@@ -98,7 +98,7 @@ impl Window {
         if let Some(moment) = start.moment {
             app.show_moment(moment);
         }
-        let taking = start.picture.map(|path| Taking::new(Picture { path }, outcome));
+        let taking = start.picture.map(|path| Taking::new(path, outcome));
         Self { app, taking }
     }
 }

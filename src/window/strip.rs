@@ -1,7 +1,7 @@
 //! The strip of verdicts along the bottom, the worst first; a click goes to the part.
 
 use super::app::{App, Command};
-use super::kit::{Verdict as Look, VerdictChip, strong};
+use super::kit::{Verdict as Look, VerdictChip, heading};
 use super::tokens::{Tokens, size, space};
 use crate::study::{State, Verdict};
 use egui::{Id, Layout, RichText, ScrollArea, Ui, vec2};
@@ -45,7 +45,7 @@ fn summary(verdicts: &[&Verdict]) -> String {
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let tokens = Tokens::here(ui);
     let Some(answers) = app.answering.answers.as_deref() else {
-        ui.label(strong("What holds", size::BODY));
+        heading(ui, "What holds", size::BODY);
         let words = if app.answering.problems.is_some() { "No answers: see the list above." } else { "Computing…" };
         ui.label(RichText::new(words).color(tokens.quiet));
         ui.take_available_space();
@@ -54,7 +54,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let mut verdicts: Vec<&Verdict> = answers.verdicts.iter().collect();
     verdicts.sort_by_key(|verdict| urgency(verdict.state));
     ui.horizontal(|ui| {
-        ui.label(strong("What holds", size::BODY));
+        heading(ui, "What holds", size::BODY);
         let old = if app.answering.problems.is_some() { "before the last change: " } else { "" };
         ui.label(RichText::new(format!("{old}{}", summary(&verdicts))).color(tokens.quiet));
     });
@@ -72,15 +72,15 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
                     ui.allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
                         ui.set_width(width);
                         if chip(ui, verdict, app) {
-                            go = Some(verdict.part);
+                            go = Some((verdict.part, verdict.key));
                         }
                     });
                 }
             });
         }
     });
-    if let Some(part) = go {
-        app.command(Command::Choose(part));
+    if let Some((part, key)) = go {
+        app.command(Command::Explain(part, key));
     }
 }
 

@@ -3,6 +3,7 @@
 
 mod blow_by;
 mod coolant;
+mod fields;
 mod fluid;
 mod heat;
 mod moisture;

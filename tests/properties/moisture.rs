@@ -254,7 +254,7 @@ proptest! {
         sump: bool, outdoors in 240.0..300.0_f64,
     ) {
         let can = CatchCan {
-            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate(), outlet: CanOutlet::Intake,
+            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate, outlet: CanOutlet::Intake,
             drains_to_sump: sump,
         };
         let use_of = CanUse {
@@ -329,7 +329,7 @@ proptest! {
         if let Ok(LeastDilution::AtLeast(least)) = least_dilution(&gas, of(q(6)), of(q(7)), &mut Silent) {
             prop_assert!(least.base().is_finite());
         }
-        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::WALL_SHARE.estimate() };
+        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::wall_share().estimate };
         let flows = three(q(11), q(12), q(13));
         let ratios = dilution(&flows, &three::<MassRate>(q(8), q(9), q(10)), &mut Silent);
         let duty = DutyGas { duty: Duty::Idle, blow_by: flows, dilution: ratios.unwrap_or(three(q(1), q(2), q(3))), pressure: of(q(2)) };

@@ -387,7 +387,7 @@ fn any_shape(figures: [f64; 4], shape: usize) -> Ventilation {
     let valve = PlungerValve { open_area: Area::from_base(c), ..PlungerValve::generic(GenericPlunger::Medium) };
     let mut ventilation = shaped(line, Valve::Plunger(valve), shape);
     ventilation.baffle_area = Area::from_base(d);
-    if shape % 2 == 0 {
+    if shape.is_multiple_of(2) {
         ventilation.breather = Some(BreatherLine::of_hose(Length::from_base(0.012), Length::from_base(1.0), 2));
     }
     ventilation
@@ -488,7 +488,7 @@ fn boost_shuts_the_valve_and_negative_blow_by_turns_the_breather() {
 
 #[test]
 fn a_very_small_breather_may_leave_several_equilibria() {
-    // A 1.2 mm hole beside the valve is nearly no way out: the sealed crankcase's three equilibria remain.
+    // A hole of 0.6 mm beside the valve is nearly no way out: the sealed crankcase's three equilibria remain.
     let mut line = usual_line();
     line.barb_bore = Some(Length::from_base(0.6e-3));
     let ventilation = Ventilation::breather_with_valve(line, usual_valve());
@@ -499,6 +499,36 @@ fn a_very_small_breather_may_leave_several_equilibria() {
     // The one answered is among them.
     let nearest = outcome.all.iter().map(|(gauge, _)| (gauge.base() - outcome.crankcase_gauge.base()).abs());
     assert!(nearest.fold(f64::INFINITY, f64::min) < 1.0);
+}
+
+#[test]
+fn wrong_states_are_named() {
+    let ventilation = Ventilation::breather_with_valve(usual_line(), usual_valve());
+    let good = Boundary::at(MassRate::from_base(1e-3), absolute(50e3));
+    let ask = |at: Boundary| solve(&ventilation, &at, &mut Silent).unwrap_err().to_string();
+    assert!(ask(Boundary { blow_by: MassRate::from_base(1.0), ..good }).starts_with("blow-by is 1000 g/s"));
+    assert!(ask(Boundary { manifold: absolute(-5e4), ..good }).starts_with("manifold pressure"));
+    assert!(ask(Boundary { ambient: absolute(0.0), ..good }).starts_with("ambient pressure"));
+    assert!(
+        ask(Boundary { air_cleaner_depression: pascals(-1.0), ..good }).starts_with("depression of the air cleaner")
+    );
+    assert!(
+        ask(Boundary { crankcase_temperature: celsius(300.0), ..good }).starts_with("crankcase gas temperature")
+    );
+}
+
+#[test]
+fn a_narrow_port_is_pointed_out() {
+    let mut ventilation = Ventilation::breather_with_valve(usual_line(), usual_valve());
+    let at = Boundary::at(MassRate::from_base(0.2e-3), absolute(50e3));
+    let narrow = |ventilation: &Ventilation| {
+        solve(ventilation, &at, &mut Silent).unwrap().notes.iter().any(|note| note.key == "port-narrower")
+    };
+    assert!(!narrow(&ventilation));
+    ventilation.port_bore = Some(Length::from_base(6e-3));
+    assert!(!narrow(&ventilation));
+    ventilation.port_bore = Some(Length::from_base(1.5e-3));
+    assert!(narrow(&ventilation));
 }
 
 #[test]

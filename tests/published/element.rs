@@ -3,8 +3,9 @@
 
 use coldmark::crankcase::element::{
     BreatherElement, CheckValve, Element, End, Fittings, Gas, GenericPlunger, Hose, Orifice, PlungerValve, SonicPort,
-    TableValve, friction_factor, viscosity,
+    TableValve, friction_factor,
 };
+use coldmark::fluid::air::viscosity;
 use coldmark::quantity::si::{Area, Length, MassRate, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use coldmark::quantity::{
     AbsolutePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance, celsius, pascals,
@@ -166,7 +167,10 @@ fn air_viscosity() -> Row {
     // Handbook values of dry air at one atmosphere (Incropera and DeWitt, table A.4), from memory.
     let mut tally = Tally::new("viscosity of air", "Incropera and DeWitt, table A.4 (from memory)", "%", 1.0);
     for (temperature, expected) in [(250.0, 159.6e-7), (300.0, 184.6e-7), (350.0, 208.2e-7), (400.0, 230.1e-7)] {
-        tally.relative(viscosity(ThermodynamicTemperature::from_base(temperature)).unwrap().base(), expected);
+        tally.relative(
+            viscosity(ThermodynamicTemperature::from_base(temperature), &mut Silent).unwrap().base(),
+            expected,
+        );
     }
     tally.row()
 }

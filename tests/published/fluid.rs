@@ -120,7 +120,7 @@ fn air_rows() -> Vec<Row> {
     let mut gas = Tally::new("density of crankcase gas", "ideal gas by hand, 1.2041 and 0.9720 kg/m³", "%", 0.005);
     let (p, t) = (crankcase_gas::standard_pressure(), crankcase_gas::standard_temperature());
     gas.relative(crankcase_gas::density(p, t, &mut Silent).unwrap().base(), 1.2041);
-    let hot = crankcase_gas::temperature().likely;
+    let hot = crankcase_gas::temperature().likely();
     gas.relative(crankcase_gas::density(p, hot, &mut Silent).unwrap().base(), 0.9720);
     [pressure, rho, boiling, viscosity, gas].map(Tally::row).into()
 }

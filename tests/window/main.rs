@@ -1,1 +1,7 @@
-//! The window driven without a display.
+//! The window driven without a display, by the names a screen reader would read.
+#![allow(clippy::unwrap_used)]
+
+mod edit;
+mod files;
+mod look;
+mod support;

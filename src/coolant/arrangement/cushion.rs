@@ -7,7 +7,7 @@ use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Kind, Measured,
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::CUSHION_RULE;
 
-const SHARE: Range =
+pub(in crate::coolant) const SHARE: Range =
     Range::new("share of the cap's opening", Kind::Share, 0.1, 1.0, "85 % leaves room for a cap that opens early");
 const OPENING: Range =
     Range::new("opening pressure of the cap", Kind::GaugePressure, 1e3, 250e3, "48 to 140 kPa are usual");

@@ -3,7 +3,7 @@
 use crate::coolant::{CoolantError, FilledSystem, defaults};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Length, Pressure, Volume};
-use crate::quantity::{Amount, Estimate, Kind, Measured, Range, UnitSystem};
+use crate::quantity::{Amount, Estimate, GRAVITY, Kind, Measured, Range, UnitSystem};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::{HYDROSTATICS, LOW_TANK, RETURN_SUCTION};
 
@@ -14,10 +14,9 @@ const LIFT: Range = Range::new(
     2.0,
     "measure upwards; negative when the tank stands above the neck",
 );
-const LOSS: Range =
+pub(in crate::coolant) const LOSS: Range =
     Range::new("loss in the return line", Kind::PressureDifference, 0.0, 60e3, "below 1 kPa for a clear line");
 const SHORT: Range = Range::new("coolant out of the tube's reach", Kind::Volume, 0.0, 0.1, "write it in mL or L");
-const GRAVITY: f64 = crate::coolant::tilt::GRAVITY;
 
 /// How the tube reaches the coolant while the engine cools.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,5 +1,6 @@
 //! What a vent must pass: air pushed out as coolant comes in, or steam.
 
+use super::opening::COEFFICIENT;
 use crate::coolant::{CoolantError, defaults};
 use crate::fluid::{Mix, air, water};
 use crate::quantity::si::{
@@ -12,15 +13,15 @@ use crate::source::coolant::{FLASHING, HOSE_LIQUID, LIFT_BY_BOILING, NOZZLE_FLOW
 use std::f64::consts::PI;
 
 const EXPANSION: Range = Range::new("coolant pushed into the tank", Kind::Volume, 0.0, 0.05, "about 4 % of the fill");
-const WARM_UP: Range = Range::new("time from cold to hot", Kind::Duration, 10.0, 36_000.0, "5 to 15 min are usual");
-const HEAT: Range = Range::new("heat that boils coolant", Kind::Power, 0.0, 100e3, "1 to 5 kW after a shutdown");
+pub(in crate::coolant) const WARM_UP: Range =
+    Range::new("time from cold to hot", Kind::Duration, 10.0, 36_000.0, "5 to 15 min are usual");
+pub(in crate::coolant) const HEAT: Range =
+    Range::new("heat that boils coolant", Kind::Power, 0.0, 100e3, "1 to 5 kW after a shutdown");
 const LIQUID: Range = Range::new("coolant passing the cap", Kind::CoolantFlow, 0.0, 20e-3, "in L/min with its unit");
 const BORE: Range = Range::new("bore of the overflow hose", Kind::Length, 1e-3, 0.05, "6 to 10 mm are usual");
 const HOSE: Range = Range::new("length of the overflow hose", Kind::Distance, 0.01, 20.0, "about 1 m is usual");
 /// Losses of the hose's entrance and exit, on the speed in it.
 const HOSE_ENDS: f64 = 1.5;
-const COEFFICIENT: Range =
-    Range::new("discharge coefficient", Kind::Number, 0.05, 1.0, "0.6 for a drilled hole, 0.8 for a rounded entrance");
 
 /// What passes the vent.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -12,7 +12,7 @@ use std::f64::consts::PI;
 
 const DIAMETER: Range = Range::new("diameter of the vent", Kind::Length, 0.1e-3, 0.1, "2 to 15 mm are usual");
 const LENGTH: Range = Range::new("length of the vent tube", Kind::Distance, 0.0, 10.0, "measure along the tube");
-const COEFFICIENT: Range =
+pub(in crate::coolant) const COEFFICIENT: Range =
     Range::new("discharge coefficient", Kind::Number, 0.05, 1.0, "0.6 for a drilled hole, 0.8 for a rounded entrance");
 const FLOW: Range = Range::new("flow through the vent", Kind::GasFlow, 0.0, 1.0, "a few grams per second at most");
 const AMBIENT: Range =

@@ -1,19 +1,13 @@
 //! From the parts to the network.
 
+use super::boundary::Boundary;
 use super::error::VentilationError;
-use super::parts::{Arrangement, Boundary, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Ventilation, Venting};
+use super::parts::{Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Ventilation, Venting};
 use crate::crankcase::element::{Element, Fittings, FlowError, Hose, Orifice};
-use crate::crankcase::network::{EdgeId, Network, NodeId};
+use crate::crankcase::network::{EdgeId, Network, NodeId, surely_one};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
 
-pub(super) const AIR_CLEANER: Range = Range::new(
-    "depression of the air cleaner",
-    Kind::PressureDifference,
-    0.0,
-    2.0e4,
-    "0.1 to 3 kPa are usual; a supercharged system cannot be described here",
-);
 const LOSS: Range = Range::new("loss at the catch can", Kind::Number, 0.0, 100.0, "1 at the inlet, 0.5 at the outlet");
 
 /// The crankcase's node: sought with its blow-by, or held at a pressure.
@@ -38,12 +32,17 @@ impl Built {
         self.pieces.iter().find(|(of, _, _)| *of == line).map(|(_, _, edge)| *edge)
     }
 
-    /// What stands beside the valve: the fresh air's way in, and the way from the crankcase to the manifold.
-    pub(super) fn beside_valve(&self) -> impl Iterator<Item = EdgeId> + Clone {
-        self.pieces
-            .iter()
-            .filter(|(line, _, edge)| *line != Line::CanVent && Some(*edge) != self.valve)
-            .map(|(_, _, edge)| *edge)
+    /// The elements of some lines, the valve left out.
+    pub(super) fn elements(&self, of: &'static [Line]) -> impl Iterator<Item = EdgeId> + Clone {
+        let wanted = self.pieces.iter().filter(|(line, _, edge)| of.contains(line) && Some(*edge) != self.valve);
+        wanted.map(|(_, _, edge)| *edge)
+    }
+
+    /// Whether the PCV valve surely has one equilibrium.
+    pub(super) fn surely_one(&self, far: AbsolutePressure) -> bool {
+        let Some(valve) = self.valve else { return true };
+        let fresh = self.elements(&[Line::Breather, Line::FreshAir, Line::SecondBreather]);
+        surely_one(&self.network, valve, far, fresh, self.elements(&[Line::Valve]))
     }
 }
 
@@ -72,7 +71,7 @@ pub(super) fn build(
     lines: Lines,
 ) -> Result<Built, VentilationError> {
     check_parts(ventilation)?;
-    AIR_CLEANER.check(at.air_cleaner_depression)?;
+    at.check()?;
     let mut network = Network::new(at.ambient, ventilation.gas)?;
     let node = match crankcase {
         Crankcase::Free(blow_by) => network.free("the crankcase", at.crankcase_temperature, blow_by)?,
@@ -120,7 +119,7 @@ pub(super) fn build(
         let baffle = Orifice { effective_area: second_baffle };
         let mut here =
             builder.piece(Line::Valve, Piece::Baffle, node, Place::SecondCover, "the valve's cover", baffle, warm)?;
-        here = builder.to_valve(here, ventilation, can(CanPlace::ValveLine), at, warm)?;
+        here = builder.ahead_of_valve(here, ventilation, can(CanPlace::ValveLine), at, warm)?;
         let manifold = builder.built.network.fixed("the manifold", at.manifold, at.manifold_temperature)?;
         builder.built.places.push((Place::Manifold, manifold));
         let element = match ventilation.valve_stuck {
@@ -129,7 +128,7 @@ pub(super) fn build(
         };
         let edge = match ventilation.port_bore {
             Some(bore) => {
-                let port = Orifice::of_bore(bore, crate::crankcase::element::barb_discharge().value.likely)?;
+                let port = Orifice::of_bore(bore, crate::crankcase::element::barb_discharge().likely())?;
                 let behind = builder.free("behind the valve", warm.out)?;
                 builder.built.places.push((Place::Behind(Line::Valve, Piece::Valve), behind));
                 let edge = builder.join(Line::Valve, Piece::Valve, here, behind, element, warm)?;
@@ -272,7 +271,7 @@ impl Builder {
     }
 
     /// From the valve's cover to the valve, with the can if it stands there.
-    fn to_valve(
+    fn ahead_of_valve(
         &mut self,
         cover: NodeId,
         ventilation: &Ventilation,
@@ -325,17 +324,12 @@ fn with_loss(hose: Hose, loss: Ratio) -> Hose {
 
 /// An opening of a hose's bore: no length, a loss and the exit into the open.
 fn opening(hose: Hose, loss: Ratio) -> Hose {
-    let fittings = Fittings::of_sum(loss + crate::crankcase::element::exit_loss().value.likely);
+    let fittings = Fittings::of_sum(loss + crate::crankcase::element::exit_loss().likely());
     Hose { length: Measured::from_base(0.0), fittings, ..hose }
 }
 
 fn check_parts(ventilation: &Ventilation) -> Result<(), VentilationError> {
-    let arrangement = match ventilation.arrangement {
-        Arrangement::BreatherOnly => "a breather alone",
-        Arrangement::BreatherWithValve => "a breather with a PCV valve",
-        Arrangement::ClosedWithFreshAirLine => "a closed system",
-        Arrangement::TwoBreathers => "a pair of breathers",
-    };
+    let arrangement = ventilation.arrangement.name();
     let has_valve = ventilation.arrangement.has_valve();
     if has_valve && ventilation.valve.is_none() {
         return Err(VentilationError::Missing { arrangement, part: "a PCV valve" });

@@ -2,9 +2,10 @@
 //!
 //! Both hold the crankcase at a pressure and add up what leaves, so nothing is sought by trial.
 
+use super::boundary::Boundary;
 use super::build::{Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Boundary, Line, Ventilation};
+use super::parts::{Line, Ventilation};
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{GaugePressure, Measured};
 use crate::scribe::{Scribe, Step};

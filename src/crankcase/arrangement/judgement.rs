@@ -1,5 +1,7 @@
 //! What a crankcase pressure means: bands for idle and cruise, and for full throttle.
 
+use super::defaults;
+use crate::quantity::si::Pressure;
 use crate::quantity::{GaugePressure, Kind, Measured, OutOfRange, Range};
 use crate::source::Source;
 use crate::source::crankcase::ventilation::PRESSURE_BANDS;
@@ -66,21 +68,23 @@ impl PressureBands {
     /// throttle −3.5 to +0.5 kPa is good, to +1.5 kPa is watched. Above +2.5 kPa the engine is stopped in any state.
     #[must_use]
     pub fn usual(state: PressureState) -> Self {
-        let kilopascals = |value: f64| GaugePressure::from_base(value * 1e3);
+        let (load, light) = (defaults::limit_under_load().estimate, defaults::limit_at_light_load().estimate);
+        let depression = defaults::limit_of_depression().estimate;
+        let below = |depth: Pressure| GaugePressure::new(-depth);
         match state {
             PressureState::PartLoad => Self {
-                act_below: kilopascals(-3.5),
-                watch_below: kilopascals(-1.5),
-                watch_above: kilopascals(0.0),
-                act_above: kilopascals(0.5),
-                stop_above: kilopascals(2.5),
+                act_below: below(depression.likely),
+                watch_below: below(depression.low),
+                watch_above: light.low,
+                act_above: light.likely,
+                stop_above: load.high,
             },
             PressureState::FullThrottle => Self {
-                act_below: kilopascals(-3.5),
-                watch_below: kilopascals(-3.5),
-                watch_above: kilopascals(0.5),
-                act_above: kilopascals(1.5),
-                stop_above: kilopascals(2.5),
+                act_below: below(depression.likely),
+                watch_below: below(depression.likely),
+                watch_above: load.low,
+                act_above: load.likely,
+                stop_above: load.high,
             },
         }
     }

@@ -1,17 +1,23 @@
 //! What a builder describes (a breather here, a valve there, a can in between) made into a network, and the answer
 //! given back in those words.
 
+mod boundary;
 mod build;
 mod capacity;
+mod cautions;
+pub mod defaults;
 mod error;
 mod judgement;
+mod names;
 mod outcome;
 mod parts;
 
+pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
+pub use cautions::{CAUTIONS, Caution, PORT_CHECKS, SYMPTOMS, Symptom};
 pub use error::VentilationError;
 pub use judgement::{Finding, PressureBands, PressureState, Side};
 pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve};
 pub use parts::{
-    Arrangement, Boundary, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
+    Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
 };

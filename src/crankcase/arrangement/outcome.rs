@@ -1,9 +1,10 @@
 //! The answer at one duty, in the builder's words.
 
+use super::boundary::Boundary;
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Boundary, Line, Piece, Place, Ventilation};
-use crate::crankcase::network::{Equilibrium, Solution, Stability, surely_one};
+use super::parts::{Line, Piece, Place, Ventilation};
+use crate::crankcase::network::{Equilibrium, Solution, Stability};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
@@ -106,24 +107,26 @@ impl Outcome {
 pub fn solve(ventilation: &Ventilation, at: &Boundary, scribe: &mut impl Scribe) -> Result<Outcome, VentilationError> {
     let built = build(ventilation, at, Crankcase::Free(at.blow_by), Lines::All)?;
     let solution = built.network.solve(scribe)?;
-    let several = match built.valve {
-        Some(valve) => {
-            solution.sealed
-                || !surely_one(&built.network, valve, at.far_end(ventilation.arrangement), built.beside_valve())
-        }
-        None => false,
-    };
-    let all = if several { equilibria(&built, &solution)? } else { Vec::new() };
-    Ok(outcome(ventilation, at, &built, solution, all))
+    let several = solution.sealed || !built.surely_one(at.far_end(ventilation.arrangement));
+    let (all, unknown) = if several { equilibria(&built, &solution) } else { (Vec::new(), None) };
+    let mut outcome = outcome(ventilation, at, &built, solution, all);
+    outcome.notes.extend(unknown);
+    Ok(outcome)
 }
 
-fn equilibria(built: &Built, solution: &Solution) -> Result<Vec<(GaugePressure, Stability)>, VentilationError> {
-    let gauge = |solution: &Solution| solution.gauge(built.crankcase);
-    let found: Vec<Equilibrium> = built.network.all_solutions(&mut Silent)?;
-    if found.len() < 2 && !solution.sealed {
-        return Ok(Vec::new());
+/// Every equilibrium if there are several or the crankcase is sealed; a remark when they could not be listed.
+fn equilibria(built: &Built, solution: &Solution) -> (Vec<(GaugePressure, Stability)>, Option<Note>) {
+    match built.network.all_solutions(&mut Silent) {
+        Ok(found) if found.len() < 2 && !solution.sealed => (Vec::new(), None),
+        Ok(found) => {
+            let gauge = |one: &Equilibrium| Some((one.solution.gauge(built.crankcase)?, one.stability));
+            (found.iter().filter_map(gauge).collect(), None)
+        }
+        Err(error) => {
+            let text = format!("Whether the PCV valve has another equilibrium here is not known: {error}.");
+            (Vec::new(), Some(Note::new("equilibria-unknown", Weight::Weak, text)))
+        }
     }
-    Ok(found.iter().filter_map(|one| Some((gauge(&one.solution)?, one.stability))).collect())
 }
 
 fn outcome(
@@ -149,7 +152,7 @@ fn outcome(
             Some(PlacePressure { place: *place, absolute, gauge: absolute.to_gauge(at.ambient) })
         })
         .collect();
-    let losses = built
+    let losses: Vec<Loss> = built
         .pieces
         .iter()
         .filter_map(|(line, piece, edge)| {
@@ -159,11 +162,17 @@ fn outcome(
         .collect();
     let crankcase_gauge = solution.gauge(built.crankcase).unwrap_or(GaugePressure::from_base(0.0));
     let mut notes = solution.notes.clone();
-    notes.extend(remarks(ventilation, at, &flows, &all));
+    notes.extend(remarks(ventilation, at, &flows, &losses, &all));
     Outcome { crankcase_gauge, flows, pressures, losses, notes, all, sealed: solution.sealed, solution }
 }
 
-fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(GaugePressure, Stability)]) -> Vec<Note> {
+fn remarks(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    flows: &Flows,
+    losses: &[Loss],
+    all: &[(GaugePressure, Stability)],
+) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut add = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
     if all.len() > 1 {
@@ -188,6 +197,16 @@ fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(Gaug
             "The manifold is above the ambient air: a valve without a tight check would blow into the crankcase.",
         );
     }
+    let lost = |piece: Piece| losses.iter().find(|loss| loss.piece == piece).map(|loss| loss.drop.base());
+    if let (Some(port), Some(valve)) = (lost(Piece::Port), lost(Piece::Valve))
+        && port > valve
+    {
+        add(
+            "port-narrower",
+            Weight::Weak,
+            "The manifold port takes more pressure than the PCV valve: it is too narrow for the valve to do its work.",
+        );
+    }
     let breathes_out = flows.fresh_air.is_some_and(|flow| flow.base() > 0.0);
     if breathes_out {
         add(
@@ -205,4 +224,45 @@ fn remarks(ventilation: &Ventilation, at: &Boundary, flows: &Flows, all: &[(Gaug
         );
     }
     notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::crankcase::arrangement::{BreatherLine, Valve};
+    use crate::crankcase::element::{BreatherElement, GenericPlunger, PlungerValve};
+    use crate::quantity::pascals;
+    use crate::quantity::si::Length;
+
+    /// Where the bound rules out a second equilibrium, the scan finds none; and it rules one out for usual sizes.
+    #[test]
+    fn the_bound_is_on_the_safe_side() {
+        let (mut ruled_out, mut several) = (0, 0);
+        for bore in [1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 16.0] {
+            for size in [GenericPlunger::Small, GenericPlunger::Medium, GenericPlunger::Large] {
+                for manifold in [20e3, 35e3, 50e3, 65e3, 80e3, 95e3] {
+                    for blow_by in [0.0, 0.1e-3, 0.3e-3, 0.6e-3, 0.9e-3, 1.5e-3] {
+                        let line = BreatherLine::of_hose(Length::from_base(0.016), Length::from_base(0.4), 2)
+                            .with_element(BreatherElement::default())
+                            .with_barb(Length::from_base(bore * 1e-3));
+                        let valve = Valve::Plunger(PlungerValve::generic(size));
+                        let ventilation = Ventilation::breather_with_valve(line, valve);
+                        let at = Boundary::at(MassRate::from_base(blow_by), AbsolutePressure::new(pascals(manifold)));
+                        let built = build(&ventilation, &at, Crankcase::Free(at.blow_by), Lines::All).unwrap();
+                        let found = built.network.all_solutions(&mut Silent).unwrap();
+                        assert!(found.len() % 2 == 1, "{bore} {size:?} {manifold} {blow_by}: {}", found.len());
+                        several += usize::from(found.len() > 1);
+                        let far = at.far_end(ventilation.arrangement);
+                        if built.surely_one(far) {
+                            ruled_out += 1;
+                            assert_eq!(found.len(), 1, "{bore} {size:?} {manifold} {blow_by}");
+                        } else {
+                            assert!(bore < 16.0, "{size:?} {manifold} {blow_by}: a usual breather needs no scan");
+                        }
+                    }
+                }
+            }
+        }
+        assert!(ruled_out > 200 && several > 0, "{ruled_out} {several}");
+    }
 }

@@ -2,10 +2,9 @@
 
 use crate::crankcase::element::{
     BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, TableValve, baffle_area,
-    barb_discharge, can_inlet_loss, can_outlet_loss, crankcase_gas_temperature, seat_leak,
+    barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
 };
-use crate::quantity::si::{Area, Length, MassRate, Pressure, Ratio, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
+use crate::quantity::si::{Area, Length, Ratio};
 
 /// How a crankcase is ventilated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,7 +47,7 @@ impl BreatherLine {
         Self {
             hose: Hose::with_bends(bore, length, bends),
             barb_bore: None,
-            barb_discharge: barb_discharge().value.likely,
+            barb_discharge: barb_discharge().likely(),
             element: None,
         }
     }
@@ -103,7 +102,7 @@ impl Valve {
     /// The same valve stuck.
     pub(super) fn stuck_element(&self, stuck: Stuck) -> Element {
         let effective_area = match (stuck, self) {
-            (Stuck::Shut, _) => seat_leak().value.likely,
+            (Stuck::Shut, _) => seat_leak().likely(),
             (Stuck::Open, Self::Plunger(valve)) => valve.open_area.max(valve.idle_area),
             (Stuck::Open, Self::Table(valve)) => valve.widest_opening(),
             (Stuck::Open, Self::FixedOrifice(valve)) => valve.as_check().effective_area,
@@ -158,7 +157,7 @@ impl CatchCan {
     /// A can with the usual losses.
     #[must_use]
     pub fn new(place: CanPlace, venting: Venting) -> Self {
-        Self { place, venting, inlet_loss: can_inlet_loss().value.likely, outlet_loss: can_outlet_loss().value.likely }
+        Self { place, venting, inlet_loss: can_inlet_loss().likely(), outlet_loss: can_outlet_loss().likely() }
     }
 }
 
@@ -202,7 +201,7 @@ impl Ventilation {
             valve_line: None,
             port_bore: None,
             catch_can: None,
-            baffle_area: baffle_area().value.likely,
+            baffle_area: baffle_area().likely(),
             second_baffle_area: None,
             gas: Gas::default(),
         }
@@ -224,56 +223,6 @@ impl Ventilation {
     #[must_use]
     pub fn two_breathers(first: BreatherLine, second: BreatherLine) -> Self {
         Self { arrangement: Arrangement::TwoBreathers, second_breather: Some(second), ..Self::breather_only(first) }
-    }
-}
-
-/// The state around the ventilation at one duty.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Boundary {
-    /// Blow-by into the crankcase; negative on overrun when the rings draw gas up.
-    pub blow_by: MassRate,
-    /// Manifold pressure.
-    pub manifold: AbsolutePressure,
-    /// Pressure of the ambient air.
-    pub ambient: AbsolutePressure,
-    /// How far the air cleaner's clean side is below the ambient air.
-    pub air_cleaner_depression: Pressure,
-    /// Temperature of the gas in the crankcase.
-    pub crankcase_temperature: ThermodynamicTemperature,
-    /// Temperature of the ambient air.
-    pub ambient_temperature: ThermodynamicTemperature,
-    /// Temperature of the gas in the manifold, which counts only when it blows back.
-    pub manifold_temperature: ThermodynamicTemperature,
-}
-
-impl Boundary {
-    /// A state in standard air of 25 °C with the usual crankcase gas.
-    #[must_use]
-    pub fn at(blow_by: MassRate, manifold: AbsolutePressure) -> Self {
-        Self {
-            blow_by,
-            manifold,
-            ambient: AbsolutePressure::new(pascals(101_325.0)),
-            air_cleaner_depression: Pressure::from_base(0.0),
-            crankcase_temperature: crankcase_gas_temperature().value.likely,
-            ambient_temperature: celsius(25.0),
-            manifold_temperature: celsius(46.85),
-        }
-    }
-
-    /// The pressure on the clean side of the air cleaner.
-    #[must_use]
-    pub fn air_cleaner(&self) -> AbsolutePressure {
-        AbsolutePressure::new(self.ambient.above_vacuum() - self.air_cleaner_depression)
-    }
-
-    /// The pressure at the far end of the breather or of the fresh-air line.
-    #[must_use]
-    pub fn far_end(&self, arrangement: Arrangement) -> AbsolutePressure {
-        match arrangement {
-            Arrangement::ClosedWithFreshAirLine => self.air_cleaner(),
-            _ => self.ambient,
-        }
     }
 }
 

@@ -43,8 +43,8 @@ impl RulesOfThumb {
     #[must_use]
     pub fn of(condition: Condition) -> Self {
         Self {
-            share_of_air: defaults::share_of_air(condition).estimate(),
-            per_kilowatt: defaults::per_kilowatt(condition).estimate(),
+            share_of_air: defaults::share_of_air(condition).estimate,
+            per_kilowatt: defaults::per_kilowatt(condition).estimate,
         }
     }
 }

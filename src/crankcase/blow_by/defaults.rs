@@ -1,10 +1,12 @@
 //! Every figure the blow-by levels assume, with its spread, its range and its source. Coherent SI units.
 
 use super::Condition;
-use crate::crankcase::assumed::Assumed;
-use crate::quantity::si::{Length, Ratio, TemperatureCoefficient, ThermodynamicTemperature as Temperature, VolumeRate};
+use crate::quantity::si::{
+    Area, Length, Ratio, TemperatureCoefficient, ThermodynamicTemperature as Temperature, VolumeRate,
+};
 use crate::quantity::{GaugePressure, Kind, Range};
 use crate::source::crankcase::blow_by as source;
+use crate::source::{Assumed, assumed};
 
 /// Shares of the air drawn that may pass the rings.
 pub static SHARE_OF_AIR: Range =
@@ -26,7 +28,7 @@ pub fn share_of_air(condition: Condition) -> Assumed<Ratio> {
         Condition::Fresh => [0.006, 0.010, 0.020],
         Condition::Worn => [0.010, 0.018, 0.035],
     };
-    Assumed::new(low, likely, high, SHARE_OF_AIR, &source::BLOW_BY_SHARE)
+    Assumed::new([low, likely, high], SHARE_OF_AIR, &source::BLOW_BY_SHARE)
 }
 
 /// Blow-by at full throttle as standard volume flow for each kilowatt of brake power.
@@ -37,7 +39,7 @@ pub fn per_kilowatt(condition: Condition) -> Assumed<VolumeRate> {
         Condition::Fresh => [0.35, 0.60, 1.2],
         Condition::Worn => [0.60, 1.0, 2.0],
     };
-    Assumed::new(low / 6e4, likely / 6e4, high / 6e4, PER_KILOWATT, &source::BLOW_BY_SHARE)
+    Assumed::new([low, likely, high].map(|litres| litres / 6e4), PER_KILOWATT, &source::BLOW_BY_SHARE)
 }
 
 /// Leak-down loss to expect when no test was made.
@@ -48,92 +50,9 @@ pub fn assumed_loss(condition: Condition) -> Assumed<Ratio> {
         Condition::Fresh => [0.05, 0.08, 0.12],
         Condition::Worn => [0.12, 0.18, 0.30],
     };
-    Assumed::new(low, likely, high, super::leak_down::READING, &source::LEAK_DOWN_FIGURES)
+    Assumed::new([low, likely, high], super::leak_down::READING, &source::LEAK_DOWN_FIGURES)
 }
 
-/// Discharge coefficient of the tester's restrictor: a short tube with a conical entry.
-pub static RESTRICTOR_DISCHARGE: Assumed<Ratio> = Assumed::new(
-    0.70,
-    0.82,
-    0.92,
-    Range::new("discharge coefficient of the restrictor", Kind::Number, 0.4, 1.0, "0.82 for a short tube"),
-    &source::LEAK_DOWN_FIGURES,
-);
-/// Supply pressure of the test: 80 psi.
-pub static SUPPLY: Assumed<GaugePressure> =
-    Assumed::new(500e3, 80.0 * 6_894.757_293_168, 700e3, super::leak_down::SUPPLY, &source::LEAK_DOWN_TEST);
-/// Share of the standing leak that goes to the crankcase, not past valves or head gasket.
-pub static RING_SHARE: Assumed<Ratio> = Assumed::new(
-    0.6,
-    0.8,
-    1.0,
-    Range::new("share past the rings", Kind::Share, 0.0, 1.0, "listen at the oil filler, the intake and the exhaust"),
-    &source::LEAK_DOWN_FIGURES,
-);
-/// Leak of the running over that of the standing engine; weakly known, the largest uncertainty of the test.
-pub static RUNNING_TO_STANDING: Assumed<Ratio> = Assumed::new(
-    0.3,
-    0.6,
-    1.0,
-    Range::new("running over standing leak", Kind::Number, 0.05, 3.0, "0.3 to 1: gaps close with heat, oil seals"),
-    &source::LEAK_DOWN_FIGURES,
-);
-
-/// Cold end gap over bore, top ring.
-pub static TOP_GAP_OVER_BORE: Assumed<Ratio> = Assumed::new(
-    0.0035,
-    0.0040,
-    0.0050,
-    Range::new("top gap over bore", Kind::Number, 0.001, 0.05, "0.004 mm for each millimetre of bore"),
-    &source::RING_FIGURES,
-);
-/// Cold end gap over bore, second ring.
-pub static SECOND_GAP_OVER_BORE: Assumed<Ratio> = Assumed::new(
-    0.0040,
-    0.0045,
-    0.0060,
-    Range::new("second gap over bore", Kind::Number, 0.001, 0.05, "0.0045 mm for each millimetre of bore"),
-    &source::RING_FIGURES,
-);
-/// Cold radial clearance of the land below a ring, over bore.
-pub static CLEARANCE_OVER_BORE: Assumed<Ratio> = Assumed::new(
-    0.0034,
-    0.0040,
-    0.0048,
-    Range::new("land clearance over bore", Kind::Number, 0.0005, 0.02, "0.004 mm for each millimetre of bore"),
-    &source::RING_FIGURES,
-);
-/// What wear adds to an end gap.
-pub static WORN_GAP: Assumed<Length> = Assumed::new(
-    0.2e-3,
-    0.3e-3,
-    0.5e-3,
-    Range::new("gap grown by wear", Kind::SmallLength, 0.0, 3e-3, "0.3 mm on a worn engine"),
-    &source::RING_FIGURES,
-);
-/// Discharge coefficient of a ring gap.
-pub static GAP_DISCHARGE: Assumed<Ratio> = Assumed::new(
-    0.6,
-    0.85,
-    0.9,
-    Range::new("discharge coefficient of a ring gap", Kind::Number, 0.3, 1.0, "0.6 to 0.9"),
-    &source::RING_DISCHARGE,
-);
-/// Mean temperature of the top ring.
-pub static TOP_RING: Assumed<Temperature> =
-    Assumed::new(453.15, 473.15, 498.15, RING_TEMPERATURE, &source::RING_FIGURES);
-/// Mean temperature of the second ring.
-pub static SECOND_RING: Assumed<Temperature> =
-    Assumed::new(423.15, 443.15, 463.15, RING_TEMPERATURE, &source::RING_FIGURES);
-/// Temperature of the land below the top ring.
-pub static TOP_LAND: Assumed<Temperature> =
-    Assumed::new(473.15, 493.15, 523.15, RING_TEMPERATURE, &source::RING_FIGURES);
-/// Temperature of the land below the second ring.
-pub static SECOND_LAND: Assumed<Temperature> =
-    Assumed::new(433.15, 453.15, 478.15, RING_TEMPERATURE, &source::RING_FIGURES);
-/// Temperature of the bore where the rings are near dead centre.
-pub static BORE_WALL: Assumed<Temperature> =
-    Assumed::new(378.15, 393.15, 413.15, RING_TEMPERATURE, &source::RING_FIGURES);
 const RING_TEMPERATURE: Range = Range::new(
     "temperature of ring, land or bore",
     Kind::Temperature,
@@ -141,34 +60,12 @@ const RING_TEMPERATURE: Range = Range::new(
     673.15,
     "120 °C bore, 170 to 220 °C rings and lands",
 );
-/// Expansion of rings and bore: grey iron.
-pub static IRON_EXPANSION: Assumed<TemperatureCoefficient> =
-    Assumed::new(10.5e-6, 11e-6, 12e-6, EXPANSION, &source::RING_EXPANSION);
-/// Expansion of the piston alloy.
-pub static PISTON_EXPANSION: Assumed<TemperatureCoefficient> =
-    Assumed::new(18e-6, 20.5e-6, 23e-6, EXPANSION, &source::RING_EXPANSION);
 const EXPANSION: Range = Range::new(
     "thermal expansion",
     Kind::ThermalExpansion,
     1e-6,
     40e-6,
     "11 µm/(m·K) iron, 20.5 µm/(m·K) piston alloy",
-);
-/// Height of the land between the rings.
-pub static LAND_HEIGHT: Assumed<Length> = Assumed::new(
-    3e-3,
-    4e-3,
-    6e-3,
-    Range::new("land height", Kind::SmallLength, 0.5e-3, 20e-3, "3 to 6 mm between top and second ring"),
-    &source::RING_FIGURES,
-);
-/// Volume of the groove behind the second ring over bore, hence an area: 2 mm² is 0.2 cm³ at 100 mm.
-pub static GROOVE_OVER_BORE: Assumed<crate::quantity::si::Area> = Assumed::new(
-    1e-6,
-    2e-6,
-    3e-6,
-    Range::new("groove volume over bore", Kind::SmallArea, 0.0, 20e-6, "2 mm², 0.2 cm³ at 100 mm bore"),
-    &source::RING_FIGURES,
 );
 
 /// Slit that stands for face and side leakage and a bore out of round, around the whole ring.
@@ -180,32 +77,64 @@ pub fn side_slit(condition: Condition) -> Assumed<Length> {
         Condition::Worn => [0.4e-6, 0.8e-6, 1.6e-6],
     };
     let range = Range::new("side slit", Kind::SmallLength, 0.0, 20e-6, "0.3 µm run-in to 0.8 µm worn");
-    Assumed::new(low, likely, high, range, &source::RING_FIGURES)
+    Assumed::new([low, likely, high], range, &source::RING_FIGURES)
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_default_is_in_order_and_allowed() {
-        for condition in Condition::ALL {
-            assert!(share_of_air(condition).is_sound() && per_kilowatt(condition).is_sound());
-            assert!(assumed_loss(condition).is_sound() && side_slit(condition).is_sound());
-        }
-        let ratios = [
-            &RESTRICTOR_DISCHARGE,
-            &RING_SHARE,
-            &RUNNING_TO_STANDING,
-            &TOP_GAP_OVER_BORE,
-            &SECOND_GAP_OVER_BORE,
-            &CLEARANCE_OVER_BORE,
-            &GAP_DISCHARGE,
-        ];
-        assert!(ratios.iter().all(|a| a.is_sound()));
-        let temperatures = [&TOP_RING, &SECOND_RING, &TOP_LAND, &SECOND_LAND, &BORE_WALL];
-        assert!(temperatures.iter().all(|a| a.is_sound()));
-        assert!(IRON_EXPANSION.is_sound() && PISTON_EXPANSION.is_sound());
-        assert!(WORN_GAP.is_sound() && LAND_HEIGHT.is_sound() && GROOVE_OVER_BORE.is_sound() && SUPPLY.is_sound());
-    }
+assumed! {
+    /// Discharge coefficient of the tester's restrictor: a short tube with a conical entry.
+    restrictor_discharge: Ratio = [0.70, 0.82, 0.92],
+        Range::new("discharge coefficient of the restrictor", Kind::Number, 0.4, 1.0, "0.82 for a short tube"),
+        source::LEAK_DOWN_FIGURES;
+    /// Supply pressure of the test: 80 psi.
+    supply: GaugePressure = [500e3, 80.0 * 6_894.757_293_168, 700e3], super::leak_down::SUPPLY, source::LEAK_DOWN_TEST;
+    /// Share of the standing leak that goes to the crankcase, not past valves or head gasket.
+    ring_share: Ratio = [0.6, 0.8, 1.0],
+        Range::new("share past the rings", Kind::Share, 0.0, 1.0, "listen at the oil filler, the intake and the exhaust"),
+        source::LEAK_DOWN_FIGURES;
+    /// Leak of the running over that of the standing engine; weakly known, the largest uncertainty of the test.
+    running_to_standing: Ratio = [0.3, 0.6, 1.0],
+        Range::new("running over standing leak", Kind::Number, 0.05, 3.0, "0.3 to 1: gaps close with heat, oil seals"),
+        source::LEAK_DOWN_FIGURES;
+    /// Cold end gap over bore, top ring.
+    top_gap_over_bore: Ratio = [0.0035, 0.0040, 0.0050],
+        Range::new("top gap over bore", Kind::Number, 0.001, 0.05, "0.004 mm for each millimetre of bore"),
+        source::RING_FIGURES;
+    /// Cold end gap over bore, second ring.
+    second_gap_over_bore: Ratio = [0.0040, 0.0045, 0.0060],
+        Range::new("second gap over bore", Kind::Number, 0.001, 0.05, "0.0045 mm for each millimetre of bore"),
+        source::RING_FIGURES;
+    /// Cold radial clearance of the land below a ring, over bore.
+    clearance_over_bore: Ratio = [0.0034, 0.0040, 0.0048],
+        Range::new("land clearance over bore", Kind::Number, 0.0005, 0.02, "0.004 mm for each millimetre of bore"),
+        source::RING_FIGURES;
+    /// What wear adds to an end gap.
+    worn_gap: Length = [0.2e-3, 0.3e-3, 0.5e-3],
+        Range::new("gap grown by wear", Kind::SmallLength, 0.0, 3e-3, "0.3 mm on a worn engine"),
+        source::RING_FIGURES;
+    /// Discharge coefficient of a ring gap.
+    gap_discharge: Ratio = [0.6, 0.85, 0.9],
+        Range::new("discharge coefficient of a ring gap", Kind::Number, 0.3, 1.0, "0.6 to 0.9"),
+        source::RING_DISCHARGE;
+    /// Mean temperature of the top ring.
+    top_ring: Temperature = [453.15, 473.15, 498.15], RING_TEMPERATURE, source::RING_FIGURES;
+    /// Mean temperature of the second ring.
+    second_ring: Temperature = [423.15, 443.15, 463.15], RING_TEMPERATURE, source::RING_FIGURES;
+    /// Temperature of the land below the top ring.
+    top_land: Temperature = [473.15, 493.15, 523.15], RING_TEMPERATURE, source::RING_FIGURES;
+    /// Temperature of the land below the second ring.
+    second_land: Temperature = [433.15, 453.15, 478.15], RING_TEMPERATURE, source::RING_FIGURES;
+    /// Temperature of the bore where the rings are near dead centre.
+    bore_wall: Temperature = [378.15, 393.15, 413.15], RING_TEMPERATURE, source::RING_FIGURES;
+    /// Expansion of rings and bore: grey iron.
+    iron_expansion: TemperatureCoefficient = [10.5e-6, 11e-6, 12e-6], EXPANSION, source::RING_EXPANSION;
+    /// Expansion of the piston alloy.
+    piston_expansion: TemperatureCoefficient = [18e-6, 20.5e-6, 23e-6], EXPANSION, source::RING_EXPANSION;
+    /// Height of the land between the rings.
+    land_height: Length = [3e-3, 4e-3, 6e-3],
+        Range::new("land height", Kind::SmallLength, 0.5e-3, 20e-3, "3 to 6 mm between top and second ring"),
+        source::RING_FIGURES;
+    /// Volume of the groove behind the second ring over bore, hence an area: 2 mm² is 0.2 cm³ at 100 mm.
+    groove_over_bore: Area = [1e-6, 2e-6, 3e-6],
+        Range::new("groove volume over bore", Kind::SmallArea, 0.0, 20e-6, "2 mm², 0.2 cm³ at 100 mm bore"),
+        source::RING_FIGURES;
 }

@@ -1,6 +1,6 @@
 //! Level 2: a leak-down test, read in each cylinder.
 
-use super::defaults::{RESTRICTOR_DISCHARGE, RING_SHARE, RUNNING_TO_STANDING};
+use super::defaults::{restrictor_discharge, ring_share, running_to_standing};
 use super::through::in_order;
 use super::{BlowByError, Condition, defaults};
 use crate::crankcase::cylinder::Geometry;
@@ -44,15 +44,15 @@ pub static READING: Range = Range::new(
 pub struct LeakDownTest {
     /// Bore of the restrictor between the two gauges.
     pub restrictor: Length,
-    /// Its discharge coefficient; default [`RESTRICTOR_DISCHARGE`].
+    /// Its discharge coefficient; default [`restrictor_discharge`].
     pub discharge: Estimate<Ratio>,
     /// Pressure before the restrictor.
     pub supply: GaugePressure,
     /// Pressure of the air outside.
     pub ambient: AbsolutePressure,
-    /// Share of the leak that goes to the crankcase, not past valves or gasket; default [`RING_SHARE`].
+    /// Share of the leak that goes to the crankcase, not past valves or gasket; default [`ring_share`].
     pub ring_share: Estimate<Ratio>,
-    /// Leak of the running over that of the standing engine; default [`RUNNING_TO_STANDING`].
+    /// Leak of the running over that of the standing engine; default [`running_to_standing`].
     pub running_to_standing: Estimate<Ratio>,
 }
 
@@ -62,11 +62,11 @@ impl LeakDownTest {
     pub fn usual(bore: Length, ambient: AbsolutePressure) -> Self {
         Self {
             restrictor: restrictor_for(bore),
-            discharge: RESTRICTOR_DISCHARGE.estimate(),
-            supply: defaults::SUPPLY.likely(),
+            discharge: restrictor_discharge().estimate,
+            supply: defaults::supply().likely(),
             ambient,
-            ring_share: RING_SHARE.estimate(),
-            running_to_standing: RUNNING_TO_STANDING.estimate(),
+            ring_share: ring_share().estimate,
+            running_to_standing: running_to_standing().estimate,
         }
     }
 
@@ -74,9 +74,9 @@ impl LeakDownTest {
         RESTRICTOR.check(self.restrictor)?;
         SUPPLY.check(self.supply)?;
         AMBIENT.check(self.ambient)?;
-        in_order(&self.discharge, &RESTRICTOR_DISCHARGE.range)?;
-        in_order(&self.ring_share, &RING_SHARE.range)?;
-        in_order(&self.running_to_standing, &RUNNING_TO_STANDING.range)
+        in_order(&self.discharge, &restrictor_discharge().range)?;
+        in_order(&self.ring_share, &ring_share().range)?;
+        in_order(&self.running_to_standing, &running_to_standing().range)
     }
 
     /// `C_dA = C_o A_o (P_s/p_c) Ψ(p_c/P_s)/Ψ(p_atm/p_c)` for one loss, per discharge coefficient of one; m².

@@ -7,7 +7,7 @@ use crate::crankcase::flow_function::{FlowFunction, GAS_CONSTANT};
 use crate::note::Note;
 use crate::numeric::{RootError, bracketed_root};
 use crate::quantity::si::{Area, Length, MassRate, Volume};
-use crate::quantity::{Amount, Kind, Measured, Range};
+use crate::quantity::{Amount, DEGREE, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::blow_by as source;
@@ -28,7 +28,7 @@ const MOST_TURNOVER: f64 = 5.0;
 /// The volume between the rings, which smooths the pressure there and takes 7 to 34 % off the forward leak.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InterRing {
-    /// Height of the land between the rings; default [`defaults::LAND_HEIGHT`].
+    /// Height of the land between the rings; default [`defaults::land_height`].
     pub land_height: Length,
     /// Volume behind the second ring.
     pub groove: Volume,
@@ -38,8 +38,8 @@ impl InterRing {
     /// What is assumed of an engine of this bore.
     #[must_use]
     pub fn of(bore: Length) -> Self {
-        let area: Area = defaults::GROOVE_OVER_BORE.likely();
-        Self { land_height: defaults::LAND_HEIGHT.likely(), groove: area * bore }
+        let area: Area = defaults::groove_over_bore().likely();
+        Self { land_height: defaults::land_height().likely(), groove: area * bore }
     }
 
     /// `V_m = πB c h_land + V_groove` with the hot clearance below the top ring.
@@ -47,7 +47,7 @@ impl InterRing {
     /// # Errors
     /// A height out of range, or a volume outside 0.02 to 10 cm³.
     pub fn volume(&self, bore: Length, clearance: Length) -> Result<Volume, BlowByError> {
-        defaults::LAND_HEIGHT.check(self.land_height)?;
+        defaults::land_height().check(self.land_height)?;
         Ok(BETWEEN.check(PI * bore * clearance * self.land_height + self.groove)?)
     }
 }
@@ -128,7 +128,7 @@ impl Series {
 
     /// Goes through one cycle from a pressure between the rings: `dp_m/dt = (R T/V_m)(ṁ₁ − ṁ₂)`, isothermal.
     fn cycle(&self, trace: &Trace, volume: f64, start: f64) -> Stored {
-        let seconds_per_degree = (PI / 180.0) / trace.speed().base();
+        let seconds_per_degree = DEGREE / trace.speed().base();
         let stiffness = self.root * self.root / volume * seconds_per_degree;
         let mut state = Stored { pressure: start, forward: 0.0, reverse: 0.0 };
         for segment in trace.segments() {
@@ -183,7 +183,7 @@ impl Series {
 
     /// How many times a degree the choked gaps would fill or empty the volume.
     fn turnover(&self, trace: &Trace, volume: f64) -> f64 {
-        let seconds_per_degree = (PI / 180.0) / trace.speed().base();
+        let seconds_per_degree = DEGREE / trace.speed().base();
         (self.top + self.second) * self.flow.choked() * self.root / volume * seconds_per_degree
     }
 

@@ -2,12 +2,12 @@
 
 use super::through::in_order;
 use super::{BlowByError, Condition, defaults};
-use crate::crankcase::assumed::Assumed;
 use crate::crankcase::cylinder::Geometry;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Area, Length, Ratio, TemperatureCoefficient, ThermodynamicTemperature as Temperature};
 use crate::quantity::{Amount, Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
+use crate::source::Assumed;
 use crate::source::crankcase::blow_by as source;
 use std::f64::consts::PI;
 
@@ -77,7 +77,7 @@ pub struct RingPackFigures {
 }
 
 fn scaled(ratio: &Assumed<Ratio>, bore: Length, more: Estimate<Length>) -> Estimate<Length> {
-    let shares = ratio.estimate();
+    let shares = ratio.estimate;
     Estimate {
         low: bore * shares.low + more.low,
         likely: bore * shares.likely + more.likely,
@@ -90,22 +90,22 @@ impl RingPackFigures {
     #[must_use]
     pub fn of(condition: Condition, bore: Length) -> Self {
         let none = Estimate::exact(Length::from_base(0.0));
-        let wear = if condition == Condition::Worn { defaults::WORN_GAP.estimate() } else { none };
-        let clearance = scaled(&defaults::CLEARANCE_OVER_BORE, bore, none);
+        let wear = if condition == Condition::Worn { defaults::worn_gap().estimate } else { none };
+        let clearance = scaled(&defaults::clearance_over_bore(), bore, none);
         Self {
-            top_gap: scaled(&defaults::TOP_GAP_OVER_BORE, bore, wear),
-            second_gap: scaled(&defaults::SECOND_GAP_OVER_BORE, bore, wear),
+            top_gap: scaled(&defaults::top_gap_over_bore(), bore, wear),
+            second_gap: scaled(&defaults::second_gap_over_bore(), bore, wear),
             top_clearance: clearance,
             second_clearance: clearance,
-            side_slit: defaults::side_slit(condition).estimate(),
-            discharge: defaults::GAP_DISCHARGE.estimate(),
-            top_ring: defaults::TOP_RING.estimate(),
-            second_ring: defaults::SECOND_RING.estimate(),
-            top_land: defaults::TOP_LAND.estimate(),
-            second_land: defaults::SECOND_LAND.estimate(),
-            bore_wall: defaults::BORE_WALL.estimate(),
-            iron: defaults::IRON_EXPANSION.estimate(),
-            piston: defaults::PISTON_EXPANSION.estimate(),
+            side_slit: defaults::side_slit(condition).estimate,
+            discharge: defaults::gap_discharge().estimate,
+            top_ring: defaults::top_ring().estimate,
+            second_ring: defaults::second_ring().estimate,
+            top_land: defaults::top_land().estimate,
+            second_land: defaults::second_land().estimate,
+            bore_wall: defaults::bore_wall().estimate,
+            iron: defaults::iron_expansion().estimate,
+            piston: defaults::piston_expansion().estimate,
         }
     }
 
@@ -164,14 +164,14 @@ impl RingPackFigures {
         in_order(&self.top_clearance, &CLEARANCE)?;
         in_order(&self.second_clearance, &CLEARANCE)?;
         in_order(&self.side_slit, &defaults::side_slit(Condition::Worn).range)?;
-        in_order(&self.discharge, &defaults::GAP_DISCHARGE.range)?;
-        in_order(&self.top_ring, &defaults::TOP_RING.range)?;
-        in_order(&self.second_ring, &defaults::SECOND_RING.range)?;
-        in_order(&self.top_land, &defaults::TOP_LAND.range)?;
-        in_order(&self.second_land, &defaults::SECOND_LAND.range)?;
-        in_order(&self.bore_wall, &defaults::BORE_WALL.range)?;
-        in_order(&self.iron, &defaults::IRON_EXPANSION.range)?;
-        in_order(&self.piston, &defaults::PISTON_EXPANSION.range)
+        in_order(&self.discharge, &defaults::gap_discharge().range)?;
+        in_order(&self.top_ring, &defaults::top_ring().range)?;
+        in_order(&self.second_ring, &defaults::second_ring().range)?;
+        in_order(&self.top_land, &defaults::top_land().range)?;
+        in_order(&self.second_land, &defaults::second_land().range)?;
+        in_order(&self.bore_wall, &defaults::bore_wall().range)?;
+        in_order(&self.iron, &defaults::iron_expansion().range)?;
+        in_order(&self.piston, &defaults::piston_expansion().range)
     }
 }
 

@@ -2,17 +2,12 @@
 //!
 //! Coherent SI units throughout: pascals, kelvins, radians.
 
-use crate::crankcase::assumed::Assumed;
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
-use crate::quantity::{Kind, Range};
+use crate::quantity::{DEGREE, Kind, RPM, Range};
+use crate::source::assumed;
 use crate::source::crankcase::blow_by as source;
-
-/// Radians in a degree.
-const DEGREE: f64 = std::f64::consts::PI / 180.0;
-/// Radians a second in a revolution a minute.
-pub(super) const RPM: f64 = std::f64::consts::PI / 30.0;
 
 /// Engine speeds.
 pub static SPEED: Range =
@@ -62,135 +57,65 @@ pub static CRANKCASE: Range = Range::new(
     "near the ambient pressure on a working ventilation",
 );
 
-/// Crank angle at which the inlet valve closes, counted from firing dead centre.
-pub static INLET_CLOSING: Assumed<Angle> = Assumed::new(
-    -160.0 * DEGREE,
-    -140.0 * DEGREE,
-    -120.0 * DEGREE,
-    Range::new("inlet closing", Kind::Angle, -175.0 * DEGREE, -95.0 * DEGREE, "40° after bottom dead centre is -140°"),
-    &source::CYCLE_FIGURES,
-);
-/// Crank angle at which the exhaust valve opens.
-pub static EXHAUST_OPENING: Assumed<Angle> = Assumed::new(
-    110.0 * DEGREE,
-    130.0 * DEGREE,
-    150.0 * DEGREE,
-    Range::new("exhaust opening", Kind::Angle, 80.0 * DEGREE, 178.0 * DEGREE, "50° before bottom dead centre is 130°"),
-    &source::CYCLE_FIGURES,
-);
-/// Cylinder over manifold pressure at inlet closing when the throttle is open: the column of air keeps coming.
-pub static RAM: Assumed<Ratio> = Assumed::new(
-    1.0,
-    1.08,
-    1.15,
-    Range::new("ram at inlet closing", Kind::Number, 0.8, 1.4, "1 without, 1.08 with an ordinary manifold"),
-    &source::CYCLE_FIGURES,
-);
-/// Share of the ambient pressure above which the ram counts: 90 kPa at sea level.
-pub static RAM_FROM: Assumed<Ratio> = Assumed::new(
-    0.86,
-    90.0 / 101.325,
-    0.92,
-    Range::new("manifold share from which the ram counts", Kind::Share, 0.5, 3.0, "about 89 % of the ambient"),
-    &source::CYCLE_FIGURES,
-);
-/// Exhaust pressure above the ambient during the exhaust stroke: 105 kPa at sea level.
-pub static BACK_PRESSURE: Assumed<Pressure> = Assumed::new(
-    1.5e3,
-    3.675e3,
-    10e3,
-    Range::new("exhaust back pressure", Kind::PressureDifference, 0.0, 100e3, "2 kPa to 10 kPa is usual"),
-    &source::CYCLE_FIGURES,
-);
-/// Crank angle in which the pressure above the exhaust falls to 1/e after exhaust opening.
-pub static BLOW_DOWN: Assumed<Angle> = Assumed::new(
-    12.0 * DEGREE,
-    20.0 * DEGREE,
-    30.0 * DEGREE,
-    Range::new("blow-down decay", Kind::Angle, 3.0 * DEGREE, 90.0 * DEGREE, "20° is usual"),
-    &source::CYCLE_FIGURES,
-);
-/// Crank angle in which the pressure comes to the manifold's after exchange dead centre.
-pub static INLET_DECAY: Assumed<Angle> = Assumed::new(
-    10.0 * DEGREE,
-    15.0 * DEGREE,
-    25.0 * DEGREE,
-    Range::new("inlet decay", Kind::Angle, 3.0 * DEGREE, 90.0 * DEGREE, "15° is usual"),
-    &source::CYCLE_FIGURES,
-);
-/// Air for each mass of fuel.
-pub static AIR_FUEL: Assumed<Ratio> = Assumed::new(
-    12.5,
-    14.7,
-    15.0,
-    Range::new("air-fuel ratio", Kind::Number, 8.0, 25.0, "14.7 for petrol without excess of either"),
-    &source::CYCLE_FIGURES,
-);
-/// Lower heating value of petrol.
-pub static HEATING_VALUE: Assumed<AvailableEnergy> = Assumed::new(
-    42.5e6,
-    44.0e6,
-    44.5e6,
-    Range::new("heating value", Kind::SpecificEnergy, 15e6, 55e6, "44 000 kJ/kg for petrol"),
-    &source::CYCLE_FIGURES,
-);
-/// Share of the fuel's heat that is set free.
-pub static COMBUSTION: Assumed<Ratio> = Assumed::new(
-    0.92,
-    0.96,
-    0.98,
-    Range::new("combustion efficiency", Kind::Share, 0.3, 1.0, "96 % is usual"),
-    &source::CYCLE_FIGURES,
-);
-
-/// Temperature of the gas that passes the top land: near the walls', not the flame's.
-pub static CREVICE_TEMPERATURE: Assumed<Temperature> = Assumed::new(
-    380.0,
-    430.0,
-    500.0,
-    Range::new("crevice gas temperature", Kind::Temperature, 280.0, 800.0, "157 °C on a warm engine"),
-    &source::CREVICE_GAS,
-);
-/// Ratio of specific heats of the leaking gas.
-pub static LEAK_GAMMA: Assumed<Ratio> = Assumed::new(
-    1.28,
-    1.35,
-    1.40,
-    Range::new("ratio of specific heats of the leak", Kind::Number, 1.1, 1.67, "1.35 is usual"),
-    &source::LEAK_PATH_FIGURES,
-);
-/// Temperature of the crankcase gas.
-pub static CRANKCASE_TEMPERATURE: Assumed<Temperature> = Assumed::new(
-    333.15,
-    363.15,
-    403.15,
-    Range::new("crankcase gas temperature", Kind::Temperature, 233.15, 473.15, "near the oil's, 60 °C to 130 °C"),
-    &source::LEAK_PATH_FIGURES,
-);
-
 /// A speed typed in revolutions a minute, for the tables of figures.
 pub(super) fn rpm(value: f64) -> AngularVelocity {
     crate::quantity::Measured::from_base(value * RPM)
 }
 
+assumed! {
+    /// Crank angle at which the inlet valve closes, counted from firing dead centre.
+    inlet_closing: Angle = [-160.0 * DEGREE, -140.0 * DEGREE, -120.0 * DEGREE],
+        Range::new("inlet closing", Kind::Angle, -175.0 * DEGREE, -95.0 * DEGREE, "40° after bottom dead centre is -140°"),
+        source::CYCLE_FIGURES;
+    /// Crank angle at which the exhaust valve opens.
+    exhaust_opening: Angle = [110.0 * DEGREE, 130.0 * DEGREE, 150.0 * DEGREE],
+        Range::new("exhaust opening", Kind::Angle, 80.0 * DEGREE, 178.0 * DEGREE, "50° before bottom dead centre is 130°"),
+        source::CYCLE_FIGURES;
+    /// Cylinder over manifold pressure at inlet closing when the throttle is open: the column of air keeps coming.
+    ram: Ratio = [1.0, 1.08, 1.15],
+        Range::new("ram at inlet closing", Kind::Number, 0.8, 1.4, "1 without, 1.08 with an ordinary manifold"),
+        source::CYCLE_FIGURES;
+    /// Share of the ambient pressure above which the ram counts: 90 kPa at sea level.
+    ram_from: Ratio = [0.86, 90.0 / 101.325, 0.92],
+        Range::new("manifold share from which the ram counts", Kind::Share, 0.5, 3.0, "about 89 % of the ambient"),
+        source::CYCLE_FIGURES;
+    /// Exhaust pressure above the ambient during the exhaust stroke: 105 kPa at sea level.
+    back_pressure: Pressure = [1.5e3, 3.675e3, 10e3],
+        Range::new("exhaust back pressure", Kind::PressureDifference, 0.0, 100e3, "2 kPa to 10 kPa is usual"),
+        source::CYCLE_FIGURES;
+    /// Crank angle in which the pressure above the exhaust falls to 1/e after exhaust opening.
+    blow_down: Angle = [12.0 * DEGREE, 20.0 * DEGREE, 30.0 * DEGREE],
+        Range::new("blow-down decay", Kind::Angle, 3.0 * DEGREE, 90.0 * DEGREE, "20° is usual"),
+        source::CYCLE_FIGURES;
+    /// Crank angle in which the pressure comes to the manifold's after exchange dead centre.
+    inlet_decay: Angle = [10.0 * DEGREE, 15.0 * DEGREE, 25.0 * DEGREE],
+        Range::new("inlet decay", Kind::Angle, 3.0 * DEGREE, 90.0 * DEGREE, "15° is usual"),
+        source::CYCLE_FIGURES;
+    /// Air for each mass of fuel.
+    air_fuel: Ratio = [12.5, 14.7, 15.0],
+        Range::new("air-fuel ratio", Kind::Number, 8.0, 25.0, "14.7 for petrol without excess of either"),
+        source::CYCLE_FIGURES;
+    /// Lower heating value of petrol.
+    heating_value: AvailableEnergy = [42.5e6, 44.0e6, 44.5e6],
+        Range::new("heating value", Kind::SpecificEnergy, 15e6, 55e6, "44 000 kJ/kg for petrol"),
+        source::CYCLE_FIGURES;
+    /// Share of the fuel's heat that is set free.
+    combustion: Ratio = [0.92, 0.96, 0.98],
+        Range::new("combustion efficiency", Kind::Share, 0.3, 1.0, "96 % is usual"),
+        source::CYCLE_FIGURES;
+    /// Temperature of the gas that passes the top land: near the walls', not the flame's.
+    crevice_temperature: Temperature = [380.0, 430.0, 500.0],
+        Range::new("crevice gas temperature", Kind::Temperature, 280.0, 800.0, "157 °C on a warm engine"),
+        source::CREVICE_GAS;
+}
+
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::crankcase::cylinder::{Cycle, Duty, LeakPath, figures};
-    use crate::fluid::crankcase_gas;
     use crate::quantity::{AbsolutePressure, Measured};
 
     #[test]
-    fn every_default_is_in_order_and_allowed() {
-        let angles = [&INLET_CLOSING, &EXHAUST_OPENING, &BLOW_DOWN, &INLET_DECAY];
-        assert!(angles.iter().all(|a| a.is_sound()));
-        let ratios = [&RAM, &RAM_FROM, &AIR_FUEL, &COMBUSTION, &LEAK_GAMMA];
-        assert!(ratios.iter().all(|a| a.is_sound()));
-        assert!(CREVICE_TEMPERATURE.is_sound() && CRANKCASE_TEMPERATURE.is_sound());
-        assert!(BACK_PRESSURE.is_sound() && HEATING_VALUE.is_sound());
-        // The gas is the fluid part's; its defaults are not to drift apart.
-        assert_eq!(CRANKCASE_TEMPERATURE.estimate(), crankcase_gas::temperature());
-        assert_eq!(LEAK_GAMMA.estimate(), crankcase_gas::ring_heat_ratio());
+    fn the_figures_of_every_duty_are_in_order_and_allowed() {
         Cycle::default().check().unwrap();
         for kilopascals in [50.0, 70.0, 101.325, 110.0] {
             let ambient = AbsolutePressure::from_base(kilopascals * 1e3);

@@ -2,7 +2,7 @@
 
 use super::BlowByError;
 use crate::quantity::si::{Area, Length, Ratio, Volume};
-use crate::quantity::{Kind, Measured, Range};
+use crate::quantity::{DEGREE, Kind, Measured, Range};
 use std::f64::consts::PI;
 
 /// Bores the program knows.
@@ -122,7 +122,7 @@ impl SliderCrank {
         let across = self.throw * sine;
         let along = (self.rod * self.rod - across * across).sqrt();
         let volume = self.clearance + self.piston * (self.throw * (1.0 - cosine) + self.rod - along);
-        let slope = self.piston * across * (1.0 + self.throw * cosine / along) * (PI / 180.0);
+        let slope = self.piston * across * (1.0 + self.throw * cosine / along) * DEGREE;
         Volumetric { volume, inverse: 1.0 / volume, slope }
     }
 

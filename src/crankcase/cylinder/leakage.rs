@@ -2,6 +2,7 @@
 
 use super::{BlowByError, Trace, defaults};
 use crate::crankcase::flow_function::{FlowFunction, GAS_CONSTANT};
+use crate::fluid::crankcase_gas;
 use crate::quantity::si::{MassFlux, Ratio, ThermodynamicTemperature as Temperature};
 use crate::quantity::{AbsolutePressure, Measured};
 use crate::scribe::{Scribe, Step};
@@ -12,11 +13,11 @@ use crate::source::crankcase::blow_by as source;
 pub struct LeakPath {
     /// Pressure in the crankcase.
     pub crankcase: AbsolutePressure,
-    /// Temperature of the gas drawn back from the crankcase; default [`defaults::CRANKCASE_TEMPERATURE`].
+    /// Temperature of the gas drawn back from the crankcase; default [`defaults::crankcase_temperature`].
     pub crankcase_temperature: Temperature,
-    /// Temperature of the gas that leaves the top land; default [`defaults::CREVICE_TEMPERATURE`].
+    /// Temperature of the gas that leaves the top land; default [`defaults::crevice_temperature`].
     pub crevice_temperature: Temperature,
-    /// Ratio of specific heats; default [`defaults::LEAK_GAMMA`].
+    /// Ratio of specific heats; default [`defaults::leak_gamma`].
     pub gamma: Ratio,
 }
 
@@ -26,9 +27,9 @@ impl LeakPath {
     pub fn likely(crankcase: AbsolutePressure) -> Self {
         Self {
             crankcase,
-            crankcase_temperature: defaults::CRANKCASE_TEMPERATURE.likely(),
-            crevice_temperature: defaults::CREVICE_TEMPERATURE.likely(),
-            gamma: defaults::LEAK_GAMMA.likely(),
+            crankcase_temperature: crankcase_gas::temperature().likely(),
+            crevice_temperature: defaults::crevice_temperature().likely(),
+            gamma: crankcase_gas::ring_heat_ratio().likely(),
         }
     }
 
@@ -38,9 +39,9 @@ impl LeakPath {
     /// The first value that does not.
     pub fn check(&self) -> Result<(), BlowByError> {
         defaults::CRANKCASE.check(self.crankcase)?;
-        defaults::CRANKCASE_TEMPERATURE.check(self.crankcase_temperature)?;
-        defaults::CREVICE_TEMPERATURE.check(self.crevice_temperature)?;
-        defaults::LEAK_GAMMA.check(self.gamma)?;
+        crankcase_gas::temperature().check(self.crankcase_temperature)?;
+        defaults::crevice_temperature().check(self.crevice_temperature)?;
+        crankcase_gas::ring_heat_ratio().check(self.gamma)?;
         Ok(())
     }
 }

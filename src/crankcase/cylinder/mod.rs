@@ -4,6 +4,7 @@
 //! unit of effective area either way; every level of blow-by stands on these two.
 
 pub mod defaults;
+mod duty;
 mod error;
 mod geometry;
 mod leakage;
@@ -11,9 +12,10 @@ mod point;
 mod pressure;
 mod trace;
 
+pub use duty::Duty;
 pub use error::BlowByError;
 pub use geometry::Geometry;
 pub use leakage::{LeakPath, Leakage};
-pub use point::{Cycle, Duty, Figures, OperatingPoint, figures};
+pub use point::{Cycle, Figures, OperatingPoint, figures};
 pub use pressure::trace;
 pub use trace::{Peak, Trace};

@@ -1,10 +1,10 @@
 //! What the engine is doing, and the figures of the cycle around it.
 
-use super::{BlowByError, defaults};
+use super::{BlowByError, Duty, defaults};
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
-use crate::quantity::{AbsolutePressure, Estimate, Measured};
+use crate::quantity::{AbsolutePressure, DEGREE, Estimate, Measured};
 
 /// The state of the engine for one evaluation of the cylinder pressure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -42,26 +42,6 @@ impl OperatingPoint {
         defaults::WALL_HEAT.check(self.wall_heat)?;
         Ok(())
     }
-}
-
-/// What the engine is used for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Duty {
-    /// Standing, closed throttle.
-    Idle,
-    /// A level road at steady speed.
-    Cruise,
-    /// A long climb.
-    Hill,
-    /// Throttle wide open.
-    FullThrottle,
-    /// Closed throttle, the car drives the engine, no burning.
-    Overrun,
-}
-
-impl Duty {
-    /// Every duty, from light to heavy, overrun last.
-    pub const ALL: [Self; 5] = [Self::Idle, Self::Cruise, Self::Hill, Self::FullThrottle, Self::Overrun];
 }
 
 /// What is assumed of a duty until a person knows better; source `cycle-figures`.
@@ -169,7 +149,6 @@ pub fn figures(duty: Duty, ambient: AbsolutePressure) -> Result<Figures, BlowByE
         };
     let [low, likely, high] = [0, 1, 2].map(|i| manifold[i].min(open[i]) * 1e3);
     let pressure = AbsolutePressure::from_base;
-    let degree = std::f64::consts::PI / 180.0;
     Ok(Figures {
         speed: Estimate {
             low: defaults::rpm(speed[0]),
@@ -177,8 +156,8 @@ pub fn figures(duty: Duty, ambient: AbsolutePressure) -> Result<Figures, BlowByE
             high: defaults::rpm(speed[2]),
         },
         manifold: Estimate { low: pressure(low), likely: pressure(likely), high: pressure(high) },
-        half_burnt: three(half, degree),
-        burn_duration: three(duration, degree),
+        half_burnt: three(half, DEGREE),
+        burn_duration: three(duration, DEGREE),
         residual: three(residual, 1.0),
         charge_temperature: three(charge, 1.0),
         wall_heat: three(wall, 1.0),
@@ -189,25 +168,25 @@ pub fn figures(duty: Duty, ambient: AbsolutePressure) -> Result<Figures, BlowByE
 /// Figures of valves, gas exchange and fuel that are alike at every duty.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cycle {
-    /// Default [`defaults::INLET_CLOSING`].
+    /// Default [`defaults::inlet_closing`].
     pub inlet_closing: Angle,
-    /// Default [`defaults::EXHAUST_OPENING`].
+    /// Default [`defaults::exhaust_opening`].
     pub exhaust_opening: Angle,
-    /// Default [`defaults::RAM`].
+    /// Default [`defaults::ram`].
     pub ram: Ratio,
-    /// Default [`defaults::RAM_FROM`].
+    /// Default [`defaults::ram_from`].
     pub ram_from: Ratio,
-    /// Default [`defaults::BACK_PRESSURE`].
+    /// Default [`defaults::back_pressure`].
     pub back_pressure: Pressure,
-    /// Default [`defaults::BLOW_DOWN`].
+    /// Default [`defaults::blow_down`].
     pub blow_down: Angle,
-    /// Default [`defaults::INLET_DECAY`].
+    /// Default [`defaults::inlet_decay`].
     pub inlet_decay: Angle,
-    /// Default [`defaults::AIR_FUEL`].
+    /// Default [`defaults::air_fuel`].
     pub air_fuel: Ratio,
-    /// Default [`defaults::HEATING_VALUE`].
+    /// Default [`defaults::heating_value`].
     pub heating_value: AvailableEnergy,
-    /// Default [`defaults::COMBUSTION`].
+    /// Default [`defaults::combustion`].
     pub combustion: Ratio,
 }
 
@@ -215,16 +194,16 @@ impl Default for Cycle {
     /// The values to expect.
     fn default() -> Self {
         Self {
-            inlet_closing: defaults::INLET_CLOSING.likely(),
-            exhaust_opening: defaults::EXHAUST_OPENING.likely(),
-            ram: defaults::RAM.likely(),
-            ram_from: defaults::RAM_FROM.likely(),
-            back_pressure: defaults::BACK_PRESSURE.likely(),
-            blow_down: defaults::BLOW_DOWN.likely(),
-            inlet_decay: defaults::INLET_DECAY.likely(),
-            air_fuel: defaults::AIR_FUEL.likely(),
-            heating_value: defaults::HEATING_VALUE.likely(),
-            combustion: defaults::COMBUSTION.likely(),
+            inlet_closing: defaults::inlet_closing().likely(),
+            exhaust_opening: defaults::exhaust_opening().likely(),
+            ram: defaults::ram().likely(),
+            ram_from: defaults::ram_from().likely(),
+            back_pressure: defaults::back_pressure().likely(),
+            blow_down: defaults::blow_down().likely(),
+            inlet_decay: defaults::inlet_decay().likely(),
+            air_fuel: defaults::air_fuel().likely(),
+            heating_value: defaults::heating_value().likely(),
+            combustion: defaults::combustion().likely(),
         }
     }
 }
@@ -235,16 +214,16 @@ impl Cycle {
     /// # Errors
     /// The first value that does not.
     pub fn check(&self) -> Result<(), BlowByError> {
-        defaults::INLET_CLOSING.check(self.inlet_closing)?;
-        defaults::EXHAUST_OPENING.check(self.exhaust_opening)?;
-        defaults::RAM.check(self.ram)?;
-        defaults::RAM_FROM.check(self.ram_from)?;
-        defaults::BACK_PRESSURE.check(self.back_pressure)?;
-        defaults::BLOW_DOWN.check(self.blow_down)?;
-        defaults::INLET_DECAY.check(self.inlet_decay)?;
-        defaults::AIR_FUEL.check(self.air_fuel)?;
-        defaults::HEATING_VALUE.check(self.heating_value)?;
-        defaults::COMBUSTION.check(self.combustion)?;
+        defaults::inlet_closing().check(self.inlet_closing)?;
+        defaults::exhaust_opening().check(self.exhaust_opening)?;
+        defaults::ram().check(self.ram)?;
+        defaults::ram_from().check(self.ram_from)?;
+        defaults::back_pressure().check(self.back_pressure)?;
+        defaults::blow_down().check(self.blow_down)?;
+        defaults::inlet_decay().check(self.inlet_decay)?;
+        defaults::air_fuel().check(self.air_fuel)?;
+        defaults::heating_value().check(self.heating_value)?;
+        defaults::combustion().check(self.combustion)?;
         Ok(())
     }
 }

@@ -1,6 +1,6 @@
 //! A breather element: a filter or a mesh, with a viscous and an inertial term.
 
-use super::assumed::{breather_inertial, breather_viscous};
+use super::defaults::{breather_inertial, breather_viscous};
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Response, Warmth};
 use crate::quantity::si::{MassRate, Pressure, VolumeRate};
@@ -13,14 +13,14 @@ const REFERENCE_VISCOSITY: f64 = 1.813e-5;
 /// Density at which the coefficients are given, kg/m³: air at 20 °C and 101.325 kPa.
 const REFERENCE_DENSITY: f64 = 1.2041;
 
-const VISCOUS: Range = Range::new(
+pub(super) const VISCOUS: Range = Range::new(
     "viscous coefficient of the breather element",
     Kind::LinearResistance,
     0.0,
     1.0e10,
     "a small clean filter has about 2e5 Pa/(m³/s), that is 3.3 Pa/(L/min)",
 );
-const INERTIAL: Range = Range::new(
+pub(super) const INERTIAL: Range = Range::new(
     "inertial coefficient of the breather element",
     Kind::QuadraticResistance,
     0.0,
@@ -41,7 +41,7 @@ pub struct BreatherElement {
 impl Default for BreatherElement {
     /// A small clean filter.
     fn default() -> Self {
-        Self { viscous: breather_viscous().value.likely, inertial: breather_inertial().value.likely }
+        Self { viscous: breather_viscous().likely(), inertial: breather_inertial().likely() }
     }
 }
 

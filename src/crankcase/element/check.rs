@@ -1,13 +1,13 @@
 //! A check valve: a hole that opens one way at a pressure.
 
-use super::assumed::{check_opening_pressure, seat_leak};
+use super::defaults::{check_opening_pressure, seat_leak};
 use super::orifice::{Orifice, through};
 use super::{FlowError, Psi, Response, Warmth};
 use crate::quantity::si::{Area, Pressure};
 use crate::quantity::{Kind, Measured, Range};
 use crate::scribe::Scribe;
 
-const OPENING: Range = Range::new(
+pub(super) const OPENING: Range = Range::new(
     "opening pressure of a check valve",
     Kind::PressureDifference,
     0.0,
@@ -38,11 +38,7 @@ impl CheckValve {
     /// A check valve with the usual opening pressure and seat.
     #[must_use]
     pub fn of_area(effective_area: Area) -> Self {
-        Self {
-            effective_area,
-            opening_pressure: check_opening_pressure().value.likely,
-            seat_leak: seat_leak().value.likely,
-        }
+        Self { effective_area, opening_pressure: check_opening_pressure().likely(), seat_leak: seat_leak().likely() }
     }
 
     /// Whether every figure lies in its range.

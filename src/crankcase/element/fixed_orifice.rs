@@ -1,7 +1,7 @@
 //! A PCV valve that is a fixed hole with a check function.
 
-use super::assumed::{barb_discharge, fixed_orifice_bore, seat_leak};
 use super::check::LEAK;
+use super::defaults::{barb_discharge, fixed_orifice_bore, seat_leak};
 use super::orifice::{BORE, DISCHARGE};
 use super::{CheckValve, FlowError};
 use crate::quantity::Measured;
@@ -22,9 +22,9 @@ pub struct FixedOrificeValve {
 impl Default for FixedOrificeValve {
     fn default() -> Self {
         Self {
-            bore: fixed_orifice_bore().value.likely,
-            discharge: barb_discharge().value.likely,
-            seat_leak: seat_leak().value.likely,
+            bore: fixed_orifice_bore().likely(),
+            discharge: barb_discharge().likely(),
+            seat_leak: seat_leak().likely(),
         }
     }
 }

@@ -1,10 +1,10 @@
 //! The gas that flows: dry air stands for crankcase gas.
 
 use super::FlowError;
-use super::assumed::isentropic_exponent;
 use crate::crankcase::flow_function::{FlowFunction, GAS_CONSTANT};
-use crate::quantity::si::{DynamicViscosity, Ratio, ThermodynamicTemperature};
-use crate::quantity::{Measured, OutOfRange};
+use crate::fluid::air::sutherland;
+use crate::fluid::crankcase_gas::ventilation_heat_ratio;
+use crate::quantity::si::Ratio;
 
 /// What the holes must know of the gas. Its specific gas constant is that of dry air, 287.05 J/(kg·K): blow-by is
 /// mostly unburnt charge, and the burnt part differs by one or two per cent.
@@ -16,7 +16,7 @@ pub struct Gas {
 
 impl Default for Gas {
     fn default() -> Self {
-        Self { isentropic_exponent: isentropic_exponent().value.likely }
+        Self { isentropic_exponent: ventilation_heat_ratio().likely() }
     }
 }
 
@@ -26,23 +26,8 @@ impl Gas {
     /// # Errors
     /// When the ratio of specific heats is outside its range.
     pub fn check(&self) -> Result<(), FlowError> {
-        Ok(isentropic_exponent().range.check(self.isentropic_exponent).map(|_| ())?)
+        Ok(ventilation_heat_ratio().check(self.isentropic_exponent).map(|_| ())?)
     }
-}
-
-/// Dynamic viscosity of air, `μ = 1.716e-5 (T/273.15)^1.5 · 383.55/(T + 110.4)` Pa·s (Sutherland), 200 to 800 K.
-///
-/// # Errors
-/// When the temperature is outside that range.
-pub fn viscosity(temperature: ThermodynamicTemperature) -> Result<DynamicViscosity, OutOfRange> {
-    let temperature = super::END_TEMPERATURE.check(temperature)?;
-    Ok(DynamicViscosity::from_base(sutherland(temperature.base())))
-}
-
-/// Sutherland's formula, K to Pa·s.
-pub(super) fn sutherland(temperature: f64) -> f64 {
-    let ratio = temperature / 273.15;
-    1.716e-5 * ratio * ratio.sqrt() * 383.55 / (temperature + 110.4)
 }
 
 /// What the flow needs of a temperature, worked out once.

@@ -1,6 +1,6 @@
 //! A hose, or a fitting that is nothing but a loss: wall friction at any Reynolds number and minor losses.
 
-use super::assumed::{bend_loss, entrance_loss, exit_loss, hose_roughness};
+use super::defaults::{bend_loss, entrance_loss, exit_loss, hose_roughness};
 use super::friction::churchill;
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{FlowError, Memory, Response, Warmth};
@@ -9,13 +9,14 @@ use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::ventilation::{CHURCHILL, DARCY, FITTINGS};
+use crate::source::fluid::AIR_VISCOSITY;
 
 const BORE: Range =
     Range::new("hose bore", Kind::SmallLength, 1.0e-3, 0.1, "give the inside diameter of the hose, not of the barb");
 const LENGTH: Range = Range::new("hose length", Kind::Distance, 0.0, 20.0, "give the length along the hose");
-const ROUGHNESS: Range =
+pub(super) const ROUGHNESS: Range =
     Range::new("hose roughness", Kind::SmallLength, 0.0, 5.0e-4, "about 10 µm in rubber, 1 to 50 µm");
-const LOSS: Range =
+pub(super) const LOSS: Range =
     Range::new("loss coefficient of a fitting", Kind::Number, 0.0, 100.0, "handbook values are 0.2 to 2");
 
 /// The fittings of a hose, as loss coefficients on the velocity in the hose.
@@ -38,10 +39,10 @@ impl Fittings {
     #[must_use]
     pub fn with_bends(bends: u32) -> Self {
         Self {
-            entrance: entrance_loss().value.likely,
-            exit: exit_loss().value.likely,
+            entrance: entrance_loss().likely(),
+            exit: exit_loss().likely(),
             bends,
-            bend: bend_loss().value.likely,
+            bend: bend_loss().likely(),
             other: Ratio::from_base(0.0),
         }
     }
@@ -81,7 +82,7 @@ impl Hose {
     /// A hose with the usual fittings and roughness.
     #[must_use]
     pub fn with_bends(bore: Length, length: Length, bends: u32) -> Self {
-        Self { bore, length, fittings: Fittings::with_bends(bends), roughness: hose_roughness().value.likely }
+        Self { bore, length, fittings: Fittings::with_bends(bends), roughness: hose_roughness().likely() }
     }
 
     /// Whether every figure lies in its range.
@@ -161,6 +162,12 @@ impl Hose {
                 .with_amount("p₂", Amount::new(low, Kind::AbsolutePressure))
                 .with_amount("T₁", Amount::new(warmth.temperature, Kind::Temperature))
                 .gives(MassDensity::from_base(density))
+        });
+        scribe.step(|| {
+            let equation = "1.716e-5 (T₁/273.15)^1.5 · 383.55/(T₁ + 110.4)";
+            Step::new("viscosity of the gas", "μ", equation, &AIR_VISCOSITY)
+                .with_amount("T₁", Amount::new(warmth.temperature, Kind::Temperature))
+                .gives_amount(Amount::new(warmth.viscosity, Kind::Viscosity))
         });
         scribe.step(|| {
             Step::new("friction factor", "f", "8[(8/Re)^12 + (A + B)^−1.5]^(1/12)", &CHURCHILL)

@@ -5,9 +5,9 @@
 //! is what makes a network of them have one answer. Near zero pressure difference every element is linear, because the
 //! slope of a square root there is infinite.
 
-mod assumed;
 mod breather;
 mod check;
+mod defaults;
 mod error;
 mod fixed_orifice;
 mod friction;
@@ -19,18 +19,20 @@ mod response;
 mod sonic_port;
 mod table;
 
-pub use assumed::{
-    Assumed, back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
-    can_outlet_loss, check_opening_pressure, crankcase_gas_temperature, entrance_loss, exit_loss, fixed_orifice_bore,
-    hose_roughness, isentropic_exponent, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
-    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge,
-};
 pub use breather::BreatherElement;
 pub use check::CheckValve;
+#[cfg(test)]
+pub(crate) use defaults::soundness;
+pub use defaults::{
+    back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
+    can_outlet_loss, check_opening_pressure, entrance_loss, exit_loss, fixed_orifice_bore, hose_roughness,
+    plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge, seat_leak,
+    sharp_discharge,
+};
 pub use error::FlowError;
 pub use fixed_orifice::FixedOrificeValve;
 pub use friction::friction_factor;
-pub use gas::{Gas, viscosity};
+pub use gas::Gas;
 pub use hose::{Fittings, Hose};
 pub use orifice::Orifice;
 pub use plunger::{GenericPlunger, PlungerValve};

@@ -1,6 +1,6 @@
 //! A PCV valve with a spring-loaded plunger: wide at light depression, small at idle, shut on backfire.
 
-use super::assumed::{
+use super::defaults::{
     back_opening, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing,
 };
 use super::orifice::{Orifice, through};
@@ -10,21 +10,21 @@ use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::ventilation::PLUNGER;
 
-const AREA: Range = Range::new(
+pub(super) const AREA: Range = Range::new(
     "effective area of the PCV valve",
     Kind::SmallArea,
     1.0e-8,
     1.0e-3,
     "about 6 to 12 mm² open and 2 to 4 mm² at idle",
 );
-const BACK: Range = Range::new(
+pub(super) const BACK: Range = Range::new(
     "opening of the PCV valve on backfire",
     Kind::SmallArea,
     0.0,
     1.0e-3,
     "zero for a plunger that seats; not more than the open area",
 );
-const DEPRESSION: Range =
+pub(super) const DEPRESSION: Range =
     Range::new("depression at which the plunger moves", Kind::PressureDifference, 0.0, 1.0e5, "8 and 50 kPa are usual");
 
 /// A plunger valve. With the depression `d = p_up − p_manifold`:
@@ -59,7 +59,7 @@ impl PlungerValve {
     /// A generic valve of a size.
     #[must_use]
     pub fn generic(size: GenericPlunger) -> Self {
-        let (open, idle) = (plunger_open_area().value, plunger_idle_area().value);
+        let (open, idle) = (plunger_open_area().estimate, plunger_idle_area().estimate);
         let (open_area, idle_area) = match size {
             GenericPlunger::Small => (open.low, idle.low),
             GenericPlunger::Medium => (open.likely, idle.likely),
@@ -68,9 +68,9 @@ impl PlungerValve {
         Self {
             open_area,
             idle_area,
-            starts_reducing: plunger_starts_reducing().value.likely,
-            fully_reduced: plunger_fully_reduced().value.likely,
-            backfire_area: back_opening().value.likely,
+            starts_reducing: plunger_starts_reducing().likely(),
+            fully_reduced: plunger_fully_reduced().likely(),
+            backfire_area: back_opening().likely(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::assumed::seat_leak;
+use super::defaults::seat_leak;
 use super::orifice::{Orifice, through};
 use super::response::LINEAR_BELOW;
 use super::{FlowError, Psi, Response, Warmth};
@@ -53,7 +53,7 @@ impl TableValve {
             if depression == 0.0 && flow == 0.0 {
                 continue;
             }
-            if !(flow > 0.0) && flow.is_finite() {
+            if flow <= 0.0 {
                 return Err(FlowError::TableFlow { row: i + 1 });
             }
             if depression >= bench {
@@ -68,7 +68,7 @@ impl TableValve {
             bench_pressure: bench,
             bench_root_rt: (GAS_CONSTANT * temperature).sqrt(),
             last,
-            leak: seat_leak().value.likely.base(),
+            leak: seat_leak().likely().base(),
         })
     }
 
@@ -90,7 +90,7 @@ impl TableValve {
     /// The widest opening at any point of the table, as an effective area for a ratio of specific heats of 1.4.
     #[must_use]
     pub fn widest_opening(&self) -> Area {
-        let psi = Psi::new(super::isentropic_exponent().value.likely.base());
+        let psi = Psi::new(crate::fluid::crankcase_gas::ventilation_heat_ratio().likely().base());
         let widest = (1..=100).map(|i| self.area(f64::from(i) / 100.0 * self.last, &psi)).fold(0.0, f64::max);
         Area::from_base(widest)
     }

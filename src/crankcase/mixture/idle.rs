@@ -1,21 +1,20 @@
 //! What the gas from the valve does to the mixture at idle.
 
-use crate::crankcase::assumed::Assumed;
-use crate::crankcase::moisture::defaults::BURNT;
+use crate::crankcase::moisture::defaults::burnt;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{Amount, Kind, Measured, OutOfRange, Range, UnitSystem};
 use crate::scribe::{Scribe, Step};
-use crate::source::crankcase::moisture::{IDLE_SHARE as SHARE_SOURCE, MIXTURE};
+use crate::source::assumed;
+use crate::source::crankcase::moisture::{IDLE_SHARE, MIXTURE};
 
-/// Share of the idle air that the valve passes: 5 to 20 % is usual.
-pub static IDLE_SHARE: Assumed<Ratio> = Assumed::new(
-    0.05,
-    0.12,
-    0.20,
-    Range::new("share of the idle air that the valve passes", Kind::Share, 0.0, 1.0, "5 to 20 %"),
-    &SHARE_SOURCE,
-);
+assumed! {
+    /// Share of the idle air that the valve passes: 5 to 20 % is usual.
+    idle_share: Ratio = [0.05, 0.12, 0.20],
+        Range::new("share of the idle air that the valve passes", Kind::Share, 0.0, 1.0, "5 to 20 %"),
+        IDLE_SHARE;
+}
+
 /// Gas into the cylinders at idle.
 pub static IDLE_AIR: Range =
     Range::new("gas into the cylinders at idle", Kind::GasFlow, 1e-5, 0.1, "1 to 10 g/s; above zero");
@@ -54,7 +53,7 @@ pub struct IdleGas {
     pub valve: MassRate,
     /// Blow-by; the valve draws fresh air for the rest of its flow.
     pub blow_by: MassRate,
-    /// Burnt share of the blow-by; default [`BURNT`].
+    /// Burnt share of the blow-by; default [`burnt`].
     pub burnt_share: Ratio,
 }
 
@@ -107,7 +106,7 @@ pub fn idle_mixture(
     let all = IDLE_AIR.check(gas.into_cylinders)?.base();
     let valve = VALVE_FLOW.check(gas.valve)?.base();
     let blow_by = VALVE_FLOW.check(gas.blow_by)?.base();
-    let burnt_share = BURNT.check(gas.burnt_share)?.base();
+    let burnt_share = burnt().check(gas.burnt_share)?.base();
     let fresh = (valve - blow_by).max(0.0);
     let returned = valve.min(blow_by);
     let (burnt, unburnt) = (returned * burnt_share, returned * (1.0 - burnt_share));
@@ -118,7 +117,7 @@ pub fn idle_mixture(
             .with("ṁ", gas.into_cylinders)
             .gives_amount(Amount::of_kind(share, Kind::Share))
     });
-    let (least, most) = (IDLE_SHARE.estimate().low, IDLE_SHARE.estimate().high);
+    let (least, most) = (idle_share().estimate.low, idle_share().estimate.high);
     let finding = if share.base() >= 1.0 {
         IdleFinding::MoreThanIdle
     } else if share > most {
@@ -202,5 +201,13 @@ impl IdleMixture {
         };
         notes.push(Note::new("idle-mixture", Weight::Remark, text));
         notes
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn the_usual_share_is_in_order_and_allowed() {
+        assert!(super::soundness().into_iter().all(|(_, sound)| sound));
     }
 }

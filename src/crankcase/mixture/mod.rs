@@ -4,6 +4,6 @@ mod idle;
 mod port;
 
 pub use idle::{
-    FreshAirFrom, FuelSystem, IDLE_AIR, IDLE_SHARE, IdleFinding, IdleGas, IdleMixture, VALVE_FLOW, idle_mixture,
+    FreshAirFrom, FuelSystem, IDLE_AIR, IdleFinding, IdleGas, IdleMixture, VALVE_FLOW, idle_mixture, idle_share,
 };
 pub use port::{Port, PortFinding, PortPlace, check_port};

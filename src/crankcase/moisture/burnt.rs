@@ -13,9 +13,9 @@ const NITROGEN: f64 = 3.773;
 /// A fuel by its atoms for each atom of carbon: CHyOz.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fuel {
-    /// Hydrogen, y; default [`defaults::HYDROGEN`].
+    /// Hydrogen, y; default [`defaults::hydrogen`].
     pub hydrogen: Ratio,
-    /// Oxygen, z; default [`defaults::OXYGEN`].
+    /// Oxygen, z; default [`defaults::oxygen`].
     pub oxygen: Ratio,
 }
 
@@ -23,7 +23,7 @@ impl Fuel {
     /// Petrol without ethanol, CH1.87.
     #[must_use]
     pub fn petrol() -> Self {
-        Self { hydrogen: defaults::HYDROGEN.likely(), oxygen: defaults::OXYGEN.likely() }
+        Self { hydrogen: defaults::hydrogen().likely(), oxygen: defaults::oxygen().likely() }
     }
 
     /// Pure ethanol, CH3O½.
@@ -42,7 +42,7 @@ pub struct Burning {
     pub lambda: Ratio,
     /// Share of water vapour in the air drawn; zero is dry air.
     pub air_vapour: Ratio,
-    /// `CO·H₂O/(CO₂·H₂)` of rich burnt gas; default [`defaults::WATER_GAS_CONSTANT`]. Lean gas does not ask for it.
+    /// `CO·H₂O/(CO₂·H₂)` of rich burnt gas; default [`defaults::water_gas_constant`]. Lean gas does not ask for it.
     pub water_gas: Ratio,
 }
 
@@ -52,9 +52,9 @@ impl Burning {
     pub fn petrol(air_vapour: Ratio) -> Self {
         Self {
             fuel: Fuel::petrol(),
-            lambda: defaults::LAMBDA.likely(),
+            lambda: defaults::lambda().likely(),
             air_vapour,
-            water_gas: defaults::WATER_GAS_CONSTANT.likely(),
+            water_gas: defaults::water_gas_constant().likely(),
         }
     }
 }
@@ -68,10 +68,10 @@ impl Burning {
 /// # Errors
 /// A figure outside its range: hydrogen 0.5 to 4, oxygen 0 to 1, λ 0.7 to 2, K 2 to 6, vapour of the air 0 to 20 %.
 pub fn burnt_water_share(burning: &Burning, scribe: &mut impl Scribe) -> Result<Ratio, MoistureError> {
-    let y = defaults::HYDROGEN.check(burning.fuel.hydrogen)?.base();
-    let z = defaults::OXYGEN.check(burning.fuel.oxygen)?.base();
-    let lambda = defaults::LAMBDA.check(burning.lambda)?.base();
-    let k = defaults::WATER_GAS_CONSTANT.check(burning.water_gas)?.base();
+    let y = defaults::hydrogen().check(burning.fuel.hydrogen)?.base();
+    let z = defaults::oxygen().check(burning.fuel.oxygen)?.base();
+    let lambda = defaults::lambda().check(burning.lambda)?.base();
+    let k = defaults::water_gas_constant().check(burning.water_gas)?.base();
     let air_vapour = defaults::AIR_VAPOUR.check(burning.air_vapour)?.base();
     let needed = 1.0 + y / 4.0 - z / 2.0;
     let vapour = air_vapour / (1.0 - air_vapour) * (1.0 + NITROGEN) * lambda * needed;

@@ -2,7 +2,7 @@
 
 use super::{MoistureError, defaults};
 use crate::quantity::si::{Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, UnitSystem};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, UnitSystem, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::moisture::PETROL_CUTS;
@@ -11,7 +11,7 @@ use crate::source::crankcase::moisture::PETROL_CUTS;
 pub static OIL: Range = Range::new(
     "the oil temperature",
     Kind::Temperature,
-    273.15,
+    ZERO_CELSIUS,
     423.15,
     "0 to 150 °C; colder oil gives off no fuel worth reckoning",
 );
@@ -90,7 +90,7 @@ impl PetrolCut {
 pub struct FuelBoilOff {
     /// The oil temperature.
     pub oil: Temperature,
-    /// Oil warm enough to drive fuel off in a while; default [`defaults::DRYING_OIL`].
+    /// Oil warm enough to drive fuel off in a while; default [`defaults::drying_oil`].
     pub reference: Temperature,
     /// Saturation pressure of n-decane at the oil temperature: a middling cut of what stays in oil.
     pub decane: AbsolutePressure,
@@ -133,7 +133,7 @@ pub fn fuel_boil_off(
     reference: Temperature,
     scribe: &mut impl Scribe,
 ) -> Result<FuelBoilOff, MoistureError> {
-    defaults::DRYING_OIL.check(reference)?;
+    defaults::drying_oil().check(reference)?;
     let mut drive = |cut: PetrolCut| -> Result<(AbsolutePressure, Ratio), MoistureError> {
         let here = cut.saturation_pressure(oil, scribe)?;
         let there = cut.saturation_pressure(reference, scribe)?;

@@ -3,7 +3,7 @@
 use super::saturation::{DewPoint, dew_point, over_water};
 use super::{MoistureError, defaults};
 use crate::quantity::si::{Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::moisture::GAS_MIX;
@@ -12,7 +12,7 @@ use crate::source::crankcase::moisture::GAS_MIX;
 pub static AIR_TEMPERATURE: Range = Range::new(
     "the temperature of the outside air",
     Kind::Temperature,
-    273.15 - 45.0,
+    ZERO_CELSIUS - 45.0,
     333.15,
     "relative humidity is defined from −45 to 60 °C",
 );
@@ -72,7 +72,7 @@ impl OutsideAir {
 /// Blow-by and the air it meets, by their water.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WetGas {
-    /// Burnt share of the blow-by, f_b; default [`defaults::BURNT`].
+    /// Burnt share of the blow-by, f_b; default [`defaults::burnt`].
     pub burnt_share: Ratio,
     /// Water vapour in its burnt part, x_w, from [`super::burnt_water_share`].
     pub burnt_water: Ratio,
@@ -82,7 +82,7 @@ pub struct WetGas {
 
 impl WetGas {
     pub(super) fn check(&self) -> Result<(), MoistureError> {
-        defaults::BURNT.check(self.burnt_share)?;
+        defaults::burnt().check(self.burnt_share)?;
         super::saturation::VAPOUR.check(self.burnt_water)?;
         defaults::AIR_VAPOUR.check(self.air_water)?;
         Ok(())

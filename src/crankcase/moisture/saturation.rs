@@ -3,7 +3,7 @@
 use super::MoistureError;
 use crate::fluid::water;
 use crate::quantity::si::{Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Kind, Measured, Range, celsius, in_celsius};
+use crate::quantity::{AbsolutePressure, Kind, Measured, Range, ZERO_CELSIUS, celsius, in_celsius};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::source::crankcase::moisture::MAGNUS;
@@ -23,8 +23,8 @@ const COLDEST: f64 = -65.0;
 pub static WALL: Range = Range::new(
     "the temperature of the wall",
     Kind::Temperature,
-    273.15 + COLDEST,
-    273.15 + 150.0,
+    ZERO_CELSIUS + COLDEST,
+    ZERO_CELSIUS + 150.0,
     "check the temperature and its unit",
 );
 /// Pressures in a crankcase.

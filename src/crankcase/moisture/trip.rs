@@ -7,7 +7,7 @@ use super::{Burning, MoistureError, burnt_water_share, defaults};
 use crate::crankcase::cylinder::Duty;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Estimate, Measured};
+use crate::quantity::{AbsolutePressure, Estimate, Measured, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX};
 
@@ -30,9 +30,9 @@ pub struct Surroundings {
     pub air: OutsideAir,
     /// What burns, with the vapour of the air drawn.
     pub burning: Burning,
-    /// Burnt share of the blow-by; default [`defaults::BURNT`].
+    /// Burnt share of the blow-by; default [`defaults::burnt`].
     pub burnt_share: Estimate<Ratio>,
-    /// Place of the coldest wall between air and oil; default [`defaults::WALL_SHARE`].
+    /// Place of the coldest wall between air and oil; default [`defaults::wall_share`].
     pub wall_share: Estimate<Ratio>,
 }
 
@@ -45,8 +45,8 @@ impl Surroundings {
         Ok(Self {
             air,
             burning: Burning::petrol(air.vapour_share(&mut Silent)?),
-            burnt_share: defaults::BURNT.estimate(),
-            wall_share: defaults::WALL_SHARE.estimate(),
+            burnt_share: defaults::burnt().estimate,
+            wall_share: defaults::wall_share().estimate,
         })
     }
 }
@@ -156,7 +156,7 @@ impl WallState {
     /// Whether what settles is ice.
     #[must_use]
     pub fn is_icy(&self) -> bool {
-        self.is_wet() && self.wall.base() < 273.15
+        self.is_wet() && self.wall.base() < ZERO_CELSIUS
     }
 }
 
@@ -206,8 +206,8 @@ pub fn condensation(
 ) -> Result<Condensation, MoistureError> {
     defaults::in_order(&gas.dilution, &defaults::DILUTION)?;
     defaults::in_order(&gas.blow_by, &super::wall::BLOW_BY)?;
-    defaults::in_order(&around.burnt_share, &defaults::BURNT.range)?;
-    defaults::in_order(&around.wall_share, &defaults::WALL_SHARE.range)?;
+    defaults::in_order(&around.burnt_share, &defaults::burnt().range)?;
+    defaults::in_order(&around.wall_share, &defaults::wall_share().range)?;
     CRANKCASE_PRESSURE.check(gas.pressure)?;
     let oil = oil_temperature(gas.duty, oil, scribe)?;
     let (burnt, share, dilution) = (&around.burnt_share, &around.wall_share, &gas.dilution);
@@ -262,7 +262,7 @@ fn oil_temperature(
         OilWarmth::At(estimate) => estimate,
         OilWarmth::Warm { set_point } => {
             let coolant = defaults::SET_POINT.check(set_point)?.base();
-            let above = defaults::oil_above_coolant(duty).estimate();
+            let above = defaults::oil_above_coolant(duty).estimate;
             let oil = above.map(|above| Temperature::from_base(coolant + above.base()));
             scribe.step(|| {
                 let equation = "T_oil = T_set + ΔT";
@@ -326,7 +326,7 @@ pub fn by_set_point(
     let burnt = burnt_water_share(&around.burning, &mut Silent)?;
     let highest = duties.iter().map(|gas| gas.pressure.base()).fold(around.air.pressure.base(), f64::max);
     let worst_dew_point = super::dew_point(burnt, AbsolutePressure::from_base(highest), scribe)?;
-    let reference = defaults::DRYING_OIL.likely();
+    let reference = defaults::drying_oil().likely();
     let mut answers = Vec::with_capacity(set_points.len());
     for &set_point in set_points {
         let warm = OilWarmth::Warm { set_point };

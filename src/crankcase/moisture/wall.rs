@@ -4,7 +4,7 @@ use super::mix::{AIR_TEMPERATURE, WetGas};
 use super::saturation::{CRANKCASE_PRESSURE, wall_saturation};
 use super::{MoistureError, defaults};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX};
 
@@ -12,7 +12,7 @@ use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX};
 pub static OIL_TEMPERATURE: Range = Range::new(
     "the oil temperature",
     Kind::Temperature,
-    273.15 - 45.0,
+    ZERO_CELSIUS - 45.0,
     423.15,
     "70 to 130 °C warm; lower on a cold trip",
 );
@@ -32,7 +32,7 @@ pub fn wall_temperature(
 ) -> Result<Temperature, MoistureError> {
     let a = AIR_TEMPERATURE.check(air)?.base();
     let o = OIL_TEMPERATURE.check(oil)?.base();
-    let wall = Temperature::from_base(a + defaults::WALL_SHARE.check(share)?.base() * (o - a));
+    let wall = Temperature::from_base(a + defaults::wall_share().check(share)?.base() * (o - a));
     scribe.step(|| {
         Step::new("temperature of the wall", "T_w", "T_w = T_air + φ·(T_oil − T_air)", &CRANKCASE_WARMTH)
             .with("T_air", air)

@@ -68,6 +68,18 @@ pub enum NetworkError {
         /// The last state, by node, marked not solved by being here.
         last_state: Vec<AbsolutePressure>,
     },
+    /// The opening of a depression-operated valve did not come to rest. The last state is not an answer.
+    #[error(
+        "the PCV valve behind {node} did not come to rest after {iterations} iterations; a larger breather steadies it"
+    )]
+    Unsettled {
+        /// The node ahead of the valve.
+        node: String,
+        /// Newton steps and sweeps spent.
+        iterations: u32,
+        /// The last state, by node, marked not solved by being here.
+        last_state: Vec<AbsolutePressure>,
+    },
     /// A depression-operated valve is the only way out and no pressure balances it.
     #[error(
         "{node} has only the PCV valve as a way out, and no pressure up to {} makes the valve pass what comes in",

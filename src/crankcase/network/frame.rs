@@ -23,6 +23,8 @@ pub(super) struct Branch<'a> {
     pub(super) memory: Memory,
     /// Taken out of the network for the time being.
     pub(super) removed: bool,
+    /// The opening of a depression-operated valve follows its depression instead of being held.
+    pub(super) live: bool,
     /// Flow per pressure difference in the start of the search, kg/(s·Pa).
     conductance: f64,
 }
@@ -31,7 +33,24 @@ impl Branch<'_> {
     #[inline]
     pub(super) fn response(&mut self, p: &Pressures, psi: &Psi) -> Response {
         let (first, second) = (p[self.from], p[self.to]);
+        if self.live {
+            return self.live_response(first, second, psi);
+        }
         self.element.response(first, second, &self.warmth, psi, &mut self.memory, &mut Silent)
+    }
+
+    /// As [`Branch::response`], with the opening and its slope from the depression.
+    fn live_response(&mut self, first: f64, second: f64, psi: &Psi) -> Response {
+        let depression = first - second;
+        let opening = self.element.opening(depression, psi).unwrap_or(0.0);
+        self.memory.opening = opening;
+        let response = self.element.response(first, second, &self.warmth, psi, &mut self.memory, &mut Silent);
+        if depression <= 0.0 || opening <= 0.0 {
+            return response;
+        }
+        let beside = self.element.opening(depression + 1.0, psi).unwrap_or(opening);
+        let by = (beside - opening) / opening * response.flow;
+        Response { by_first: response.by_first + by, by_second: response.by_second - by, ..response }
     }
 }
 
@@ -120,6 +139,7 @@ impl<'a> Frame<'a> {
                 warmth: [warm(0), warm(1)],
                 memory: Memory::default(),
                 removed: false,
+                live: false,
                 conductance: 0.0,
             });
         }

@@ -65,7 +65,8 @@ pub(super) fn solve(frame: &mut Frame<'_>, network: &Network, p: &mut Pressures)
     })
 }
 
-fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
+/// Damped Newton steps alone.
+pub(super) fn newton(frame: &mut Frame<'_>, p: &mut Pressures) -> Search {
     let free = frame.free;
     let mut search = Search { solved: free == 0, iterations: 0, worst: (NodeId(0), 0.0), last_step: 0.0 };
     if free == 0 {

@@ -6,7 +6,7 @@
 
 use super::frame::{Frame, Pressures};
 use super::newton::{self, HIGHEST, Search};
-use super::opening::{Settled, settle};
+use super::opening::{Settled, lowest_fixed, settle};
 use super::solution::{self, Solution};
 use super::structure::Sealed;
 use super::{EdgeId, Hold, MOST_NODES, Network, NetworkError, NodeId};
@@ -18,6 +18,8 @@ use crate::scribe::Scribe;
 
 /// Points of the scan along a sealed valve's curve.
 const ALONG_CURVE: u32 = 400;
+/// Share of the ambient pressure up to which a rough drop is good.
+const SMALL: f64 = 0.1;
 /// Points at which the fall of a valve's opening is measured.
 const SAMPLES: u32 = 16;
 /// Points of the scan through the openings of a valve beside other ways out.
@@ -119,7 +121,7 @@ impl Network {
         for i in 1..=THROUGH_OPENINGS {
             let at = low + f64::from(i) * step;
             let gain = scan.gain(at)?;
-            if before.1 * gain < 0.0 {
+            if (before.1 > 0.0) != (gain > 0.0) {
                 let root = bracketed_root(|d| scan.gain_or_nan(d), before.0, at, 1e-6);
                 let at_root = match (root, scan.failed.take()) {
                     (Ok(root), None) => root.at,
@@ -131,7 +133,7 @@ impl Network {
             }
             before = (at, gain);
         }
-        if before.1 >= 0.0 {
+        if before.1 > 0.0 {
             found.push((scan.settled(high)?, Stability::Stable));
         }
         Ok(found)
@@ -242,11 +244,10 @@ impl<'a> Curve<'a> {
         }
         for at in grid {
             let surplus = self.surplus(at);
-            if before.1 * surplus < 0.0 || surplus == 0.0 {
-                if let Ok(root) = bracketed_root(|p| self.surplus(p), before.0, at, 1e-9) {
-                    let stability = if surplus >= before.1 { Stability::Stable } else { Stability::Unstable };
-                    roots.push((root.at, stability));
-                }
+            let turns = (before.1 < 0.0) != (surplus < 0.0);
+            if turns && let Ok(root) = bracketed_root(|p| self.surplus(p), before.0, at, 1e-9) {
+                let stability = if surplus >= before.1 { Stability::Stable } else { Stability::Unstable };
+                roots.push((root.at, stability));
             }
             before = (at, surplus);
         }
@@ -282,58 +283,66 @@ impl<'a> Curve<'a> {
 /// Whether a valve's own fall of flow can never outrun what the rest of the network gives way, so that there is one
 /// equilibrium: for sure if true, open if false.
 ///
-/// `beside` are the elements the fresh air comes through and those between the crankcase and the valve, and `far` the
-/// pressure where the fresh air comes from. While the valve draws, no more than what is injected leaves the other way,
-/// which bounds the depression; up to there the valve's flow has a largest value and a steepest fall. The flow through
-/// no other element exceeds `F`, that value and all that is injected; a drop that is a sum of a linear and a square law
-/// has a slope of at most `2 Δp(F)/F`. With the steepest fall times the sum of these slopes below one, every pressure
-/// rises with the flow that leaves.
+/// `fresh` are the elements the fresh air comes through, `far` the pressure where it comes from, and `ahead` the
+/// elements between the crankcase and the valve. While the valve draws, no more than what is injected leaves the other
+/// way, which bounds the depression; up to there the valve's flow has a largest value and a steepest fall. From these
+/// follows the largest flow `F` through the others; a drop that is a sum of a linear and a square law has a slope of at
+/// most `2 Δp(F)/F`. With the steepest fall times the sum of these slopes below one, every pressure rises with the flow
+/// that leaves.
 pub(crate) fn surely_one(
     network: &Network,
     valve: EdgeId,
     far: AbsolutePressure,
-    beside: impl Iterator<Item = EdgeId> + Clone,
+    fresh: impl Iterator<Item = EdgeId> + Clone,
+    ahead: impl Iterator<Item = EdgeId>,
 ) -> bool {
     let Some(edge) = network.edges.get(valve.0) else { return false };
     let Some((low, high)) = edge.element.opening_span() else { return true };
-    let Hold::Fixed(sink) = network.nodes[edge.to].hold else { return false };
-    let injected: f64 =
-        network.nodes.iter().map(|node| if let Hold::Free(own) = node.hold { own.abs() } else { 0.0 }).sum();
-    let drop = |flow: f64| -> f64 {
-        let edges = beside.clone().filter_map(|edge| network.edges.get(edge.0));
-        // Half as much again for what the rough drop leaves out, which holds for small drops only.
-        edges
-            .map(|edge| {
-                let warmth = Warmth::of(edge.temperatures[0].max(edge.temperatures[1]));
-                1.5 * edge.element.rough_drop(flow, network.ambient, &warmth, &mut Memory::default())
-            })
-            .sum()
+    // A valve that leads to a port sees no less than the deepest pressure given.
+    let sink = match network.nodes[edge.to].hold {
+        Hold::Fixed(sink) => sink,
+        Hold::Free(_) => lowest_fixed(network),
     };
+    let injected: f64 = network.nodes.iter().map(|node| if let Hold::Free(own) = node.hold { own } else { 0.0 }).sum();
     let pressure = far.base().max(network.ambient);
-    let rise = drop(injected.max(1e-9));
-    let deepest = pressure + rise - sink;
-    if rise > 0.1 * pressure {
+    let rise = rough_drop(network, fresh.clone(), injected.max(1e-9));
+    if rise > SMALL * pressure {
         return false;
     }
+    let deepest = pressure + rise - sink;
     if deepest <= low {
         return true;
     }
     let psi = Psi::new(network.gas.isentropic_exponent.base());
     let per_area = (pressure + rise) / Warmth::of(edge.temperatures[0]).root_rt;
     let step = (high.min(deepest) - low) / f64::from(SAMPLES);
-    let (mut largest, mut fall, mut before) = (injected, 0.0_f64, 0.0);
+    let (mut largest, mut fall, mut before) = (0.0_f64, 0.0_f64, 0.0);
     for i in 0..=SAMPLES {
         let depression = low + f64::from(i) * step;
         let opening = edge.element.opening(depression, &psi).unwrap_or(0.0);
         let flux = per_area * psi.at((1.0 - depression / pressure).max(0.0));
-        largest = largest.max(injected + opening * flux);
+        largest = largest.max(opening * flux);
         if i > 0 {
             fall = fall.max((before - opening) / step * flux);
         }
         before = opening;
     }
-    // Beyond the span the opening stays and the flow rises until it chokes.
-    largest = largest.max(injected + before * per_area * psi.at(0.0));
-    let drop = drop(largest);
-    drop < 0.1 * pressure && fall * 2.0 * drop < largest
+    if deepest > high {
+        // Beyond the span the opening stays and the flow rises until it chokes.
+        largest = largest.max(before * per_area * psi.at(0.0));
+    }
+    let inward = (largest - injected).max(injected).max(1e-9);
+    let outward = largest.max(1e-9);
+    let (fresh, ahead) = (rough_drop(network, fresh, inward), rough_drop(network, ahead, outward));
+    fresh + ahead < SMALL * pressure && fall * 2.0 * (fresh / inward + ahead / outward) < 1.0
+}
+
+/// The sum of the rough drops at a flow, and half as much again for what they leave out.
+fn rough_drop(network: &Network, edges: impl Iterator<Item = EdgeId>, flow: f64) -> f64 {
+    let mut sum = 0.0;
+    for edge in edges.filter_map(|edge| network.edges.get(edge.0)) {
+        let warmth = Warmth::of(edge.temperatures[0].max(edge.temperatures[1]));
+        sum += edge.element.rough_drop(flow, network.ambient, &warmth, &mut Memory::default());
+    }
+    1.5 * sum
 }

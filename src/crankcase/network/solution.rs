@@ -133,7 +133,7 @@ pub(super) fn report(
         match node.hold {
             Hold::Free(own) => {
                 injected += own;
-                if !(off.abs() <= worst.1.abs()) {
+                if off.is_nan() || off.abs() > worst.1.abs() {
                     worst = (i, off);
                 }
             }

@@ -1,7 +1,7 @@
 //! A catch can: what collects in it, how long until it must be drained, and whether it freezes.
 
 use super::OilError;
-use super::defaults::{ALARM, CAN_RESERVE, CanInside, DENSITY, LEAST_CAN, WATER_DENSITY, in_order};
+use super::defaults::{CanInside, alarm, can_reserve, density, in_order, least_can, water_density};
 use super::droplet::Mist;
 use super::passage::{GAS_FLOW, GasSpeed, Passage, one};
 use crate::crankcase::moisture::{CRANKCASE_PRESSURE, VAPOUR, wall_saturation};
@@ -10,7 +10,7 @@ use crate::note::{Note, Weight};
 use crate::quantity::si::{
     Area, Length, Mass, MassRate, Ratio, ThermodynamicTemperature as Temperature, Velocity, Volume,
 };
-use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, Range};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, Range, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::moisture::{CAN_FIGURES, CONDENSATE};
 
@@ -227,8 +227,8 @@ impl CanUse {
 /// What collects in a can, and what follows from it. High takes the most oil, the wettest gas and the coldest wall.
 ///
 /// Oil: `ṁ_o = ṁ_oil η`, with η lessened by limit over speed where the gas is too fast. Water: [`condensate`]. A thousand
-/// kilometres take `t = 1000 km/v` of driving. The can should hold [`CAN_RESERVE`] times what collects between services, and
-/// [`LEAST_CAN`] at least; it is to be drained at [`ALARM`] of its volume.
+/// kilometres take `t = 1000 km/v` of driving. The can should hold [`can_reserve`] times what collects between services, and
+/// [`least_can`] at least; it is to be drained at [`alarm`] of its volume.
 ///
 /// # Errors
 /// Three values out of order or a figure outside its range.
@@ -269,7 +269,7 @@ pub fn collected(
     let mass = |rate: MassRate| Mass::from_base(rate.base() * time);
     let (oil_mass, water_mass) = (oil.map(mass), water.map(mass));
     let both = |oil: Mass, water: Mass| {
-        Volume::from_base(oil.base() / DENSITY.likely().base() + water.base() / WATER_DENSITY.likely().base())
+        Volume::from_base(oil.base() / density().likely().base() + water.base() / water_density().likely().base())
     };
     let volume = Estimate {
         low: both(oil_mass.low, water_mass.low),
@@ -283,7 +283,7 @@ pub fn collected(
             .with("v", use_of.mean_speed)
             .gives_amount(Amount::of_kind(volume.likely, Kind::SmallVolume))
     });
-    let full = can.volume.base() * ALARM.likely().base();
+    let full = can.volume.base() * alarm().likely().base();
     let after = |volume: Volume| {
         let distance = full / volume.base() * THOUSAND_KM;
         distance.is_finite().then(|| Length::from_base(distance))
@@ -292,7 +292,7 @@ pub fn collected(
     if let Some(distance) = drain_after[1] {
         scribe.step(|| {
             Step::new("distance after which to drain the can", "s", "s = a·V_can/V·1000 km", &CAN_FIGURES)
-                .with_amount("a", Amount::of_kind(ALARM.likely(), Kind::Share))
+                .with_amount("a", Amount::of_kind(alarm().likely(), Kind::Share))
                 .with_amount("V_can", Amount::of_kind(can.volume, Kind::SmallVolume))
                 .with_amount("V", Amount::of_kind(volume.likely, Kind::SmallVolume))
                 .gives_amount(Amount::of_kind(distance, Kind::Distance))
@@ -300,8 +300,8 @@ pub fn collected(
     }
     let services = use_of.service.base() / THOUSAND_KM;
     let needed = volume.map(|volume| {
-        let reserved = CAN_RESERVE.likely().base() * volume.base() * services;
-        Volume::from_base(reserved.max(LEAST_CAN.likely().base()))
+        let reserved = can_reserve().likely().base() * volume.base() * services;
+        Volume::from_base(reserved.max(least_can().likely().base()))
     });
     let findings = findings(can, use_of, &gas, &oil, &water, &needed);
     Ok(Collected {
@@ -344,7 +344,7 @@ fn findings(
     } else if water.high.base() > oil.high.base() {
         findings.push(CanFinding::WaterToSump);
     }
-    if water.high.base() > 0.0 && use_of.coldest_air.base() < 273.15 {
+    if water.high.base() > 0.0 && use_of.coldest_air.base() < ZERO_CELSIUS {
         findings.push(CanFinding::Freezes);
     }
     findings

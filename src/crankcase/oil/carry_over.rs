@@ -1,7 +1,7 @@
 //! Oil that the gas carries out of the crankcase.
 
 use super::OilError;
-use super::defaults::{LOADING, SPEED_EXPONENT, WORN_OR_TRACK, in_order};
+use super::defaults::{in_order, loading, speed_exponent, worn_or_track};
 use super::passage::{GAS_FLOW, GasSpeed, Passage};
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{Amount, Estimate, Kind, Measured, Range, UnitSystem};
@@ -20,11 +20,11 @@ static OVER: Range = Range::new(
 /// How much oil the engine hands to its gas.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OilToGas {
-    /// Oil for each mass of gas; default [`LOADING`].
+    /// Oil for each mass of gas; default [`loading`].
     pub loading: Estimate<Ratio>,
-    /// Times as much for each mass of gas as a healthy engine on the road; 1, or [`WORN_OR_TRACK`].
+    /// Times as much for each mass of gas as a healthy engine on the road; 1, or [`worn_or_track`].
     pub times: Estimate<Ratio>,
-    /// The power of growth with speed over limit; default [`SPEED_EXPONENT`].
+    /// The power of growth with speed over limit; default [`speed_exponent`].
     pub exponent: Estimate<Ratio>,
 }
 
@@ -33,16 +33,16 @@ impl OilToGas {
     #[must_use]
     pub fn road() -> Self {
         Self {
-            loading: LOADING.estimate(),
+            loading: loading().estimate,
             times: Estimate::exact(Ratio::from_base(1.0)),
-            exponent: SPEED_EXPONENT.estimate(),
+            exponent: speed_exponent().estimate,
         }
     }
 
     /// A worn engine, or one driven on a track.
     #[must_use]
     pub fn worn_or_track() -> Self {
-        Self { times: WORN_OR_TRACK.estimate(), ..Self::road() }
+        Self { times: worn_or_track().estimate, ..Self::road() }
     }
 }
 
@@ -117,9 +117,9 @@ pub fn carry_over(
     scribe: &mut impl Scribe,
 ) -> Result<CarryOver, OilError> {
     in_order(flow, &GAS_FLOW)?;
-    in_order(&oil.loading, &LOADING.range)?;
-    in_order(&oil.times, &WORN_OR_TRACK.range)?;
-    in_order(&oil.exponent, &SPEED_EXPONENT.range)?;
+    in_order(&oil.loading, &loading().range)?;
+    in_order(&oil.times, &worn_or_track().range)?;
+    in_order(&oil.exponent, &speed_exponent().range)?;
     let mut worst: Option<&GasSpeed> = None;
     for speed in speeds.iter().filter(|speed| !matches!(speed.passage, Passage::Can { .. })) {
         in_order(&speed.over, &OVER)?;

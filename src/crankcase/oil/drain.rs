@@ -3,11 +3,9 @@
 use super::{OilError, defaults};
 use crate::crankcase::cylinder::Duty;
 use crate::quantity::si::{Length, MassDensity, Pressure};
-use crate::quantity::{Amount, GaugePressure, Kind, Measured, Range, UnitSystem};
+use crate::quantity::{Amount, GRAVITY, GaugePressure, Kind, Measured, Range, UnitSystem};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::moisture::HEAD;
-
-const GRAVITY: f64 = 9.806_65;
 
 /// Heights of oil.
 pub static HEIGHT: Range = Range::new(
@@ -44,13 +42,7 @@ impl DrainBack {
     /// The sentence a person reads.
     #[must_use]
     pub fn words(&self, duty: Duty, system: UnitSystem) -> String {
-        let at = match duty {
-            Duty::Idle => "idle",
-            Duty::Cruise => "cruise",
-            Duty::Hill => "a long climb",
-            Duty::FullThrottle => "full throttle",
-            Duty::Overrun => "overrun",
-        };
+        let at = duty.name().to_lowercase();
         let pressure = |p: Pressure| Amount::of_kind(p, Kind::SmallPressureDifference).show(system);
         let stands = Amount::of(self.stands).show(system);
         if self.returns() {
@@ -85,7 +77,7 @@ pub fn drain_back(
     scribe: &mut impl Scribe,
 ) -> Result<DrainBack, OilError> {
     HEIGHT.check(height)?;
-    defaults::DENSITY.check(density)?;
+    defaults::density().check(density)?;
     let holds_up = Pressure::from_base(PRESSURE.check(crankcase)?.base() - PRESSURE.check(cover)?.base());
     let head = head(density, height);
     let margin = head - holds_up;
@@ -157,8 +149,8 @@ pub fn sag_blockage(
 ) -> Result<SagBlockage, OilError> {
     HEIGHT.check(height)?;
     match standing {
-        Standing::Oil => defaults::DENSITY.check(density)?,
-        Standing::Water => defaults::WATER_DENSITY.check(density)?,
+        Standing::Oil => defaults::density().check(density)?,
+        Standing::Water => defaults::water_density().check(density)?,
     };
     let pressure = head(density, height);
     scribe.step(|| {

@@ -5,11 +5,10 @@ use crate::crankcase::moisture::CRANKCASE_PRESSURE;
 use crate::fluid::{air, crankcase_gas};
 use crate::numeric::bracketed_root;
 use crate::quantity::si::{Length, MassDensity, Ratio, ThermodynamicTemperature as Temperature, Velocity};
-use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
+use crate::quantity::{AbsolutePressure, Amount, GRAVITY, Kind, Measured, Range, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::moisture::{IMPACTION, SCHILLER_NAUMANN, SOUDERS_BROWN, STOKES};
 
-const GRAVITY: f64 = 9.806_65;
 /// The largest droplet the drag law is asked about, m, and the Reynolds number it holds to.
 const LARGEST: f64 = 2e-3;
 
@@ -30,7 +29,7 @@ pub static SPEED: Range =
     Range::new("gas speed", Kind::GasSpeed, 1e-6, 100.0, "0.1 to 20 m/s in a crankcase and its hoses");
 /// Temperatures of the gas.
 pub static GAS_TEMPERATURE: Range =
-    Range::new("gas temperature", Kind::Temperature, 273.15 - 40.0, 473.15, "60 to 130 °C in a warm crankcase");
+    Range::new("gas temperature", Kind::Temperature, ZERO_CELSIUS - 40.0, 473.15, "60 to 130 °C in a warm crankcase");
 /// Bores and widths of holes.
 pub static BORE: Range = Range::new("bore", Kind::SmallLength, 0.5e-3, 0.5, "3 to 40 mm in a crankcase ventilation");
 
@@ -41,7 +40,7 @@ pub struct Mist {
     pub temperature: Temperature,
     /// Its pressure, 20 to 200 kPa.
     pub pressure: AbsolutePressure,
-    /// Density of the oil; default [`defaults::DENSITY`].
+    /// Density of the oil; default [`defaults::density`].
     pub oil: MassDensity,
 }
 
@@ -49,7 +48,7 @@ impl Mist {
     /// Warm crankcase gas with the usual oil at this pressure.
     #[must_use]
     pub fn usual(pressure: AbsolutePressure) -> Self {
-        Self { temperature: crankcase_gas::temperature().likely, pressure, oil: defaults::DENSITY.likely() }
+        Self { temperature: crankcase_gas::temperature().likely(), pressure, oil: defaults::density().likely() }
     }
 
     /// Densities of oil and gas, kg/m³, and viscosity of the gas, Pa·s.
@@ -57,7 +56,7 @@ impl Mist {
         GAS_TEMPERATURE.check(self.temperature)?;
         CRANKCASE_PRESSURE.check(self.pressure)?;
         Ok(State {
-            oil: defaults::DENSITY.check(self.oil)?.base(),
+            oil: defaults::density().check(self.oil)?.base(),
             gas: crankcase_gas::density(self.pressure, self.temperature, &mut Silent)?.base(),
             viscosity: air::viscosity(self.temperature, &mut Silent)?.base(),
         })
@@ -214,7 +213,7 @@ pub fn impaction_cut(
     scribe: &mut impl Scribe,
 ) -> Result<Length, OilError> {
     let (u, w) = (SPEED.check(speed)?.base(), BORE.check(width)?.base());
-    let number = defaults::IMPACTION_NUMBER.check(stokes_number)?.base();
+    let number = defaults::impaction_number().check(stokes_number)?.base();
     let state = mist.state()?;
     let cut = Length::from_base((9.0 * state.viscosity * w * number / (state.oil * u)).sqrt());
     scribe.step(|| {

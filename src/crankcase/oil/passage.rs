@@ -1,7 +1,7 @@
 //! Gas speed at the places where oil settles, runs back, or is dragged along.
 
 use super::OilError;
-use super::defaults::{CanInside, IMPACTION_NUMBER, MOUTH_SPEED, SETTLING_SPEED, in_order};
+use super::defaults::{CanInside, impaction_number, in_order, mouth_speed, settling_speed};
 use super::droplet::{BORE, CutSize, Mist, cut_size_in_upflow, impaction_cut, souders_brown};
 use crate::quantity::si::{Area, Length, MassRate, Ratio, Velocity};
 use crate::quantity::{Amount, Estimate, Kind, Measured, Range};
@@ -77,8 +77,8 @@ impl Passage {
     fn limit(&self, mist: &Mist, scribe: &mut impl Scribe) -> Result<Option<Velocity>, OilError> {
         Ok(match self {
             Self::Baffle { drains_oil: false, .. } => None,
-            Self::Baffle { .. } | Self::Drain { .. } => Some(SETTLING_SPEED.likely()),
-            Self::Neck { .. } => Some(MOUTH_SPEED.likely()),
+            Self::Baffle { .. } | Self::Drain { .. } => Some(settling_speed().likely()),
+            Self::Neck { .. } => Some(mouth_speed().likely()),
             Self::Can { inside, .. } => Some(souders_brown(inside.souders_brown().likely(), mist, scribe)?),
         })
     }
@@ -157,7 +157,7 @@ pub(super) fn one(
     let cut = if known { Some(cut_size_in_upflow(speed.likely, mist, scribe)?) } else { None };
     let strikes = match passage {
         Passage::Baffle { opening, .. } if known => {
-            Some(impaction_cut(speed.likely, *opening, IMPACTION_NUMBER.likely(), mist, &mut Silent)?)
+            Some(impaction_cut(speed.likely, *opening, impaction_number().likely(), mist, &mut Silent)?)
         }
         _ => None,
     };

@@ -40,7 +40,7 @@ impl<'t> Locator<'t> {
             match (value.get_ref(), row) {
                 (DeValue::Table(inner), _) => table = inner,
                 (DeValue::Array(items), Some(row)) => {
-                    let Some(item) = items.iter().nth(row.saturating_sub(1)) else { break };
+                    let Some(item) = items.get(row.saturating_sub(1)) else { break };
                     line = Some(self.lines.line(item.span().start));
                     let DeValue::Table(inner) = item.get_ref() else { break };
                     table = inner;

@@ -184,7 +184,8 @@ pub struct VentAnswers {
     pub overwhelmed: bool,
     /// Gauge pressure of the same tank with its lid sealed, at the hot level; or why it cannot be given.
     pub if_sealed: Result<GaugePressure, String>,
-    /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores.
+    /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores. No more pressure is counted
+    /// than the tank may see.
     pub sealed_margin_gain: Option<TemperatureInterval>,
     /// Smallest hole that keeps the tank below its allowed pressure: warm-up.
     pub least_hole_warm_up: Estimate<Length>,

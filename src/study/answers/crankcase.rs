@@ -111,7 +111,7 @@ pub struct CrankcaseCase {
     pub flows: Vec<Flow>,
     /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air.
     pub others: Vec<GaugePressure>,
-    /// Imbalance left by the solver, over the blow-by.
+    /// Imbalance left by the solver, over the largest flow.
     pub closure: Ratio,
 }
 

@@ -16,7 +16,15 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(duty_section));
-        sections.extend(self.set_points.iter().map(|row| set_point_section(row)));
+        for row in &self.set_points {
+            let mut section = set_point_section(row);
+            // The one fitted may lie within a degree of one commonly sold: two answers must not share a key.
+            let degree = |row: &SetPointAnswers| (row.set_point.value - 273.15).round();
+            if row.fitted && self.set_points.iter().any(|other| !other.fitted && degree(other) == degree(row)) {
+                section.key.push_str("_fitted");
+            }
+            sections.push(section);
+        }
         sections
     }
 
@@ -307,7 +315,7 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
 }
 
 fn set_point_section(row: &SetPointAnswers) -> Section {
-    let celsius = (row.set_point.value - 273.15).round();
+    let celsius = (crate::quantity::in_celsius(row.set_point)).round();
     let mut section = Section::new(
         format!("set_point_{celsius:.0}"),
         format!("Thermostat {celsius:.0} °C{}", if row.fitted { " (fitted)" } else { "" }),
@@ -332,17 +340,23 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
     section
 }
 
-/// A verdict for programs.
+/// A verdict for programs. It names its chapter if that is among `working`.
 #[must_use]
-pub fn verdict_json(verdict: &Verdict, system: UnitSystem) -> Json {
-    json!({
-        "title": verdict.title,
-        "state": verdict.state.key(),
-        "margin": verdict.margin.show(system),
-        "limit": verdict.limit.show(system),
-        "reason": verdict.reason.show(system),
-        "mend": verdict.mend.as_ref().map(|mend| mend.show(system)),
-    })
+pub fn verdict_json(verdict: &Verdict, system: UnitSystem, working: &[Chapter]) -> Json {
+    let mut fields = serde_json::Map::new();
+    let mut add = |key: &str, value: String| fields.insert(key.to_owned(), value.into());
+    add("title", verdict.title.to_owned());
+    add("state", verdict.state.key().to_owned());
+    add("margin", verdict.margin.show(system));
+    add("limit", verdict.limit.show(system));
+    add("reason", verdict.reason.show(system));
+    if let Some(mend) = &verdict.mend {
+        add("mend", mend.show(system));
+    }
+    if working.iter().any(|chapter| chapter.key == verdict.working) {
+        add("working", verdict.working.to_owned());
+    }
+    fields.into()
 }
 
 /// A default in use, for programs.

@@ -7,7 +7,7 @@ use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
 use super::{Fail, filled, tank, ventilation};
-use crate::crankcase::arrangement::Ventilation;
+use crate::crankcase::arrangement::{AIR_CLEANER, Ventilation};
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
@@ -175,20 +175,28 @@ impl Ventilated<'_> {
         let (manifold, manifold_estimated) = context.manifold[duty.index()];
         let air = cylinder.trace.air_flow();
         let filter = context.filter_depression(air, self.full.trace.air_flow()).likely;
-        let path = format!("ventilation ({})", duty.name());
+        if let Err(outside) = AIR_CLEANER.check(filter) {
+            let times = air.base() / self.full.trace.air_flow().base();
+            let message = format!(
+                "{outside}. The engine breathes {times:.2} times the air of full throttle here; full throttle is meant \
+                 to be the duty with the most air, so check both engine speeds and manifold pressures"
+            );
+            return Err(super::problem(format!("duty.{}.rpm", duty.word()), message));
+        }
+        let when = duty.name();
         let case = |flow, scribe: &mut _| {
-            crankcase::case(self.ventilation, &crankcase::boundary(context, flow, manifold, filter), &path, scribe)
+            crankcase::case(self.ventilation, &crankcase::boundary(context, flow, manifold, filter), when, scribe)
         };
         let (low, _) = crankcase::case(
             self.ventilation,
             &crankcase::boundary(context, blow_by.forward.low, manifold, filter),
-            &path,
+            when,
             &mut Silent,
         )?;
         let (likely, _) = crankcase::case(
             self.ventilation,
             &crankcase::boundary(context, blow_by.forward.likely, manifold, filter),
-            &path,
+            when,
             &mut Silent,
         )?;
         let title = format!("Crankcase pressure at the high blow-by: {}", duty.name());

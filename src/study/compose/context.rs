@@ -53,10 +53,10 @@ impl<'p> Context<'p> {
         }
         let absolute = |base: f64| AbsolutePressure::from_base(base.min(self.ambient.base()));
         let pressure = match duty {
-            Duty::Idle => absolute(defaults::idle_pressure().value.likely.base()),
-            Duty::Overrun => absolute(defaults::overrun_pressure().value.likely.base()),
+            Duty::Idle => absolute(defaults::idle_pressure().likely().base()),
+            Duty::Overrun => absolute(defaults::overrun_pressure().likely().base()),
             Duty::FullThrottle => {
-                let loss = defaults::full_throttle_loss().value.likely.base();
+                let loss = defaults::full_throttle_loss().likely().base();
                 absolute(self.ambient.base() - loss)
             }
             Duty::Cruise | Duty::Hill => {
@@ -69,16 +69,16 @@ impl<'p> Context<'p> {
                     displacement: crate::quantity::si::Volume::from_base(self.project.engine.swept()),
                     speed: inputs.rpm,
                     brake_power: inputs.power,
-                    consumption: consumption.value.likely,
-                    air_fuel_ratio: defaults::air_fuel_ratio().value.likely,
-                    volumetric_efficiency: defaults::volumetric_efficiency().value.likely,
-                    intake_temperature: defaults::intake_temperature().value.likely,
+                    consumption: consumption.likely(),
+                    air_fuel_ratio: defaults::air_fuel_ratio().likely(),
+                    volumetric_efficiency: defaults::volumetric_efficiency().likely(),
+                    intake_temperature: defaults::intake_temperature().likely(),
                     ambient_pressure: self.ambient,
-                    least_pressure: AbsolutePressure::from_base(defaults::overrun_pressure().value.low.base()),
+                    least_pressure: AbsolutePressure::from_base(defaults::overrun_pressure().estimate.low.base()),
                 };
                 let manifold = breathing.manifold(scribe).fail(path("power"))?;
                 // No throttle is wider open than wide open.
-                let wide_open = self.ambient.base() - defaults::full_throttle_loss().value.low.base();
+                let wide_open = self.ambient.base() - defaults::full_throttle_loss().estimate.low.base();
                 absolute(manifold.pressure.base().min(wide_open))
             }
         };

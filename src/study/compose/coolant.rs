@@ -182,11 +182,18 @@ impl<'c, 'p> Side<'c, 'p> {
             let inputs = &self.context.project.tank;
             let lift = inputs.neck_height.base() - inputs.tube_end.base();
             let density = self.density(self.context.project.surroundings.filled_at).unwrap_or(1000.0);
-            (density * crate::coolant::tilt::GRAVITY * lift).max(0.0)
+            (density * crate::quantity::GRAVITY * lift).max(0.0)
         } else {
             0.0
         };
         GaugePressure::from_base(shut.base().max(-(valve + lift)))
+    }
+
+    /// What a sealed tank's pressure adds to that of the cap when boiling is judged: no more than the tank may see,
+    /// since its lid gives way above that.
+    fn counted(&self, tank: GaugePressure) -> GaugePressure {
+        let may_see = self.context.project.tank.allowed_pressure.unwrap_or_else(defaults::allowed_pressure).high;
+        GaugePressure::from_base(tank.base().min(may_see.base()))
     }
 
     /// Local boiling point less local temperature with the cap at the ends of its tolerance.
@@ -197,13 +204,18 @@ impl<'c, 'p> Side<'c, 'p> {
         tank: GaugePressure,
         scribe: &mut impl Scribe,
     ) -> Result<Estimate<TemperatureInterval>, Problems> {
-        let limit = self.limit(tank);
+        let limit = self.limit(self.counted(tank));
         let settle = |limit| system.settle_hot(limit, &mut Silent).map(|state| state.pressure);
         let pressure = match (settle(limit.low), settle(limit.likely), settle(limit.high)) {
             (Ok(low), Ok(likely), Ok(high)) => Estimate::sorted(low, likely, high),
             // It boils at the cap's pressure: the limit is all the pressure there is.
             _ => limit,
         };
+        // Colder than the fill the vacuum valve keeps the pressure up.
+        let ambient = self.context.ambient;
+        let cold = outlet < self.context.project.surroundings.filled_at;
+        let pressure =
+            if cold { pressure.map(|p| self.cold_gauge(&p.to_gauge(ambient)).to_absolute(ambient)) } else { pressure };
         let usual = HottestPassage::usual(outlet);
         let excess = self.context.project.circuit.local_excess.unwrap_or_else(defaults::local_excess);
         let passage = HottestPassage { excess, ..usual };

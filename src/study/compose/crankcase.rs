@@ -35,16 +35,6 @@ pub(super) fn geometry(context: &Context<'_>) -> Geometry {
     }
 }
 
-const fn cylinder_duty(duty: Duty) -> cylinder::Duty {
-    match duty {
-        Duty::Idle => cylinder::Duty::Idle,
-        Duty::Cruise => cylinder::Duty::Cruise,
-        Duty::Hill => cylinder::Duty::Hill,
-        Duty::FullThrottle => cylinder::Duty::FullThrottle,
-        Duty::Overrun => cylinder::Duty::Overrun,
-    }
-}
-
 /// Cylinder pressure and leak at a duty, a speed and a manifold pressure.
 pub(super) fn cylinder_at(
     context: &Context<'_>,
@@ -54,7 +44,7 @@ pub(super) fn cylinder_at(
     scribe: &mut impl Scribe,
 ) -> Result<Cylinder, Problems> {
     let path = || format!("duty.{}", duty.word());
-    let usual = figures(cylinder_duty(duty), context.ambient).fail("surroundings.altitude")?.likely();
+    let usual = figures(duty, context.ambient).fail("surroundings.altitude")?.likely();
     let point = cylinder::OperatingPoint { speed, manifold, ..usual };
     let trace = trace(&geometry(context), &point, &Cycle::default(), context.ambient, scribe).fail(path())?;
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
@@ -90,7 +80,7 @@ impl Areas {
             scribe.chapter("leak/leak-down", "Leak past the rings, from the leak-down readings");
             let test = LeakDownTest {
                 restrictor: inputs.restrictor,
-                discharge: blow_by_defaults::RESTRICTOR_DISCHARGE.estimate(),
+                discharge: blow_by_defaults::restrictor_discharge().estimate,
                 supply: inputs.supply,
                 // The test is made in the garage, whose altitude nobody asks for; the road's is used.
                 ambient: context.ambient,
@@ -185,14 +175,15 @@ pub(super) fn boundary(
     }
 }
 
-/// The ventilation solved at one blow-by.
+/// The ventilation solved at one blow-by; `when` is said with a fault.
 pub(super) fn case(
     ventilation: &Ventilation,
     at: &Boundary,
-    path: &str,
+    when: &str,
     scribe: &mut impl Scribe,
 ) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
-    let outcome = arrangement::solve(ventilation, at, scribe).fail(path)?;
+    let outcome = arrangement::solve(ventilation, at, scribe)
+        .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
     let Outcome { crankcase_gauge, flows, .. } = &outcome;
     let mut list = Vec::with_capacity(3);
     let mut add = |path: FlowPath, line: Line, flow: Option<MassRate>| {
@@ -206,7 +197,8 @@ pub(super) fn case(
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
     let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
-    let scale = at.blow_by.base().abs().max(1e-6);
+    // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
+    let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
     let case = CrankcaseCase {
         blow_by: at.blow_by,

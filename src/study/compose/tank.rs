@@ -8,7 +8,7 @@ use crate::coolant::{FilledSystem, Headroom, HeadroomNeed, Surge, TubeReach, def
 use crate::quantity::si::{Acceleration, Length, Power, Pressure, Ratio, TemperatureInterval, Volume};
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{Growth, Problems, TankAnswers, TankArrangement, VentAnswers, VentKind, defaults};
+use crate::study::{Growth, Problems, ShapeKind, TankAnswers, TankArrangement, VentAnswers, VentKind, defaults};
 
 /// The dip tube's cover in every test.
 #[derive(Clone, Debug, Default)]
@@ -167,7 +167,11 @@ fn covers(side: &Side<'_, '_>, growth: &Growth, scribe: &mut impl Scribe) -> Res
             unknown = Some(why.to_owned());
             Ok(None)
         }
-        Err(error) => Err(problem("tank.tube_end", error.to_string())),
+        Err(error) => {
+            // Only a dip table can begin above the floor.
+            let table = side.context.project.tank.shape == ShapeKind::DipTable;
+            Err(problem(if table { "tank.dips" } else { "tank.tube_end" }, error.to_string()))
+        }
     };
     let at_rest = depth(&tilt(0.0, 0.0), &mut *scribe)?;
     let [right, left, braking, accelerating] = tilts(side);

@@ -45,7 +45,7 @@ pub(super) fn ceiling(context: &Context<'_>, weakest: AbsolutePressure) -> Resul
 impl Radiators {
     pub fn of(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Self, Problems> {
         let inputs = &context.project.radiator;
-        let share = heat::defaults::air_side_share().value.likely;
+        let share = heat::defaults::air_side_share().likely();
         if inputs.knowledge == RadiatorKnowledge::MeasuredPoint {
             return Self::measured(context, share, scribe);
         }
@@ -110,7 +110,7 @@ fn airflow(context: &Context<'_>, road_speed: Velocity) -> Airflow {
         ram_share: inputs.ram_share.unwrap_or_else(defaults::ram_share).likely,
         fan_velocity: inputs.fan_speed.unwrap_or_else(defaults::fan_speed).likely,
         recirculation_rise: inputs.recirculation.unwrap_or_else(defaults::recirculation).likely,
-        recirculation_gone_at: heat::defaults::recirculation_gone_at().value.likely,
+        recirculation_gone_at: heat::defaults::recirculation_gone_at().likely(),
     }
 }
 
@@ -173,7 +173,7 @@ fn balance(
         ambient_pressure: context.ambient,
         ambient_temperature: context.project.surroundings.hottest,
         heat,
-        engine_loss: defaults::engine_loss(&context.project.engine),
+        engine_loss: defaults::engine_loss(),
         ceiling,
     }
 }

@@ -5,7 +5,7 @@ use super::{Fail, problem};
 use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Valve, Ventilation, Venting};
 use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
 use crate::crankcase::element::{BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve, back_opening};
-use crate::quantity::{AbsolutePressure, Measured, celsius, pascals};
+use crate::quantity::{Measured, celsius};
 use crate::study::{
     CanPlace, ElementInputs, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs, defaults,
 };
@@ -83,7 +83,7 @@ fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
             idle_area: inputs.valve_idle_area,
             starts_reducing: inputs.valve_begins,
             fully_reduced: inputs.valve_ends,
-            backfire_area: back_opening().value.likely,
+            backfire_area: back_opening().likely(),
         }),
         ValveKind::FixedOrifice => {
             Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve_orifice, ..FixedOrificeValve::default() })
@@ -91,7 +91,7 @@ fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
         ValveKind::Table => {
             let path = "ventilation.valve.table";
             let air = celsius(20.0);
-            let standard = AbsolutePressure::new(pascals(101_325.0));
+            let standard = crate::fluid::crankcase_gas::standard_pressure();
             let mut points = Vec::with_capacity(inputs.valve_table.len());
             for (depression, flow) in &inputs.valve_table {
                 points.push((*depression, mass_flow(*flow, air, standard).fail(path)?));

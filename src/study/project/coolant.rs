@@ -134,7 +134,7 @@ static TOTAL: Field = Field::new(
     "total",
     "Volume of the system",
     Kind::Volume,
-    (0.3e-3, 60e-3),
+    (0.5e-3, 60e-3),
     "What went in when the dry system was filled and bled, without the tank.",
     "measure it: fill from a marked jug",
 );

@@ -53,7 +53,7 @@ static BORE: Field = Field::new(
     "look it up or measure it",
 );
 static STROKE: Field =
-    Field::new("stroke", "Stroke", Kind::Length, (0.02, 0.25), "Stroke of the crank.", "look it up or measure it");
+    Field::new("stroke", "Stroke", Kind::Length, (0.03, 0.25), "Stroke of the crank.", "look it up or measure it");
 static ROD: Field = Field::new(
     "rod",
     "Connecting rod",
@@ -299,7 +299,7 @@ static DUTY_LABELS: [Label; 5] = [
 static RPM: Field =
     Field::new("rpm", "Engine speed", Kind::RotationalSpeed, (30.0, 1300.0), "At this duty.", "enter 300 to 12000 rpm");
 static POWER: Field =
-    Field::new("power", "Brake power", Kind::Power, (0.0, 1000e3), "At the flywheel; zero at idle and overrun.", "");
+    Field::new("power", "Brake power", Kind::Power, (0.0, 800e3), "At the flywheel; zero at idle and overrun.", "");
 static SPEED: Field = Field::new("road_speed", "Road speed", Kind::RoadSpeed, (0.0, 100.0), "At this duty.", "");
 static MANIFOLD: Field = Field::new(
     "manifold_pressure",
@@ -321,7 +321,8 @@ static FILTER: Field = Field::new(
 impl Default for DutyPoints {
     fn default() -> Self {
         let duty = |rpm: f64, kilowatts: f64, kmh: f64| DutyInputs {
-            rpm: AngularVelocity::from_base(rpm * std::f64::consts::PI / 30.0),
+            // Multiplied as the unit is, so that a file shows the round number.
+            rpm: AngularVelocity::from_base(rpm * (std::f64::consts::PI / 30.0)),
             power: Power::from_base(kilowatts * 1e3),
             road_speed: Velocity::from_base(kmh / 3.6),
             manifold: None,

@@ -20,6 +20,7 @@ pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 
 use super::check::{Checker, Problems};
 use super::{Label, Visitor};
+use crate::crankcase::cylinder::Geometry;
 use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
 
 /// Everything a builder knows of one car.
@@ -117,14 +118,16 @@ impl Project {
             );
             checker.fault("engine.bore", message);
         }
-        if self.engine.rod.base() <= self.engine.stroke.base() * 0.75 {
-            let message = format!(
-                "a rod of {} mm is too short for a stroke of {} mm: it must be longer than {} mm; rods are usually 1.5 to 2 strokes long",
-                millimetres(self.engine.rod.base()),
-                millimetres(self.engine.stroke.base()),
-                millimetres(self.engine.stroke.base() * 0.75)
-            );
-            checker.fault("engine.rod", message);
+        let engine = Geometry {
+            bore: self.engine.bore,
+            stroke: self.engine.stroke,
+            rod: self.engine.rod,
+            compression_ratio: self.engine.compression_ratio,
+            cylinders: self.engine.cylinders,
+        };
+        // Each alone is in its range: what is left is a rod too short for the stroke.
+        if let Err(error) = engine.check() {
+            checker.fault("engine.rod", error.to_string());
         }
         self.check_surroundings(checker);
         self.check_circuit(checker);
@@ -276,6 +279,13 @@ impl Project {
                     kilopascals(ventilation.valve_begins.base())
                 );
                 checker.fault("ventilation.valve.ends", message);
+            }
+            if ventilation.valve == ValveKind::Plunger && ventilation.valve_idle_area > ventilation.valve_open_area {
+                checker.fault(
+                    "ventilation.valve.idle_area",
+                    "the valve is wider open at idle depression than at small depression, but the depression draws its \
+                     plunger shut; swap the two areas",
+                );
             }
             if ventilation.valve == ValveKind::Table {
                 let table = &ventilation.valve_table;

@@ -28,6 +28,8 @@ pub(crate) enum Command {
     /// Go to the part of an input, and to the input.
     GoTo(String),
     Choose(Part),
+    /// Go to a verdict's part, with its reason open.
+    Explain(Part, &'static str),
     /// Do it although unsaved work is lost by it.
     GoOn(Next),
     /// Take up work left behind by a crash.
@@ -130,6 +132,10 @@ impl App {
                 }
             }
             Command::Choose(part) => self.view.part = Some(part),
+            Command::Explain(part, verdict) => {
+                self.view.part = Some(part);
+                self.view.explained = Some(verdict);
+            }
             Command::GoOn(next) => self.go_on(next, ctx),
             Command::Recover(path) => match file::open(&path) {
                 Ok(project) => {

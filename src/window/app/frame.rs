@@ -22,20 +22,23 @@ impl App {
         self.answering.keep_up(self.document.version(), self.document.project(), now);
 
         let tokens = Tokens::here(ui);
+        // At 200 % on a small screen there are few points; the drawing keeps the larger share of them.
+        let (whole, high) = (ui.available_width(), ui.available_height());
+        let beside = if whole < 900.0 { 0.5 } else { 0.62 };
         let ground = |fill, margin: Margin| Frame::new().fill(fill).inner_margin(margin);
         let wide = Margin::symmetric(14, 8);
         Panel::top("bar").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::show(ui, self));
         Panel::top("moments").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::moments(ui, self, now));
         Panel::bottom("verdicts")
             .resizable(true)
-            .default_size(172.0)
-            .size_range(64.0..=360.0)
+            .default_size((high * 0.26).clamp(96.0, 172.0))
+            .size_range(64.0..=(high * 0.45).max(65.0))
             .frame(ground(tokens.paper, wide))
             .show(ui, |ui| strip::show(ui, self, now));
         Panel::right("inspector")
             .resizable(true)
             .default_size(432.0)
-            .size_range(330.0..=720.0)
+            .size_range(300.0..=(whole * beside).max(301.0))
             .frame(ground(tokens.panel, Margin { left: 14, right: 4, top: 10, bottom: 4 }))
             .show(ui, |ui| inspector::show(ui, self, now));
         CentralPanel::default()

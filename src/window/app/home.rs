@@ -182,7 +182,7 @@ mod tests {
         // The number of a process that cannot exist.
         let gone = folder.path().join("unsaved-4294967295.toml");
         std::fs::copy(&own, &gone).unwrap();
-        assert_eq!(home.left_behind(), [gone.clone()]);
+        assert_eq!(home.left_behind(), std::slice::from_ref(&gone));
         assert_eq!(file::open(&gone).unwrap().title, "left");
         home.forget_unsaved();
         home.settle();

@@ -46,6 +46,8 @@ pub(crate) struct View {
     pub(crate) moment: Moment,
     pub(crate) units: UnitSystem,
     pub(crate) dark: bool,
+    /// The verdict whose reason is open.
+    pub(crate) explained: Option<&'static str>,
     /// Inputs somebody pointed at: shown, opened and given the keyboard in the next frame.
     pub(crate) pointed: Option<String>,
 }
@@ -89,7 +91,14 @@ impl App {
         let kept = document.version();
         Self {
             document,
-            view: View { part: None, moment: Moment::Driving(Duty::Cruise), units, dark, pointed: None },
+            view: View {
+                part: None,
+                moment: Moment::Driving(Duty::Cruise),
+                units,
+                dark,
+                explained: None,
+                pointed: None,
+            },
             answering: Answering::new(worker),
             dialog,
             home,

@@ -5,7 +5,6 @@ mod path;
 mod question;
 
 use super::app::{App, Next};
-use super::kit::strong;
 use super::tokens::{Tokens, size, space};
 use crate::file::{FileError, FileFault};
 use egui::{Context, Frame, Id, Key, Margin, Modal, RichText, Ui};
@@ -92,8 +91,7 @@ pub(super) fn show(ctx: &Context, app: &mut App) {
 }
 
 fn heading(ui: &mut Ui, words: &str) {
-    let label = ui.label(strong(words, size::TITLE));
-    ui.ctx().accesskit_node_builder(label.id, |node| node.set_role(egui::accesskit::Role::Heading));
+    super::kit::heading(ui, words, size::TITLE);
     ui.add_space(space::TIGHT);
 }
 

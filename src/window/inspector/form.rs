@@ -3,10 +3,10 @@
 //! It walks a copy of the project. What is committed goes into the copy, which then becomes one edit that can be undone.
 
 use super::parts::belongs;
-use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
+use crate::quantity::{Estimate, Measured, UnitSystem};
 use crate::study::{Choice, Count, Field, Label, Part, Project, Visitor};
 use crate::window::kit::{
-    EstimateField, FieldResponse, QuantityField, choice_field, count_field, strong, switch, text_field,
+    EstimateField, FieldResponse, QuantityField, choice_field, count_field, heading, switch, text_field,
 };
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Id, Key, RichText, Ui};
@@ -96,8 +96,7 @@ impl Form<'_> {
 
     pub(super) fn heading(&mut self, words: &str) {
         self.ui.add_space(if self.drawn == 0 { 0.0 } else { space::ROW });
-        let label = self.ui.label(strong(words, size::BODY));
-        self.ui.ctx().accesskit_node_builder(label.id, |node| node.set_role(egui::accesskit::Role::Heading));
+        heading(self.ui, words, size::BODY);
     }
 
     /// A group that can be folded away; answers whether it is open.
@@ -316,11 +315,5 @@ impl Form<'_> {
                 super::table::remove_button(ui, name)
             })
             .inner
-    }
-
-    /// What an empty box of a kind may say as an example.
-    pub(super) fn example(&self, field: &Field) -> String {
-        let middle = (field.range.low + field.range.high) / 2.0;
-        format!("such as {}", Amount::new(middle, field.range.kind).show(self.system))
     }
 }

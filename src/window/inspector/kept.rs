@@ -1,6 +1,7 @@
 //! What stands behind the answers: figures taken where the builder did not know, remarks, and the working.
 
 use super::parts::belongs;
+use super::table::capital;
 use crate::note::Weight;
 use crate::quantity::Amount;
 use crate::study::{Answers, Part};
@@ -48,10 +49,10 @@ pub(super) fn notes(ui: &mut Ui, answers: &Answers, part: Option<Part>) {
     for note in &answers.notes {
         match note.weight {
             Weight::Danger => {
-                caution_box(ui, &note.text);
+                caution_box(ui, &capital(&note.text));
             }
             Weight::Weak | Weight::Remark => {
-                ui.add(Label::new(RichText::new(&note.text).color(tokens.quiet)).wrap().selectable(true));
+                ui.add(Label::new(RichText::new(capital(&note.text)).color(tokens.quiet)).wrap().selectable(true));
             }
         }
     }

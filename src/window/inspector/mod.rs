@@ -13,7 +13,7 @@ mod verdicts;
 pub(crate) use parts::part_of;
 
 use super::app::{App, Command};
-use super::kit::{caution_box, strong};
+use super::kit::{caution_box, heading};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
 use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
@@ -29,6 +29,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
             caution_box(ui, first);
             ui.add_space(space::TIGHT);
         }
+        judged(ui, app, part, now);
         presets::show(ui, app, part);
         inputs(ui, app, part);
         outcome(ui, app, part, now);
@@ -47,8 +48,7 @@ fn title(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     let tokens = Tokens::here(ui);
     ui.horizontal(|ui| {
         let words = part.map_or("The whole car", Part::name);
-        let heading = ui.label(strong(words, size::TITLE));
-        ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
+        heading(ui, words, size::TITLE);
         if part.is_some() {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 let back = ui.add(Button::new("×").frame(false)).on_hover_text("Back to the whole car");
@@ -108,6 +108,19 @@ fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     }
 }
 
+/// The verdicts of the part stand above its inputs: who comes from a verdict wants to know why.
+fn judged(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
+    let stale = app.answering.is_stale(now);
+    let Some(answers) = app.answering.answers.as_deref() else { return };
+    let view = &mut app.view;
+    ui.scope(|ui| {
+        if stale {
+            ui.multiply_opacity(0.5);
+        }
+        verdicts::show(ui, answers, part, view.units, &mut view.explained);
+    });
+}
+
 /// Everything below the inputs; greyed while newer answers are on their way.
 fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
     let stale = app.answering.is_stale(now);
@@ -132,7 +145,6 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
         let curves = app.answering.curves.as_ref();
         super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
     }
-    verdicts::show(ui, answers, part, units);
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);
     kept::working(ui, app, answers, part, now);

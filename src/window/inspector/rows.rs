@@ -1,9 +1,10 @@
 //! The answers of a part, told as rows.
 
+use super::table::capital;
 use crate::quantity::{Kind, UnitSystem};
 use crate::say;
 use crate::study::{Answers, Duty, Moment, Part, Section};
-use crate::window::kit::strong;
+use crate::window::kit::heading;
 use crate::window::tokens::{Tokens, size, space};
 use egui::{CollapsingHeader, Grid, Label, RichText, Ui, vec2};
 
@@ -62,8 +63,7 @@ fn section(ui: &mut Ui, section: &Section, system: UnitSystem) {
         return;
     }
     ui.add_space(space::ROW);
-    let heading = ui.label(strong(section.title.as_str(), size::BODY));
-    ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::accesskit::Role::Heading));
+    heading(ui, &section.title, size::BODY);
     rows(ui, section, system);
 }
 
@@ -76,7 +76,7 @@ fn rows(ui: &mut Ui, section: &Section, system: UnitSystem) {
     Grid::new(("rows", section.key.as_str())).num_columns(2).spacing(spacing).min_row_height(0.0).show(ui, |ui| {
         for row in &section.rows {
             cell(ui, column, |ui| {
-                ui.add(Label::new(RichText::new(row.label.as_str()).color(quiet)).wrap());
+                ui.add(Label::new(RichText::new(capital(&row.label)).color(quiet)).wrap());
             });
             cell(ui, whole - column - space::ROW, |ui| {
                 ui.add(Label::new(row.value.show(system)).wrap().selectable(true));

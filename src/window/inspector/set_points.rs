@@ -1,8 +1,8 @@
-//! Thermostat settings side by side.
+//! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
-use crate::quantity::{Amount, UnitSystem};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::study::{Duty, SetPointAnswers};
-use crate::window::kit::strong;
+use crate::window::kit::{heading, strong};
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
 
@@ -12,46 +12,65 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
     }
     let tokens = Tokens::here(ui);
     ui.add_space(space::ROW);
-    ui.label(strong("Set-points side by side", size::BODY));
+    heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
-        Grid::new("set-points").striped(true).spacing(vec2(14.0, space::TIGHT)).show(ui, |ui| {
-            let quiet = |ui: &mut Ui, words: &str| {
-                ui.label(RichText::new(words).small().color(tokens.quiet));
-            };
-            quiet(ui, "Set-point");
-            for duty in Duty::ALL {
-                quiet(ui, duty.name());
-            }
-            quiet(ui, "Into the tank");
-            quiet(ui, "Hot mark");
-            quiet(ui, "Least boiling margin");
-            ui.end_row();
-            for setting in settings {
-                let own = Amount::of(setting.set_point).show(system);
-                if setting.fitted {
-                    ui.label(strong(format!("{own}, fitted"), size::BODY));
-                } else {
-                    ui.label(own);
-                }
-                for duty in &setting.duties {
-                    let words = match duty.outlet {
-                        None => "boils".to_owned(),
-                        Some(outlet) => {
-                            let mark = if duty.radiator_rules { " *" } else { "" };
-                            format!("{}{mark}", Amount::of(outlet).show(system))
-                        }
+        Grid::new("set-points").striped(true).spacing(vec2(12.0, space::TIGHT)).show(ui, |ui| {
+            line(ui, "Starts to open", Kind::Temperature, settings, system, |setting| {
+                let words = number(setting.set_point, system);
+                (words, setting.fitted)
+            });
+            for (index, duty) in Duty::ALL.into_iter().enumerate() {
+                line(ui, duty.name(), Kind::Temperature, settings, system, |setting| {
+                    let words = match setting.duties.get(index) {
+                        None => String::new(),
+                        Some(at) => match at.outlet {
+                            None => "boils".to_owned(),
+                            Some(outlet) if at.radiator_rules => format!("{}*", number(outlet, system)),
+                            Some(outlet) => number(outlet, system),
+                        },
                     };
-                    ui.label(words);
-                }
-                ui.label(Amount::of(setting.in_tank).show(system));
-                ui.label(
-                    setting.hot_mark.map_or_else(|| "above the lid".to_owned(), |mark| Amount::of(mark).show(system)),
-                );
-                ui.label(Amount::of(setting.least_margin).show(system));
-                ui.end_row();
+                    (words, setting.fitted)
+                });
             }
+            line(ui, "Into the tank", Kind::Volume, settings, system, |setting| {
+                (number(setting.in_tank, system), setting.fitted)
+            });
+            line(ui, "Hot level", Kind::Length, settings, system, |setting| {
+                let words = setting.hot_mark.map_or_else(|| "spills".to_owned(), |mark| number(mark, system));
+                (words, setting.fitted)
+            });
+            line(ui, "Least boiling margin", Kind::TemperatureDifference, settings, system, |setting| {
+                (number(setting.least_margin, system), setting.fitted)
+            });
         });
     });
-    let words = "* The radiator, not the thermostat, sets this temperature: another set-point changes nothing here.";
+    let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
+                 changes nothing there.";
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
+}
+
+fn number<Q: Measured>(value: Q, system: UnitSystem) -> String {
+    Amount::of(value).show_number(system)
+}
+
+/// One line of the table: what it is with its unit, then a cell for each setting, strong where `tell` says so.
+fn line(
+    ui: &mut Ui,
+    label: &str,
+    kind: Kind,
+    settings: &[SetPointAnswers],
+    system: UnitSystem,
+    tell: impl Fn(&SetPointAnswers) -> (String, bool),
+) {
+    let quiet = Tokens::here(ui).quiet;
+    ui.label(RichText::new(format!("{label}, {}", kind.unit(system).symbol)).small().color(quiet));
+    for setting in settings {
+        let (words, fitted) = tell(setting);
+        if fitted {
+            ui.label(strong(words, size::SMALL + 1.0));
+        } else {
+            ui.label(RichText::new(words).size(size::SMALL + 1.0));
+        }
+    }
+    ui.end_row();
 }

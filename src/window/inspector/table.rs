@@ -37,12 +37,10 @@ impl Form<'_> {
             value.remove(row);
             self.commit();
         }
-        let words = if value.is_empty() { "none yet".to_owned() } else { format!("reading {}", value.len() + 1) };
         let label = format!("{} {}", field.label, value.len() + 1);
         let own = if value.is_empty() { path } else { format!("{path}[{}]", value.len() + 1) };
-        let example = self.example(field);
-        let hint = format!("{words}, {example}");
-        if let Some(base) = self.amount::<Q>(&own, &label, field, None, Some(&hint)).committed {
+        let hint = if value.is_empty() { "not measured" } else { "one more" };
+        if let Some(base) = self.amount::<Q>(&own, &label, field, None, Some(hint)).committed {
             value.push(Q::from_base(base));
             self.commit();
         }
@@ -109,7 +107,8 @@ fn next_row<A: Measured, B: Measured>(rows: &[(A, B)], left: &Field, right: &Fie
     (A::from_base(a), B::from_base(b))
 }
 
-fn capital(words: &str) -> String {
+/// Words at the beginning of a line.
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

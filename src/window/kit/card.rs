@@ -15,6 +15,17 @@ pub fn strong(text: impl Into<String>, points: f32) -> RichText {
     RichText::new(text).font(FontId::new(points, strong_family()))
 }
 
+/// A heading, for the eye and for a screen reader.
+pub fn heading(ui: &mut Ui, words: &str, points: f32) -> Response {
+    let response = ui.label(strong(words, points));
+    ui.ctx().accesskit_node_builder(response.id, |node| {
+        node.set_role(egui::accesskit::Role::Heading);
+        node.set_label(words);
+        node.clear_value();
+    });
+    response
+}
+
 /// A card about one part: a title, a short bar in the colour of what flows through it, and its contents.
 pub fn part_card<R>(
     ui: &mut Ui,
@@ -30,11 +41,7 @@ pub fn part_card<R>(
         .inner_margin(Margin::same(14))
         .show(ui, |ui| {
             ui.set_min_width(ui.available_width());
-            let heading = ui.label(strong(title, size::TITLE));
-            ui.ctx().accesskit_node_builder(heading.id, |node| {
-                node.set_role(egui::accesskit::Role::Heading);
-                node.set_label(title);
-            });
+            heading(ui, title, size::TITLE);
             if let Some(colour) = accent {
                 let (bar, _) = ui.allocate_exact_size(vec2(36.0, weight::THICK), Sense::hover());
                 ui.painter().rect_filled(bar, 0.0, colour);

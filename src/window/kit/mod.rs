@@ -13,7 +13,7 @@ mod selector;
 mod verdict;
 mod working;
 
-pub use card::{caution_box, part_card, strong};
+pub use card::{caution_box, heading, part_card, strong};
 pub use choice::{choice_field, count_field, switch, text_field};
 pub use edit::FieldResponse;
 pub use mark::{Mark, paint_mark};

@@ -1,18 +1,78 @@
 //! The plots that belong to each part of the drawing.
+//!
+//! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
+
+mod ink;
+mod swell;
+mod ventilation;
 
 use crate::quantity::UnitSystem;
 use crate::study::{Answers, Curves, Moment, Part, Project};
-use egui::Ui;
+use crate::window::tokens::Tokens;
+use egui::{Label, RichText, Ui};
 
-/// Shows the plots of a part, or says why there is nothing to plot.
+/// What a plot is made from.
+#[derive(Clone, Copy)]
+struct Subject<'a> {
+    project: &'a Project,
+    answers: &'a Answers,
+    curves: &'a Curves,
+    moment: Moment,
+    system: UnitSystem,
+    tokens: &'static Tokens,
+}
+
+/// Shows the plots of a part, or says why there is nothing to plot. `curves` is `None` while they are being computed.
 pub fn show_for(
     ui: &mut Ui,
-    _part: Part,
-    _project: &Project,
-    _answers: &Answers,
-    _curves: Option<&Curves>,
-    _moment: Moment,
-    _system: UnitSystem,
+    part: Part,
+    project: &Project,
+    answers: &Answers,
+    curves: Option<&Curves>,
+    moment: Moment,
+    system: UnitSystem,
 ) {
-    ui.label("Nothing to plot: the curves are still being computed.");
+    if let Some(why) = never(part) {
+        nothing(ui, why);
+        return;
+    }
+    let Some(curves) = curves else {
+        nothing(ui, "the curves are still being computed.");
+        return;
+    };
+    let subject = Subject { project, answers, curves, moment, system, tokens: Tokens::here(ui) };
+    let swells = matches!(part, Part::Tank | Part::Cap | Part::Thermostat | Part::Engine | Part::Coolant);
+    if swells && curves.growth.len() < 2 {
+        nothing(ui, "the swelling of the coolant could not be followed over a span of temperatures.");
+        return;
+    }
+    match part {
+        Part::Tank => {
+            swell::level(ui, subject);
+            swell::volume(ui, subject);
+        }
+        Part::Thermostat | Part::Engine | Part::Coolant => swell::volume(ui, subject),
+        Part::Cap => swell::pressure(ui, subject),
+        Part::Crankcase | Part::Breather => {
+            ventilation::pressure(ui, subject);
+            ventilation::blow_by(ui, subject);
+        }
+        Part::Valve => ventilation::pressure(ui, subject),
+        Part::Surroundings | Part::Radiator | Part::CatchCan => {}
+    }
+}
+
+/// Parts without a curve, and why.
+const fn never(part: Part) -> Option<&'static str> {
+    match part {
+        Part::Surroundings => Some("the surroundings are the same at every moment; they shift every other curve."),
+        Part::Radiator => Some("what the radiator does is told for each duty point and thermostat, not along a curve."),
+        Part::CatchCan => Some("a can has no curve of its own; its bore counts in the line it sits in."),
+        _ => None,
+    }
+}
+
+fn nothing(ui: &mut Ui, why: &str) {
+    let words = RichText::new(format!("Nothing to plot: {why}")).color(Tokens::here(ui).quiet);
+    ui.add(Label::new(words).wrap());
 }

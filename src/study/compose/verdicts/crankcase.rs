@@ -124,7 +124,7 @@ fn holds(answers: &Answers, findings: &Findings<'_, '_>, inputs: &VentilationInp
     for duty in &answers.duties {
         let filter = findings.context.filter_depression(duty.air, full).likely;
         let at = crankcase::boundary(findings.context, duty.blow_by.forward.high, duty.manifold, filter);
-        let (case, _) = crankcase::case(&changed, &at, "ventilation", &mut Silent)?;
+        let (case, _) = crankcase::case(&changed, &at, duty.duty.name(), &mut Silent)?;
         if case.gauge > duty.limit.likely {
             return Ok(false);
         }
@@ -227,7 +227,7 @@ fn tightest(
     let full = answers.duties[Duty::FullThrottle.index()].air;
     let filter = findings.context.filter_depression(worst.air, full).likely;
     let at = crankcase::boundary(findings.context, worst.blow_by.forward.high, worst.manifold, filter);
-    let (case, _) = crankcase::case(&ventilation, &at, "ventilation", &mut Silent)?;
+    let (case, _) = crankcase::case(&ventilation, &at, worst.duty.name(), &mut Silent)?;
     Ok(case.flow(FlowPath::Breather).and_then(|flow| flow.tightest.clone()).map(|(piece, _)| piece))
 }
 

@@ -3,7 +3,7 @@
 /// A state of driving.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Duty {
-    /// Standing, engine idling.
+    /// Standing, engine idling, throttle nearly shut.
     Idle,
     /// Steady on the level.
     Cruise,
@@ -11,12 +11,12 @@ pub enum Duty {
     Hill,
     /// Wide open.
     FullThrottle,
-    /// Throttle shut, car pushing the engine.
+    /// Throttle shut, the car drives the engine, no burning.
     Overrun,
 }
 
 impl Duty {
-    /// All of them, in order.
+    /// All of them, from light to heavy, overrun last.
     pub const ALL: [Self; 5] = [Self::Idle, Self::Cruise, Self::Hill, Self::FullThrottle, Self::Overrun];
 
     /// Its place in that order.

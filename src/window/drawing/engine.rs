@@ -1,0 +1,259 @@
+//! The engine in section: water jackets round two cylinders, heads, covers with their baffles, crankcase and sump.
+
+use super::label::Wish;
+use super::reading::Reading;
+use super::scene::{Figure, Side, Stream, Tone};
+use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
+use crate::quantity::Measured;
+use crate::study::{EngineMetal, FlowPath, Moment, Part, State, VentilationArrangement};
+use crate::window::tokens::{size, weight};
+use egui::{Pos2, Rect, pos2};
+
+/// Left wall of the engine.
+pub const LEFT: f32 = 372.0;
+/// Right wall.
+pub const RIGHT: f32 = 596.0;
+const MIDDLE: f32 = 484.0;
+/// Top of the covers, of the heads, of the block, of the crankcase, bottom of the sump.
+pub const COVERS: f32 = 78.0;
+/// Top of the heads.
+pub const HEADS: f32 = 112.0;
+const BLOCK: f32 = 182.0;
+const CASE: f32 = 302.0;
+const SUMP: f32 = 474.0;
+/// How round the sump is.
+const ROUND: f32 = 54.0;
+/// The way the gas rises between the cylinders.
+const GALLERY: (f32, f32) = (464.0, 504.0);
+/// Where the left cover's line leaves, on top.
+pub const LEFT_OUTLET: f32 = 424.0;
+/// Where the right cover's line leaves, at its side.
+pub const RIGHT_OUTLET: f32 = 96.0;
+
+/// Draws the engine.
+pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>) {
+    castings(sketch);
+    sump(sketch);
+    let bores = bores(reading);
+    for (index, bore) in bores.iter().enumerate() {
+        cylinder(sketch, reading, *bore, index, bores.len());
+    }
+    pressure(sketch, reading);
+    covers(sketch, reading);
+    gallery(sketch, reading);
+    words(sketch, reading);
+    engine_part(sketch, reading);
+}
+
+fn castings(sketch: &mut Sketch) {
+    // The jackets: the whole casting full of coolant; bores and gallery are drawn over it.
+    sketch.block(rect(LEFT, HEADS, RIGHT, BLOCK), Tone::CoolantWash);
+    sketch.block(rect(LEFT, BLOCK, RIGHT, CASE), Tone::CoolantWash);
+    sketch.keep_clear(rect(LEFT - 2.0, COVERS, RIGHT + 2.0, SUMP));
+}
+
+/// One bore for a single, else two of however many.
+fn bores(reading: &Reading<'_>) -> Vec<Rect> {
+    let half = 31.0;
+    let middles: &[f32] = if reading.project.engine.cylinders == 1 { &[422.0] } else { &[422.0, 546.0] };
+    middles.iter().map(|middle| rect(middle - half, BLOCK, middle + half, CASE)).collect()
+}
+
+fn cylinder(sketch: &mut Sketch, reading: &Reading<'_>, bore: Rect, index: usize, of: usize) {
+    let wall = 5.0;
+    sketch.area(super::sketch::corners(bore), Some(Tone::Line), Some(OUTLINE));
+    let inside = rect(bore.left() + wall, bore.top(), bore.right() - wall, bore.bottom() + 4.0);
+    sketch.wash(inside, Tone::Card);
+    sketch.line(vec![inside.left_top(), inside.left_bottom()], DETAIL);
+    sketch.line(vec![inside.right_top(), inside.right_bottom()], DETAIL);
+    // The combustion chamber's roof.
+    let roof = [(0.0, 0.0), (0.25, -12.0), (0.75, -12.0), (1.0, 0.0)]
+        .map(|(share, up)| pos2(inside.left() + inside.width() * share, BLOCK + up));
+    sketch.area(roof.to_vec(), Some(Tone::Card), Some(OUTLINE));
+    sketch.wash(rect(inside.left() + 1.0, BLOCK - 1.5, inside.right() - 1.0, BLOCK + 1.5), Tone::Card);
+    let crown = BLOCK + if index == 0 { 16.0 } else { 44.0 };
+    let piston = rect(inside.left() + 4.0, crown, inside.right() - 4.0, crown + 46.0);
+    let pin = pos2(piston.center().x, crown + 30.0);
+    let throw = pos2(piston.center().x + if index == 0 { -9.0 } else { 9.0 }, CASE + 18.0);
+    rod(sketch, pin, throw);
+    sketch.rounded(piston, 3.0, Tone::Line, OUTLINE);
+    for ring in [7.0, 13.0, 19.0] {
+        let y = crown + ring;
+        sketch.line(vec![pos2(inside.left() + 1.0, y), pos2(inside.right() - 1.0, y)], pen(Tone::Ink, weight::MEDIUM));
+    }
+    sketch.round(pin, 6.0, Some(Tone::Card), Some(OUTLINE));
+    // Past the rings on both sides; each arrow is its share of the whole.
+    let each = reading.blow_by() / (2.0 * of as f64);
+    for x in [inside.left() + 2.0, inside.right() - 2.0] {
+        let path = vec![pos2(x, crown - 4.0), pos2(x, CASE + 12.0)];
+        sketch.flow(Stream::BlowBy, path, each, reading.arrow_width(each));
+    }
+}
+
+fn rod(sketch: &mut Sketch, pin: Pos2, throw: Pos2) {
+    let across = (throw - pin).normalized().rot90();
+    let shape = vec![pin + across * 4.5, throw + across * 7.0, throw - across * 7.0, pin - across * 4.5];
+    sketch.area(shape, Some(Tone::Card), Some(DETAIL));
+    sketch.round(throw, 9.0, Some(Tone::Card), Some(DETAIL));
+}
+
+/// The crankcase and its sump: wide at the top, rounded at the bottom, oil in it.
+fn sump(sketch: &mut Sketch) {
+    let bottom = super::sketch::round_corners(rect(LEFT, CASE, RIGHT, SUMP), ROUND);
+    let low = bottom.into_iter().filter(|point| point.y > CASE + 70.0);
+    let outline: Vec<Pos2> = [pos2(LEFT, CASE), pos2(RIGHT, CASE)].into_iter().chain(low).collect();
+    sketch.area(outline, Some(Tone::GasWash), Some(OUTLINE));
+    let surface = SUMP - 20.0;
+    let rows = (0..=10_u8).map(|step| {
+        let y = surface + 19.0 * f32::from(step) / 10.0;
+        let down = (y - (SUMP - ROUND)).max(0.0);
+        let inset = ROUND - (ROUND * ROUND - down * down).max(0.0).sqrt();
+        [y, LEFT + inset + 1.0, RIGHT - inset - 1.0]
+    });
+    sketch.figures.push(Figure::Rows { rows: rows.collect(), fill: Tone::Line });
+}
+
+/// The crankcase pressure, big, with its limit and its verdict in words.
+fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let centre = MIDDLE;
+    let Some(case) = reading.case() else {
+        let words = if reading.moment == Moment::HotStop { "engine stopped" } else { "before the start" };
+        sketch.label(
+            Wish::new(pos2(centre, 384.0))
+                .line(words, size::BODY, true, Tone::Ink)
+                .quiet("no gas flows")
+                .at(Side::Middle, 0.0, 0.0)
+                .inside(),
+        );
+        return;
+    };
+    let state = reading.crankcase_state().unwrap_or(State::NotKnown);
+    let tone = if state == State::DoesNotHold { Tone::Fault } else { Tone::Ink };
+    sketch.label(
+        Wish::new(pos2(centre, 368.0))
+            .line(reading.signed(case.gauge), size::LARGE + 2.0, true, tone)
+            .at(Side::Middle, 0.0, 0.0)
+            .inside(),
+    );
+    sketch.line(vec![pos2(centre - 46.0, 386.0), pos2(centre + 46.0, 386.0)], pen(Tone::State(state), weight::THICK));
+    sketch.figures.push(Figure::Mark { centre: pos2(centre - 90.0, 368.0), height: 16.0, state });
+    sketch.label(
+        Wish::new(pos2(centre, 410.0))
+            .line(state.word(), size::BODY, true, tone)
+            .words(reading.crankcase_spread())
+            .quiet(reading.crankcase_limit())
+            .at(Side::Middle, 0.0, 4.0)
+            .inside(),
+    );
+}
+
+/// Whether each way has a cover of its own.
+pub fn two_covers(reading: &Reading<'_>) -> bool {
+    use VentilationArrangement as A;
+    matches!(
+        reading.project.ventilation.arrangement,
+        A::BreatherWithValve | A::ClosedWithFreshAirLine | A::TwoBreathers
+    )
+}
+
+fn covers(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let spans: &[(f32, f32)] = if two_covers(reading) {
+        &[(LEFT + 4.0, MIDDLE - 4.0), (MIDDLE + 4.0, RIGHT - 4.0)]
+    } else {
+        &[(LEFT + 4.0, RIGHT - 4.0)]
+    };
+    for (left, right) in spans {
+        let shape = vec![
+            pos2(left + 14.0, COVERS),
+            pos2(right - 14.0, COVERS),
+            pos2(*right, COVERS + 12.0),
+            pos2(*right, HEADS),
+            pos2(*left, HEADS),
+            pos2(*left, COVERS + 12.0),
+        ];
+        sketch.area(shape, Some(Tone::GasWash), Some(OUTLINE));
+    }
+    // The baffle below each outlet: a plate the gas has to go round.
+    let outlets: &[(f32, f32)] = match reading.project.ventilation.arrangement {
+        VentilationArrangement::BreatherOnly => &[(LEFT + 26.0, 452.0)],
+        VentilationArrangement::ValveOnly => &[(516.0, RIGHT - 12.0)],
+        _ => &[(LEFT + 26.0, 452.0), (516.0, RIGHT - 12.0)],
+    };
+    for (left, right) in outlets {
+        sketch.line(vec![pos2(*left, 104.0), pos2(*right, 104.0)], pen(Tone::Ink, weight::MEDIUM));
+        let mut x = left + 8.0;
+        while x < right - 4.0 {
+            sketch.line(vec![pos2(x, 104.0), pos2(x + 4.0, 108.0)], DETAIL);
+            x += 10.0;
+        }
+    }
+}
+
+/// The gallery, and the gas in it.
+fn gallery(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let (left, right) = GALLERY;
+    sketch.wash(rect(left, HEADS - 1.0, right, CASE + 1.5), Tone::GasWash);
+    for x in [left, right] {
+        sketch.line(vec![pos2(x, HEADS), pos2(x, CASE)], OUTLINE);
+    }
+    let up = |x: f32, to: Pos2| super::sketch::bent(&[pos2(x, CASE + 26.0), pos2(x, to.y), to], 10.0);
+    let to_left = up(MIDDLE - 10.0, pos2(LEFT_OUTLET + 34.0, 94.0));
+    let to_right = up(MIDDLE + 10.0, pos2(RIGHT - 62.0, 96.0));
+    let only_one = !two_covers(reading);
+    if !only_one {
+        sketch.line(vec![pos2(MIDDLE, HEADS), pos2(MIDDLE, CASE)], OUTLINE);
+    }
+    let second = if reading.project.ventilation.has_valve() { FlowPath::Valve } else { FlowPath::SecondBreather };
+    for (path, way) in [(FlowPath::Breather, to_left), (second, to_right)] {
+        let flow = reading.flow(path);
+        sketch.flow(Stream::Way(path), way, flow, reading.arrow_width(flow));
+    }
+}
+
+fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let held = reading.held();
+    sketch.label(
+        Wish::new(pos2(418.0, 140.0))
+            .line(reading.outlet(), size::BODY + 1.0, true, Tone::Ink)
+            .words("coolant")
+            .at(Side::Middle, 0.0, 0.0)
+            .inside(),
+    );
+    let margin = held.margin.low;
+    let boils = margin.base() <= 0.0;
+    let lines = if boils {
+        Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("at the ports")
+    } else {
+        Wish::new(pos2(550.0, 140.0))
+            .line(reading.show(margin), size::BODY + 1.0, true, Tone::Ink)
+            .words("below boiling")
+    };
+    sketch.label(lines.at(Side::Middle, 0.0, 0.0).inside());
+    let engine = &reading.project.engine;
+    let metal = |metal| if metal == EngineMetal::Iron { "iron" } else { "aluminium" };
+    let drawn = match engine.cylinders {
+        1 => "one cylinder".to_owned(),
+        2 => "two cylinders".to_owned(),
+        many => format!("two of {many} cylinders drawn"),
+    };
+    let cast = format!("{} block, {} heads", metal(engine.block_metal), metal(engine.head_metal));
+    let wish = Wish::new(pos2(MIDDLE, SUMP + 4.0)).quiet(drawn).quiet(cast);
+    sketch.label(wish.at(Side::Middle, 0.0, 19.0));
+    // The level the heads and the block part at.
+    sketch.line(vec![pos2(LEFT, BLOCK), pos2(LEFT - 5.0, BLOCK)], HAIR);
+}
+
+fn engine_part(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let name = format!("{}, coolant {} at the outlet", Part::Engine.name(), reading.outlet());
+    super::finish_part(sketch, reading, Part::Engine, name, vec![rect(LEFT, HEADS, RIGHT, CASE)]);
+}
+
+/// The crankcase as a part; after everything that lies under it.
+pub fn crankcase_part(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let says = match (reading.case(), reading.crankcase_state()) {
+        (Some(case), Some(state)) => format!(", {} now {}", reading.signed(case.gauge), state.word()),
+        _ => ", engine at rest".to_owned(),
+    };
+    let name = format!("{}{says}", Part::Crankcase.name());
+    super::finish_part(sketch, reading, Part::Crankcase, name, vec![rect(LEFT, CASE, RIGHT, SUMP)]);
+}

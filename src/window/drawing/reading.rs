@@ -1,0 +1,211 @@
+//! What the drawing reads from the project and its answers at a moment, in the reader's units.
+
+use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
+use crate::study::{
+    Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
+    defaults,
+};
+
+/// Follows a number as it changes from one moment to the next: its key and where it goes, answered by where it is now.
+pub type Motion<'a> = &'a dyn Fn(&'static str, f32) -> f32;
+
+/// Everything the drawing looks at.
+pub struct Reading<'a> {
+    pub project: &'a Project,
+    pub answers: &'a Answers,
+    pub moment: Moment,
+    pub system: UnitSystem,
+    pub motion: Motion<'a>,
+}
+
+/// Widest arrow, in drawing units.
+const WIDEST: f64 = 9.0;
+/// A flow there is at all can be seen.
+const NARROWEST: f64 = 1.2;
+
+impl<'a> Reading<'a> {
+    /// The duty point; `None` with the engine at rest.
+    pub fn duty(&self) -> Option<&'a DutyAnswers> {
+        match self.moment {
+            Moment::Driving(duty) => self.answers.duties.get(duty.index()),
+            Moment::ColdMorning | Moment::HotStop => None,
+        }
+    }
+
+    /// The crankcase at the likely blow-by.
+    pub fn case(&self) -> Option<&'a CrankcaseCase> {
+        self.duty().map(DutyAnswers::likely)
+    }
+
+    /// What the tank and the system do.
+    pub fn held(&self) -> &'a Held {
+        self.answers.held(self.moment).1
+    }
+
+    /// Coolant where it leaves the engine.
+    pub fn outlet(&self) -> String {
+        self.show(self.answers.held(self.moment).0)
+    }
+
+    /// A quantity in its usual unit.
+    pub fn show<Q: Measured>(&self, value: Q) -> String {
+        self.show_as(value, Q::KIND)
+    }
+
+    /// A quantity as another kind of its dimension.
+    pub fn show_as<Q: Measured>(&self, value: Q, kind: Kind) -> String {
+        proper(&Amount::of_kind(value, kind).show(self.system))
+    }
+
+    /// A crankcase pressure with its sign, for reading at a glance.
+    pub fn signed(&self, gauge: GaugePressure) -> String {
+        let text = self.show_as(gauge, Kind::CrankcasePressure);
+        if text.starts_with(['−', '0']) && !text.starts_with("0.") { text } else { plus(&text) }
+    }
+
+    /// How far the thermostat is open; `None` where the answers do not say.
+    pub fn opening(&self) -> Option<f64> {
+        match &self.duty()?.thermal {
+            Thermal::Steady { opening, .. } => Some(opening.base()),
+            Thermal::StaysShut => Some(0.0),
+            Thermal::NoSteadyState { .. } => Some(1.0),
+        }
+    }
+
+    /// How far the thermostat is drawn open: at rest, by whether the coolant is warm enough to open it.
+    pub fn drawn_opening(&self) -> f32 {
+        let warm = self.answers.held(self.moment).0 >= self.project.thermostat.set_point;
+        let target = self.opening().unwrap_or(if warm { 1.0 } else { 0.0 });
+        (self.motion)("opening", target as f32)
+    }
+
+    /// The likely flow along a way, m³/s at 20 °C and 101.325 kPa, as it is drawn just now.
+    pub fn flow(&self, path: FlowPath) -> f64 {
+        let target = self.true_flow(path).unwrap_or(0.0);
+        let key = match path {
+            FlowPath::Breather => "breather",
+            FlowPath::SecondBreather => "second breather",
+            FlowPath::Valve => "valve",
+        };
+        self.moved(key, target)
+    }
+
+    /// The likely flow along a way.
+    pub fn true_flow(&self, path: FlowPath) -> Option<f64> {
+        self.case()?.flow(path).map(|flow| flow.standard.base())
+    }
+
+    /// The likely blow-by as it is drawn just now.
+    pub fn blow_by(&self) -> f64 {
+        self.moved("blow-by", self.duty().map_or(0.0, |duty| duty.blow_by.standard.likely.base()))
+    }
+
+    /// Motion works on numbers of everyday size: litres a minute.
+    fn moved(&self, key: &'static str, target: f64) -> f64 {
+        let litres = target * 60e3;
+        let now = f64::from((self.motion)(key, litres as f32));
+        // The exact number once the motion has come to rest.
+        if (now - litres).abs() < 1e-3 * litres.abs().max(1e-3) { target } else { now / 60e3 }
+    }
+
+    /// Width of an arrow: in proportion to the flow, the same for every moment of this project.
+    pub fn arrow_width(&self, flow: f64) -> f32 {
+        let full = self.fullest();
+        if flow == 0.0 || full <= 0.0 { 0.0 } else { (flow.abs() / full * WIDEST).max(NARROWEST) as f32 }
+    }
+
+    /// The largest likely flow of all duty points.
+    pub fn fullest(&self) -> f64 {
+        let duties = self.answers.duties.iter();
+        let flows = duties.flat_map(|duty| {
+            let ways = duty.likely().flows.iter().map(|flow| flow.standard.base().abs());
+            ways.chain([duty.blow_by.standard.likely.base()])
+        });
+        flows.filter(|flow| flow.is_finite()).fold(0.0, f64::max)
+    }
+
+    /// The weightiest state of a part's verdicts; `None` when it has none.
+    pub fn state(&self, part: Part) -> Option<State> {
+        let weight = |state: &State| match state {
+            State::DoesNotHold => 3,
+            State::Thin => 2,
+            State::Holds => 1,
+            State::NotKnown => 0,
+        };
+        let own = self.answers.verdicts.iter().filter(|verdict| verdict.part == part);
+        own.map(|verdict| verdict.state).max_by_key(weight)
+    }
+
+    /// How the crankcase stands at this very moment, judged on the high blow-by as the verdicts are.
+    pub fn crankcase_state(&self) -> Option<State> {
+        let duty = self.duty()?;
+        let high = duty.high().gauge.base();
+        let depression = self.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
+        let deep = -duty.likely().gauge.base();
+        Some(if high > duty.limit.likely.base() || deep > depression.likely.base() {
+            State::DoesNotHold
+        } else if high > duty.limit.low.base() || deep > depression.low.base() {
+            State::Thin
+        } else {
+            State::Holds
+        })
+    }
+
+    /// Whether the crankcase is judged by its depression just now.
+    fn too_deep(&self) -> bool {
+        self.case().is_some_and(|case| case.gauge.base() < 0.0)
+    }
+
+    /// What the high blow-by would bring, which the verdict goes by.
+    pub fn crankcase_spread(&self) -> String {
+        self.duty().map_or_else(String::new, |duty| format!("{} at the high blow-by", self.signed(duty.high().gauge)))
+    }
+
+    /// The limit that applies just now.
+    pub fn crankcase_limit(&self) -> String {
+        let Some(duty) = self.duty() else { return String::new() };
+        let over = duty.high().gauge.base() > 0.0;
+        if self.too_deep() && !over {
+            let deepest = self.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
+            let deepest = GaugePressure::from_base(-deepest.likely.base());
+            return format!("no deeper than {}", self.signed(deepest));
+        }
+        format!("limit {}", self.signed(duty.limit.likely))
+    }
+
+    /// Level in the tank, m, as it is drawn just now; the lid when it stands above it.
+    pub fn level(&self, lid: f64) -> f64 {
+        let target = self.true_level(lid);
+        f64::from((self.motion)("level", target as f32))
+    }
+
+    /// Level in the tank, m.
+    pub fn true_level(&self, lid: f64) -> f64 {
+        match self.held().level {
+            Some(level) => level.base().clamp(0.0, lid),
+            None if self.over_the_lid() => lid,
+            // Less than a dip table begins with.
+            None => 0.0,
+        }
+    }
+
+    /// Whether more has come than the tank holds.
+    pub fn over_the_lid(&self) -> bool {
+        let held = self.held();
+        held.level.is_none() && held.in_tank.base() > 0.5 * self.answers.tank.capacity.base()
+    }
+
+    /// Whether the tank is part of the pressurised loop.
+    pub fn is_header(&self) -> bool {
+        self.project.tank.arrangement == TankArrangement::HeaderTank
+    }
+}
+
+/// A real minus sign.
+fn proper(text: &str) -> String {
+    text.strip_prefix('-').map_or_else(|| text.to_owned(), |rest| ["−", rest].concat())
+}
+
+fn plus(text: &str) -> String {
+    ["+", text].concat()
+}

@@ -1,0 +1,129 @@
+//! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
+
+use coldmark::quantity::{Estimate, Measured};
+use coldmark::study::{self, CanPlace, Choice, Count, Field, Label, Project, RadiatorKnowledge, ShapeKind};
+use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
+
+/// Sets the quantity of one number to one end of its range, and remembers its name.
+struct Push {
+    sought: usize,
+    high: bool,
+    seen: usize,
+    path: Vec<&'static str>,
+    pushed: Option<String>,
+}
+
+impl Push {
+    fn end(&mut self, field: &'static Field) -> Option<f64> {
+        self.seen += 1;
+        (self.seen - 1 == self.sought).then(|| {
+            let path = self.path.iter().copied().chain([field.key]).collect::<Vec<_>>().join(".");
+            self.pushed = Some(format!("{path} at its {} end", if self.high { "high" } else { "low" }));
+            if self.high { field.range.high } else { field.range.low }
+        })
+    }
+}
+
+impl Visitor for Push {
+    fn group(&mut self, label: &'static Label, body: impl FnOnce(&mut Self)) {
+        self.path.push(label.key);
+        body(self);
+        self.path.pop();
+    }
+    fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
+        if let Some(end) = self.end(field) {
+            *value = Q::from_base(end);
+        }
+    }
+    fn optional<Q: Measured>(&mut self, field: &'static Field, value: &mut Option<Q>, _: &'static str) {
+        if let Some(end) = self.end(field) {
+            *value = Some(Q::from_base(end));
+        }
+    }
+    fn estimate<Q: Measured>(&mut self, field: &'static Field, value: &mut Option<Estimate<Q>>, _: Estimate<Q>) {
+        if let Some(end) = self.end(field) {
+            *value = Some(Estimate::exact(Q::from_base(end)));
+        }
+    }
+    fn choice<C: Choice>(&mut self, _: &'static Label, _: &mut C) {}
+    fn text(&mut self, _: &'static Label, _: &mut String) {}
+    fn count(&mut self, _: &'static Count, _: &mut u32) {}
+    fn switch(&mut self, _: &'static Label, _: &mut bool) {}
+    fn readings<Q: Measured>(&mut self, field: &'static Field, value: &mut Vec<Q>) {
+        if let Some(end) = self.end(field) {
+            value.fill(Q::from_base(end));
+        }
+    }
+    fn pairs<A: Measured, B: Measured>(
+        &mut self,
+        _: &'static Label,
+        _: (&'static Field, &'static Field),
+        _: &mut Vec<(A, B)>,
+    ) {
+    }
+    fn list<T: Default>(&mut self, label: &'static Label, value: &mut Vec<T>, item: impl Fn(&mut T, &mut Self)) {
+        self.path.push(label.key);
+        if let Some(first) = value.first_mut() {
+            item(first, self);
+        }
+        self.path.pop();
+    }
+}
+
+/// Projects that between them show every input.
+fn projects() -> Vec<Project> {
+    let base = Project::blank;
+    let mut lying = base();
+    lying.tank.shape = ShapeKind::LyingCylinder;
+    lying.tank.vent = VentKind::Tube;
+    lying.circuit.knowledge = VolumeKnowledge::BuiltUp;
+    lying.radiator.knowledge = RadiatorKnowledge::MeasuredPoint;
+    lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
+    lying.ventilation.can = CanPlace::BreatherLine;
+    let mut boxed = base();
+    boxed.tank.shape = ShapeKind::TaperedBox;
+    boxed.tank.arrangement = TankArrangement::CatchOnly;
+    boxed.ventilation.arrangement = VentilationArrangement::ClosedWithFreshAirLine;
+    boxed.ventilation.valve = ValveKind::FixedOrifice;
+    boxed.ventilation.can = CanPlace::ValveLine;
+    let cylinders = boxed.engine.cylinders as usize;
+    boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
+    let mut header = base();
+    header.tank.arrangement = TankArrangement::HeaderTank;
+    header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
+    vec![base(), lying, boxed, header]
+}
+
+#[test]
+fn no_field_allows_what_the_physics_refuses() {
+    let mut refused = Vec::new();
+    let mut walked = std::collections::BTreeSet::new();
+    for project in projects() {
+        study::answer(&project).unwrap();
+        for sought in 0.. {
+            let mut end_of_walk = true;
+            for high in [false, true] {
+                let mut pushed = project.clone();
+                let mut push = Push { sought, high, seen: 0, path: Vec::new(), pushed: None };
+                pushed.visit(&mut push);
+                let Some(name) = push.pushed else { continue };
+                end_of_walk = false;
+                if !walked.insert(name.clone()) {
+                    continue;
+                }
+                // Inputs that contradict each other are told apart before any physics.
+                if pushed.check().is_err() {
+                    continue;
+                }
+                if let Err(problems) = study::answer(&pushed) {
+                    refused.push(format!("{name}: {problems}"));
+                }
+            }
+            if end_of_walk {
+                break;
+            }
+        }
+    }
+    assert!(walked.len() > 180, "{} ends walked", walked.len());
+    assert!(refused.is_empty(), "{} refused:\n{}", refused.len(), refused.join("\n"));
+}
