@@ -512,9 +512,7 @@ fn wrong_states_are_named() {
     assert!(
         ask(Boundary { air_cleaner_depression: pascals(-1.0), ..good }).starts_with("depression of the air cleaner")
     );
-    assert!(
-        ask(Boundary { crankcase_temperature: celsius(300.0), ..good }).starts_with("crankcase gas temperature")
-    );
+    assert!(ask(Boundary { crankcase_temperature: celsius(300.0), ..good }).starts_with("crankcase gas temperature"));
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
             format!("{} short", reading.show(crate::quantity::si::Power::from_base(-spare.base())))
         }
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),
-        Some(Thermal::NoSteadyState { excess }) => format!("{} too little", reading.show(*excess)),
+        Some(Thermal::NoSteadyState { excess, .. }) => format!("{} too little", reading.show(*excess)),
         None => String::new(),
     };
     let below = pos2(body.center().x, body.bottom() + 4.0);
@@ -133,7 +133,7 @@ fn overflow_hose(sketch: &mut Sketch, reading: &Reading<'_>, tank: &Placed, body
     let (start, end) = (pos2(neck_x(body) - 10.0, NECK + 6.0), pos2(tank.tube_x(), tank.lid() - 4.0));
     // Down from the neck and over to the lid; or up first, to a tank that stands higher.
     let over = if end.y > start.y + 30.0 { start.y + 6.0 } else { end.y - 22.0 };
-    let aside = body.left() - 12.0;
+    let aside = body.left() - 7.0;
     let path = if over > start.y {
         vec![start, pos2(tank.tube_x(), start.y), end]
     } else {
@@ -193,15 +193,17 @@ fn cap(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect, tank: Option<&Pla
     let opens = reading.show(reading.answers.coolant.cap_opening.likely);
     let state = if held.cap_open { "open" } else { "shut" };
     let gauge = reading.show(held.gauge);
+    // Below the fill's temperature the small valve in the cap lets coolant back in.
+    let says = if held.expelled.base() < 0.0 { "draws coolant back".to_owned() } else { format!("{state} at {gauge}") };
     let wish = Wish::new(pos2(x, seat - 18.0)).words(format!("cap opens at {opens}")).line(
-        format!("{state} at {gauge}"),
+        says.clone(),
         13.0,
         true,
         if held.cap_open { Tone::Hot } else { Tone::Ink },
     );
     sketch.label(wish.at(Side::Middle, 0.0, -20.0).at(Side::Left, -10.0, -22.0).at(Side::Left, 22.0, 0.0));
     mark(sketch, reading, Part::Cap, pos2(x + 27.0, seat - 12.0));
-    let name = format!("{}, {state} at {gauge}, opens at {opens}", Part::Cap.name());
+    let name = format!("{}, {says}, opens at {opens}", Part::Cap.name());
     super::finish_part(sketch, reading, Part::Cap, name, vec![whole.expand2(vec2(4.0, 3.0))]);
 }
 

@@ -140,7 +140,7 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     sketch.label(
         Wish::new(pos2(centre, 410.0))
             .line(state.word(), size::BODY, true, tone)
-            .words(reading.crankcase_spread())
+            .line(reading.crankcase_spread(), 13.0, true, tone)
             .quiet(reading.crankcase_limit())
             .at(Side::Middle, 0.0, 4.0)
             .inside(),

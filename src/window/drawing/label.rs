@@ -121,7 +121,7 @@ fn best(wish: &Wish, extent: Vec2, busy: &[Rect], taken: &[Rect]) -> (Rect, Side
     let mut choice: Option<(f32, Rect, Side)> = None;
     let mut weigh = |rect: Rect, side: Side, dislike: f32| {
         if free(rect) {
-            let cost = hidden(rect) + dislike;
+            let cost = hidden(rect) + dislike + if wish.led { crossings(wish.anchor, rect, busy) } else { 0.0 };
             if choice.is_none_or(|(least, _, _)| cost < least) {
                 choice = Some((cost, rect, side));
             }
@@ -141,6 +141,16 @@ fn best(wish: &Wish, extent: Vec2, busy: &[Rect], taken: &[Rect]) -> (Rect, Side
         }
     }
     choice.map_or_else(|| (set(wish.anchor, first.0, first.1, extent), first.0), |(_, rect, side)| (rect, side))
+}
+
+/// What a leader runs across on its way is disliked too.
+fn crossings(anchor: Pos2, rect: Rect, busy: &[Rect]) -> f32 {
+    let Some([from, to]) = leader(anchor, rect) else { return 0.0 };
+    let crossed = busy.iter().filter(|other| {
+        !other.expand(1.0).contains(from)
+            && (1..12_u8).any(|step| other.contains(from.lerp(to, f32::from(step) / 12.0)))
+    });
+    40.0 * crossed.count() as f32
 }
 
 /// From the anchor to the near edge of a label, unless it lies right beside it.

@@ -15,6 +15,8 @@ pub const NECK: f32 = 150.0;
 const COLUMN: (f32, f32) = (24.0, 116.0);
 /// Labels of the marks begin here.
 const MARKS: f32 = 124.0;
+/// Height of a row of them.
+const ROW: f32 = 17.5;
 /// The lid's highest and the floor's lowest place.
 const SPAN: (f32, f32) = (76.0, 470.0);
 /// The tallest a tank is drawn.
@@ -202,33 +204,53 @@ pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) -> TankDraw
     TankDrawn { scale: at.scale, floor: at.floor, surface, tube_end, neck: NECK, neck_to_scale: at.neck_to_scale }
 }
 
-/// Cold and hot marks beside the wall, and the live level.
+/// Cold and hot marks on the wall, the live level and the tube's end, in a column beside the tank, top to bottom.
 fn marks(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed, level: f64) {
     let tank = &reading.answers.tank;
     let lid = at.profile.height();
-    let over = reading.over_the_lid();
-    let live = reading.held().level;
     let edge = |height: f64| at.x(at.profile.half(height));
-    let now =
-        if over { Some("above the lid".to_owned()) } else { live.map(|value| format!("now {}", reading.show(value))) };
-    let tone = if over { Tone::Fault } else { Tone::Ink };
-    if let Some(now) = now {
-        let anchor = pos2(edge(level), at.y(reading.true_level(lid)));
-        sketch.label(Wish::new(anchor).strong(now, tone).at(Side::Left, MARKS - anchor.x, 0.0).led());
+    let mut column: Vec<(Pos2, String, bool, Tone)> = Vec::with_capacity(4);
+    let seen = pos2(edge(level), at.y(reading.true_level(lid)));
+    if reading.over_the_lid() {
+        column.push((seen, "above the lid".to_owned(), true, Tone::Fault));
+    } else if let Some(value) = reading.held().level {
+        column.push((seen, format!("now {}", reading.show(value)), true, Tone::Ink));
     }
     for (mark, word, tone) in [(tank.hot_mark, "hot", Tone::Hot), (tank.cold_mark, "cold", Tone::Coolant)] {
-        let Some(mark) = mark else { continue };
-        let height = mark.base();
-        if !(0.0..=lid).contains(&height) {
-            continue;
-        }
-        let (y, x) = (at.y(height), edge(height));
+        let Some(mark) = mark.filter(|mark| (0.0..=lid).contains(&mark.base())) else { continue };
+        let (y, x) = (at.y(mark.base()), edge(mark.base()));
         // A short stroke across the wall, as it would be painted on the tank.
         sketch.line(vec![pos2(x - 9.0, y), pos2(x + 4.0, y)], pen(tone, weight::THICK));
-        let text = format!("{word} {}", reading.show(mark));
-        let wish = Wish::new(pos2(x + 4.0, y)).line(text, 12.0, false, tone);
-        sketch.label(wish.at(Side::Left, MARKS - x - 4.0, 0.0).led());
+        column.push((pos2(x + 4.0, y), format!("{word} {}", reading.show(mark)), false, tone));
     }
+    if reading.project.tank.arrangement == TankArrangement::RecoveryTank {
+        let end = reading.project.tank.tube_end;
+        let place = pos2(at.tube_x() + 3.0, at.y(end.base().clamp(0.0, lid)));
+        column.push((place, format!("tube {}", reading.show(end)), false, Tone::Quiet));
+    }
+    column.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
+    let anchors: Vec<f32> = column.iter().map(|entry| entry.0.y).collect();
+    let places = spread(&anchors, ROW, (at.lid() - 6.0).max(SPAN.0 - 20.0), at.floor + 2.0);
+    for ((anchor, text, strong, tone), y) in column.into_iter().zip(places) {
+        let size = if strong { 13.0 } else { 12.0 };
+        let wish = Wish::new(anchor).line(text, size, strong, tone);
+        sketch.label(wish.at(Side::Left, MARKS - anchor.x, y - anchor.y).led().inside());
+    }
+}
+
+/// Moves sorted heights apart to `row`, as little as need be, between two ends.
+fn spread(wanted: &[f32], row: f32, top: f32, bottom: f32) -> Vec<f32> {
+    let mut places: Vec<f32> = Vec::with_capacity(wanted.len());
+    for want in wanted {
+        let free = places.last().map_or(top, |last| last + row);
+        places.push(want.max(free));
+    }
+    let mut lowest = bottom;
+    for place in places.iter_mut().rev() {
+        *place = place.min(lowest);
+        lowest = *place - row;
+    }
+    places
 }
 
 fn caption(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
@@ -268,10 +290,6 @@ fn tube(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) -> Option<f32> 
     let top = at.lid();
     for side in [-3.0, 3.0] {
         sketch.line(vec![pos2(x + side, top - 8.0), pos2(x + side, end)], pen(Tone::Ink, weight::THIN + 0.25));
-    }
-    if tank.arrangement == TankArrangement::RecoveryTank {
-        let wish = Wish::new(pos2(x, end)).quiet(format!("tube {}", reading.show(tank.tube_end)));
-        sketch.label(wish.at(Side::Left, MARKS - x, -4.0).led());
     }
     Some(end)
 }
@@ -358,4 +376,17 @@ fn part(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     let body = at.body();
     let area = rect(body.left() - 6.0, body.top() - 10.0, MARKS + 58.0, at.floor + 34.0);
     super::finish_part(sketch, reading, Part::Tank, name, vec![area]);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn rows_keep_apart_and_in_order() {
+        let places = spread(&[100.0, 101.0, 102.0, 300.0], 15.0, 90.0, 200.0);
+        assert!(places.windows(2).all(|pair| pair[1] - pair[0] >= 15.0 - 1e-3), "{places:?}");
+        assert!(places.iter().all(|place| (80.0..=200.0).contains(place)), "{places:?}");
+        assert_eq!(spread(&[10.0, 60.0], 15.0, 0.0, 100.0), [10.0, 60.0]);
+    }
 }

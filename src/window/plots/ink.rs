@@ -1,7 +1,7 @@
-//! The few kinds of line all plots are drawn with.
+//! The few kinds of line all plots are drawn with, and the key that shows each as it is drawn.
 
-use crate::window::tokens::{Tokens, weight};
-use egui::{Color32, Stroke};
+use crate::window::tokens::{Tokens, size, weight};
+use egui::{Color32, Label, RichText, Sense, Shape, Stroke, Ui, pos2, vec2};
 use egui_plot::{FilledArea, HLine, Line, LineStyle, MarkerShape, PlotUi, Points};
 
 /// One point of a curve with its spread, in the units of the axes.
@@ -34,12 +34,79 @@ pub fn mark(plot: &mut PlotUi<'_>, name: &str, at: f64, colour: Color32) {
 
 /// Where things stand at the moment chosen.
 pub fn now(plot: &mut PlotUi<'_>, moment: &str, at: [f64; 2], tokens: &Tokens) {
-    let name = format!("now: {}", lower(moment));
-    plot.points(Points::new(name, vec![at]).shape(MarkerShape::Diamond).radius(5.0).color(tokens.ink));
+    plot.points(Points::new(now_name(moment), vec![at]).shape(MarkerShape::Diamond).radius(5.0).color(tokens.ink));
+}
+
+/// Its name in the key.
+pub fn now_name(moment: &str) -> String {
+    format!("now: {}", lower(moment))
 }
 
 /// A name within a sentence.
 pub fn lower(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// How an entry of the key looks.
+#[derive(Clone, Copy, Debug)]
+pub enum Look {
+    Band(Color32),
+    Solid(Color32),
+    Dashed(Color32),
+    Dotted(Color32),
+    Square(Color32),
+    Diamond(Color32),
+    Circle(Color32),
+}
+
+/// The key under a plot: every line as it is drawn, dash and mark included, and its name.
+pub fn key(ui: &mut Ui, entries: &[(String, Look)]) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(5.0, 2.0);
+        for (name, look) in entries {
+            let words = RichText::new(name).size(size::SMALL).color(Tokens::here(ui).ink);
+            // Swatch and name stay together on a row.
+            ui.horizontal(|ui| {
+                let (place, _) = ui.allocate_exact_size(vec2(24.0, size::SMALL + 4.0), Sense::hover());
+                swatch(ui, place, *look);
+                ui.add(Label::new(words).extend());
+                ui.add_space(8.0);
+            });
+        }
+    });
+    ui.add_space(6.0);
+}
+
+fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
+    let painter = ui.painter();
+    let middle = place.center();
+    let ends = [pos2(place.left(), middle.y), pos2(place.right(), middle.y)];
+    let stroke = |colour| Stroke::new(weight::MEDIUM, colour);
+    match look {
+        Look::Band(colour) => {
+            let edge = Stroke::new(weight::THIN, Tokens::here(ui).line);
+            painter.rect(place.shrink2(vec2(0.0, 3.0)), 2.0, colour, edge, egui::StrokeKind::Inside);
+        }
+        Look::Solid(colour) => {
+            painter.line_segment(ends, stroke(colour));
+        }
+        Look::Dashed(colour) => {
+            painter.extend(Shape::dashed_line(&ends, stroke(colour), 6.0, 3.0));
+        }
+        Look::Dotted(colour) => {
+            painter.extend(Shape::dotted_line(&ends, colour, 4.0, 1.25));
+        }
+        Look::Square(colour) => {
+            painter.extend(Shape::dashed_line(&ends, stroke(colour), 4.0, 3.0));
+            painter.rect_filled(egui::Rect::from_center_size(middle, vec2(6.0, 6.0)), 0.0, colour);
+        }
+        Look::Diamond(colour) => {
+            let around = [vec2(0.0, -5.0), vec2(5.0, 0.0), vec2(0.0, 5.0), vec2(-5.0, 0.0)];
+            painter.add(Shape::convex_polygon(around.map(|out| middle + out).to_vec(), colour, Stroke::NONE));
+        }
+        Look::Circle(colour) => {
+            painter.circle_filled(middle, 4.0, colour);
+        }
+    }
 }
