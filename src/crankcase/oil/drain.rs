@@ -42,17 +42,17 @@ impl DrainBack {
     /// The sentence a person reads.
     #[must_use]
     pub fn words(&self, duty: Duty, system: UnitSystem) -> String {
-        let at = duty.name().to_lowercase();
+        let at = if duty == Duty::Hill { "on a hill".to_owned() } else { format!("at {}", duty.name().to_lowercase()) };
         let pressure = |p: Pressure| Amount::of_kind(p, Kind::SmallPressureDifference).show(system);
         let stands = Amount::of(self.stands).show(system);
         if self.returns() {
             format!(
-                "Oil returns through the drain at {at}; it stands {stands} high in it and {} of head are left.",
+                "Oil returns through the drain {at}; it stands {stands} high in it and {} of head are left.",
                 pressure(self.margin)
             )
         } else {
             format!(
-                "Oil cannot return through the drain at {at}: the crankcase stands {} above the cover and would need a column of \
+                "Oil cannot return through the drain {at}: the crankcase stands {} above the cover and would need a column of \
                  {stands}. The cover fills and the gas carries the oil out. Open a way for the gas beside the drain (larger baffle \
                  openings, a hose from block to cover) or lower the crankcase pressure.",
                 pressure(self.holds_up)
