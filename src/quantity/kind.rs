@@ -20,6 +20,7 @@ pub enum UnitSystem {
 pub enum Kind {
     Length,
     SmallLength,
+    DropletSize,
     Distance,
     Area,
     SmallArea,
@@ -29,6 +30,7 @@ pub enum Kind {
     Mass,
     SmallMass,
     GasFlow,
+    CarryOver,
     CoolantFlow,
     GasVolumeFlow,
     SmallVolumeFlow,
@@ -78,6 +80,7 @@ impl Kind {
         match self {
             Self::Length => ("mm", "in"),
             Self::SmallLength => ("mm", "in"),
+            Self::DropletSize => ("µm", "µm"),
             Self::Distance => ("m", "ft"),
             Self::Area => ("m²", "ft²"),
             Self::SmallArea => ("mm²", "in²"),
@@ -87,6 +90,7 @@ impl Kind {
             Self::Mass => ("kg", "lb"),
             Self::SmallMass => ("g", "oz"),
             Self::GasFlow => ("g/s", "g/s"),
+            Self::CarryOver => ("g/h", "g/h"),
             Self::CoolantFlow => ("L/min", "gpm"),
             Self::GasVolumeFlow => ("L/min", "cfm"),
             Self::SmallVolumeFlow => ("mL/s", "mL/s"),
@@ -149,12 +153,12 @@ impl Kind {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Length | Self::SmallLength => "a length",
+            Self::Length | Self::SmallLength | Self::DropletSize => "a length",
             Self::Distance => "a length or height",
             Self::Area | Self::SmallArea => "an area",
             Self::Volume | Self::SmallVolume | Self::Displacement => "a volume",
             Self::Mass | Self::SmallMass => "a mass",
-            Self::GasFlow => "a mass flow",
+            Self::GasFlow | Self::CarryOver => "a mass flow",
             Self::CoolantFlow | Self::GasVolumeFlow | Self::SmallVolumeFlow => "a volume flow",
             Self::Density => "a density",
             Self::SpecificHeat => "a specific heat",

@@ -80,11 +80,12 @@ static MASS: [Unit; 4] = [
     unit("lb", &["lbs", "pound", "pounds"], POUND),
     unit("oz", &["ounce", "ounces"], POUND / 16.0),
 ];
-static MASS_FLOW: [Unit; 5] = [
+static MASS_FLOW: [Unit; 6] = [
     unit("kg/s", &[], 1.0),
     unit("g/s", &[], 1e-3),
     unit("g/min", &[], 1e-3 / 60.0),
     unit("kg/h", &[], 1.0 / 3600.0),
+    unit("g/h", &[], 1e-3 / 3600.0),
     unit("lb/min", &[], POUND / 60.0),
 ];
 static VOLUME_FLOW: [Unit; 8] = [
@@ -203,12 +204,14 @@ static KINEMATIC_VISCOSITY: [Unit; 2] = [unit("m²/s", &["m2/s"], 1.0), unit("mm
 #[must_use]
 pub fn units(kind: Kind) -> &'static [Unit] {
     match kind {
-        Kind::Length | Kind::Distance | Kind::SmallLength => &LENGTH,
+        Kind::Length | Kind::Distance | Kind::SmallLength | Kind::DropletSize => &LENGTH,
         Kind::Area | Kind::SmallArea => &AREA,
         Kind::Volume | Kind::SmallVolume | Kind::Displacement => &VOLUME,
         Kind::Mass | Kind::SmallMass => &MASS,
         Kind::GasFlow => &MASS_FLOW,
         Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::SmallVolumeFlow | Kind::LeakFlow => &VOLUME_FLOW,
+        Kind::GasFlow | Kind::CarryOver => &MASS_FLOW,
+        Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::SmallVolumeFlow => &VOLUME_FLOW,
         Kind::Density => &DENSITY,
         Kind::SpecificHeat => &SPECIFIC_HEAT,
         Kind::SpecificEnergy => &SPECIFIC_ENERGY,

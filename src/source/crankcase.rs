@@ -2,4 +2,5 @@
 
 pub mod blow_by;
 pub mod joint;
+pub mod moisture;
 pub mod ventilation;

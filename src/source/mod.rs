@@ -87,6 +87,7 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         crankcase::blow_by::ALL,
         crankcase::ventilation::ALL,
         crankcase::joint::ALL,
+        crankcase::moisture::ALL,
     ]
     .into_iter()
     .flatten()

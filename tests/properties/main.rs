@@ -7,4 +7,5 @@ mod fields;
 mod fluid;
 mod heat;
 mod joint;
+mod moisture;
 mod network;

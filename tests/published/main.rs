@@ -8,7 +8,9 @@ mod element;
 mod fluid;
 mod heat;
 mod joint;
+mod moisture;
 mod network;
+mod oil;
 mod readme;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
@@ -23,6 +25,8 @@ fn accuracy_table() {
         element::accuracy(),
         network::accuracy(),
         joint::accuracy(),
+        moisture::accuracy(),
+        oil::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());

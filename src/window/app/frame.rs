@@ -3,7 +3,7 @@
 use super::{App, Command, Next};
 use crate::window::tokens::{Tokens, space};
 use crate::window::{bar, dialog, inspector, scene, strip};
-use egui::{CentralPanel, Frame, Margin, Panel, Theme, Ui, ViewportCommand, Sense, UiBuilder};
+use egui::{CentralPanel, Frame, Margin, Panel, Sense, Theme, Ui, UiBuilder, ViewportCommand};
 use std::time::Duration;
 
 impl App {
