@@ -5,7 +5,6 @@ use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::si::{Length, MassRate, VolumeRate};
 use crate::quantity::{Amount, GaugePressure, Kind, Measured};
 use crate::say;
-use crate::scribe::Silent;
 use crate::study::compose::{crankcase, ventilation};
 use crate::study::{
     Answers, CanPlace, Duty, DutyAnswers, FlowPath, Part, Problems, Sentence, State, VentilationArrangement,
@@ -121,10 +120,13 @@ fn too_deep(deep: &DutyAnswers, limit: f64, inputs: &VentilationInputs) -> Verdi
 fn holds(answers: &Answers, findings: &Findings<'_, '_>, inputs: &VentilationInputs) -> Result<bool, Problems> {
     let changed = ventilation::ventilation(inputs)?;
     let full = answers.duties[Duty::FullThrottle.index()].air;
-    for duty in &answers.duties {
+    // The worst duty first: a change that does not help there is done with after one solution.
+    let mut duties: Vec<&DutyAnswers> = answers.duties.iter().collect();
+    duties.sort_by(|a, b| worse(b, a));
+    for duty in duties {
         let filter = findings.context.filter_depression(duty.air, full).likely;
         let at = crankcase::boundary(findings.context, duty.blow_by.forward.high, duty.manifold, filter);
-        let (case, _) = crankcase::case(&changed, &at, duty.duty.name(), &mut Silent)?;
+        let case = crankcase::quick_case(&changed, &at, duty.duty.name())?;
         if case.gauge > duty.limit.likely {
             return Ok(false);
         }
@@ -227,7 +229,7 @@ fn tightest(
     let full = answers.duties[Duty::FullThrottle.index()].air;
     let filter = findings.context.filter_depression(worst.air, full).likely;
     let at = crankcase::boundary(findings.context, worst.blow_by.forward.high, worst.manifold, filter);
-    let (case, _) = crankcase::case(&ventilation, &at, worst.duty.name(), &mut Silent)?;
+    let case = crankcase::quick_case(&ventilation, &at, worst.duty.name())?;
     Ok(case.flow(FlowPath::Breather).and_then(|flow| flow.tightest.clone()).map(|(piece, _)| piece))
 }
 
