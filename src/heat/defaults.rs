@@ -9,7 +9,7 @@ use super::road::{DRAG_AREA, DRIVETRAIN, ROLLING};
 use super::thermostat::SPAN;
 use super::warm_up::{HEAT_CAPACITY, LOSS};
 use crate::quantity::si::{
-    Area, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    Area, AvailableEnergy, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, VolumeRate,
 };
 use crate::quantity::{AbsolutePressure, FuelPerWork, Kind, Range, ZERO_CELSIUS};
@@ -38,6 +38,16 @@ const MANIFOLD_PRESSURE: Range = Range::new(
 );
 const INTAKE_LOSS: Range =
     Range::new("intake pressure loss at full throttle", Kind::PressureDifference, 0.0, 50e3, "2 to 5 kPa is usual");
+
+const HEATING_VALUE: Range =
+    Range::new("heating value of the fuel", Kind::SpecificEnergy, 15e6, 60e6, "44 MJ/kg for petrol");
+const MEAN_PRESSURE: Range = Range::new(
+    "brake mean effective pressure",
+    Kind::PressureDifference,
+    5e5,
+    30e5,
+    "8 to 11 bar on the road, 14 bar in racing, without a blower",
+);
 
 const HOT_METAL: Range = Range::new(
     "heat capacity of the hot metal for each litre of displacement",
@@ -119,6 +129,10 @@ assumed! {
     consumption_hill: FuelPerWork = [270.0 * G_PER_KWH, 280.0 * G_PER_KWH, 300.0 * G_PER_KWH], CONSUMPTION, source::FUEL_CONSUMPTION;
     /// Specific fuel consumption at full throttle: 295 g/(kW·h) (280 to 310).
     consumption_full: FuelPerWork = [280.0 * G_PER_KWH, 295.0 * G_PER_KWH, 310.0 * G_PER_KWH], CONSUMPTION, source::FUEL_CONSUMPTION;
+    /// Lower heating value of petrol: 44 MJ/kg (42 to 44).
+    heating_value: AvailableEnergy = [42e6, 44e6, 44e6], HEATING_VALUE, source::HEATING_VALUE;
+    /// The most brake mean effective pressure an engine without a blower makes at sea level: 14 bar.
+    most_mean_pressure: Pressure = [11e5, 14e5, 15e5], MEAN_PRESSURE, source::MEAN_PRESSURE;
     /// Mass of air per mass of petrol: 14.7 (12.5 rich at full throttle to 14.7).
     air_fuel_ratio: Ratio = [12.5, 14.7, 14.7], AIR_FUEL, source::FUEL_CONSUMPTION;
     /// Volumetric efficiency on manifold density: 0.82 (0.75 to 0.90).

@@ -46,13 +46,19 @@ impl Amount {
     #[must_use]
     pub fn show(&self, system: UnitSystem) -> String {
         let unit = self.kind.unit(system);
-        with_unit(&rounded(unit.from_base(self.base), self.kind), unit)
+        with_unit(&rounded(unit.from_base(self.floored()), self.kind), unit)
     }
 
     /// The number alone, as `show` writes it.
     #[must_use]
     pub fn show_number(&self, system: UnitSystem) -> String {
-        rounded(self.value_in(system), self.kind)
+        rounded(self.kind.unit(system).from_base(self.floored()), self.kind)
+    }
+
+    /// The number for reading: a pressure against the air below 1 Pa is none, no gauge shows it.
+    fn floored(&self) -> f64 {
+        let against_air = matches!(self.kind, Kind::GaugePressure | Kind::CrankcasePressure | Kind::PressureDifference);
+        if against_air && self.base.abs() < 1.0 { 0.0 } else { self.base }
     }
 
     /// For an input box: five significant digits at most, in the unit of the system.
@@ -150,6 +156,11 @@ mod tests {
         assert_eq!(Amount::new(366.15, Kind::Temperature).show(UnitSystem::Us), "199.4 °F");
         assert_eq!(Amount::new(101_325.0, Kind::AbsolutePressure).show(UnitSystem::Si), "101 kPa");
         assert_eq!(Amount::new(2.0e7, Kind::LinearResistance).show(UnitSystem::Si), "333 Pa/(L/min)");
+        let crankcase = |pascals| Amount::new(pascals, Kind::CrankcasePressure).show(UnitSystem::Si);
+        assert_eq!(crankcase(0.0751), "0 kPa");
+        assert_eq!(crankcase(-0.9), "0 kPa");
+        assert_eq!(crankcase(1.5), "0.0015 kPa");
+        assert_eq!(Amount::new(0.0751, Kind::CrankcasePressure).show_input(UnitSystem::Si), "0.0000751 kPa");
         assert_eq!(significant(1234567.0, 3), "1230000");
         assert_eq!(significant(9.9996, 3), "10");
         assert_eq!(significant(-0.0004, 3), "-0.0004");

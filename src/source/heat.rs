@@ -36,6 +36,11 @@ sources! {
     FUEL_CONSUMPTION = "specific-fuel-consumption", FromMemory,
         "Brake specific fuel consumption of spark-ignition engines: full throttle 0.28–0.31, hill 0.28, cruise \
          0.32–0.40 kg/(kW·h); stoichiometric air to petrol 14.7";
+    HEATING_VALUE = "petrol-heating-value", FromMemory,
+        "Lower heating value of petrol 44 MJ/kg (42 to 44), handbooks of internal combustion engines";
+    MEAN_PRESSURE = "brake-mean-pressure", FromMemory,
+        "Brake mean effective pressure of petrol engines without a blower at sea level: 8 to 11 bar on the road, 12 to \
+         14 bar in racing, handbooks of internal combustion engines; in proportion to the pressure of the air";
     MANIFOLD = "speed-density", Definition,
         "Manifold pressure from air flow by the speed-density relation of a four-stroke engine, ideal gas";
     MANIFOLD_DEFAULTS = "manifold-defaults", Assumption,

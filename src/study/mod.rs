@@ -22,7 +22,7 @@ pub use answers::{
 };
 pub use check::{Problem, Problems};
 pub use project::*;
-pub use telling::{Row, Say, Section, Sentence, Value, to_json};
+pub use telling::{Lacking, Row, Say, Section, Sentence, Value, to_json};
 pub use verdict::{Part, State, Verdict};
 pub use visit::{Choice, Count, Field, Label, Visitor};
 

@@ -11,7 +11,14 @@ pub struct Sentence(Vec<Piece>);
 enum Piece {
     Text(String),
     Amount(Amount),
-    Spread { low: f64, likely: f64, high: f64, kind: Kind },
+    /// Told as it is, counted below zero.
+    Lacking(Amount),
+    Spread {
+        low: f64,
+        likely: f64,
+        high: f64,
+        kind: Kind,
+    },
 }
 
 /// Something that may stand in a sentence.
@@ -35,6 +42,16 @@ impl Say for String {
 impl Say for Amount {
     fn say(self, sentence: &mut Sentence) {
         sentence.0.push(Piece::Amount(self));
+    }
+}
+
+/// An amount by which something falls short: a person reads it without a sign ("14 L/min short"), a program below zero.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lacking(pub Amount);
+
+impl Say for Lacking {
+    fn say(self, sentence: &mut Sentence) {
+        sentence.0.push(Piece::Lacking(self.0));
     }
 }
 
@@ -70,13 +87,24 @@ impl Sentence {
         for piece in &self.0 {
             match piece {
                 Piece::Text(words) => text.push_str(words),
-                Piece::Amount(amount) => text.push_str(&amount.show(system)),
+                Piece::Amount(amount) | Piece::Lacking(amount) => text.push_str(&amount.show(system)),
                 Piece::Spread { low, likely, high, kind } => {
                     text.push_str(&show_spread(*low, *likely, *high, *kind, system))
                 }
             }
         }
         text
+    }
+
+    /// The first quantity of the sentence, likely; below zero if it is lacking. `None` when there is none.
+    #[must_use]
+    pub fn amount(&self) -> Option<Amount> {
+        self.0.iter().find_map(|piece| match piece {
+            Piece::Text(_) => None,
+            Piece::Amount(amount) => Some(*amount),
+            Piece::Lacking(amount) => Some(Amount::new(-amount.base, amount.kind)),
+            Piece::Spread { likely, kind, .. } => Some(Amount::new(*likely, *kind)),
+        })
     }
 
     /// Whether nothing is said.

@@ -58,9 +58,7 @@ fn closed_forms_are_the_sums_of_their_slices() {
     let (a, b) = (0.07, 0.06);
     for (p, q) in [(0.6, 0.0), (0.0, 0.5), (0.6, 0.5), (0.6, 1e-6), (1e-3, 0.8), (1e-9, 0.4), (0.0, 0.0)] {
         for z0 in [-0.05, -0.01, 0.0, 0.02, 0.09, 0.2, 0.3] {
-            let slices = simpson(-a, a, |x| {
-                simpson(-b, b, |y| (z0 + p * x + q * y).clamp(0.0, height))
-            });
+            let slices = simpson(-a, a, |x| simpson(-b, b, |y| (z0 + p * x + q * y).clamp(0.0, height)));
             let closed = corner(a, b, p, q, z0) - corner(a, b, p, q, z0 - height);
             assert!((closed - slices).abs() < 1e-8, "slopes {p} {q}, z₀ {z0}: {closed} {slices}");
         }

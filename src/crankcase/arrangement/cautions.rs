@@ -4,6 +4,8 @@
 /// Something seen on a car.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Symptom {
+    /// A stable key.
+    pub key: &'static str,
     /// What is seen.
     pub seen: &'static str,
     /// What is likely behind it.
@@ -15,31 +17,37 @@ pub struct Symptom {
 /// Failures of a crankcase ventilation.
 pub static SYMPTOMS: [Symptom; 6] = [
     Symptom {
+        key: "symptom-full-throttle",
         seen: "The crankcase pressure is high at full throttle only.",
         likely: "The outlets are too small for the blow-by, or the rings are worn.",
         act: "Add outlet area where the drop is largest; do a leak-down test.",
     },
     Symptom {
+        key: "symptom-every-duty",
         seen: "The crankcase pressure is high at every duty.",
         likely: "The breather is blocked or frozen, its filter plugged, or a hose kinked.",
         act: "Clear it and measure again.",
     },
     Symptom {
+        key: "symptom-deep",
         seen: "A deep depression, a whistle, oil disappears.",
         likely: "The fresh-air path is blocked or the PCV valve is stuck open.",
         act: "Look at the breather first, then at the valve.",
     },
     Symptom {
+        key: "symptom-air-cleaner",
         seen: "Oil in the air cleaner.",
         likely: "The breather turns outwards at full throttle.",
         act: "Baffle it, and give the gas a larger space to slow down in.",
     },
     Symptom {
+        key: "symptom-milky",
         seen: "A milky film under the cover or the cap.",
         likely: "Short trips, little fresh air, a cold can.",
         act: "Run it warm for longer, insulate, let fresh air in.",
     },
     Symptom {
+        key: "symptom-smoke",
         seen: "A puff of smoke after overrun.",
         likely: "Gas and oil were drawn up past the rings or along the valve guides.",
         act: "Lessen the depression on overrun; look at the valve stem seals.",
@@ -113,7 +121,8 @@ mod tests {
 
     #[test]
     fn keys_are_unique() {
-        let mut keys: Vec<_> = CAUTIONS.iter().chain(&PORT_CHECKS).map(|caution| caution.key).collect();
+        let cautions = CAUTIONS.iter().chain(&PORT_CHECKS).map(|caution| caution.key);
+        let mut keys: Vec<_> = cautions.chain(SYMPTOMS.iter().map(|symptom| symptom.key)).collect();
         let all = keys.len();
         keys.sort_unstable();
         keys.dedup();

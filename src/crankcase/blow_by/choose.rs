@@ -51,6 +51,9 @@ pub struct Candidate {
 pub struct Choice {
     /// The best-informed estimate; size hardware on its high.
     pub headline: Candidate,
+    /// The flow to judge hardware by: the headline's, its high raised to the highest of all levels when a leak-down test
+    /// contradicts another level. A measured flow stands by itself.
+    pub judged: BlowBy,
     /// "blow-by-levels-differ" when two likely values differ by more than three times.
     pub notes: Vec<Note>,
 }
@@ -68,18 +71,28 @@ pub fn choose(candidates: &[Candidate]) -> Result<Choice, BlowByError> {
     let least = candidates.iter().min_by(|a, b| likely(a).total_cmp(&likely(b)));
     let most = candidates.iter().max_by(|a, b| likely(a).total_cmp(&likely(b)));
     let mut notes = Vec::new();
+    let mut judged = headline.blow_by;
     if let (Some(least), Some(most)) = (least, most)
         && likely(most) > FAR_APART * likely(least)
     {
+        let high = candidates.iter().map(|c| c.blow_by.forward.high.base()).fold(0.0, f64::max);
+        let raised = headline.level != Level::Measured && high > judged.forward.high.base();
+        if raised {
+            // Gas drawn back stays what it was: the net flow rises by as much as the forward one.
+            let more = high - judged.forward.high.base();
+            judged.forward.high = Measured::from_base(high);
+            judged.net.high = Measured::from_base(judged.net.high.base() + more);
+        }
         let text = format!(
             "Two estimates differ by more than three times: {:.2} g/s ({}) and {:.2} g/s ({}). One of the inputs is \
-             wrong, or the engine is unlike others; measure the flow at the breather.",
+             wrong, or the engine is unlike others; measure the flow at the breather.{}",
             1e3 * likely(least),
             least.level.words(),
             1e3 * likely(most),
-            most.level.words()
+            most.level.words(),
+            if raised { " Until then hardware is judged by the higher of the two highs." } else { "" }
         );
         notes.push(Note::new("blow-by-levels-differ", Weight::Weak, text));
     }
-    Ok(Choice { headline, notes })
+    Ok(Choice { headline, judged, notes })
 }

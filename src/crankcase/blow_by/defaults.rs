@@ -95,6 +95,10 @@ assumed! {
     running_to_standing: Ratio = [0.3, 0.6, 1.0],
         Range::new("running over standing leak", Kind::Number, 0.05, 3.0, "0.3 to 1: gaps close with heat, oil seals"),
         source::LEAK_DOWN_FIGURES;
+    /// What a flow meter in the breather's way may be off by, either way, as a share: 10 % (5 to 20).
+    meter_error: Ratio = [0.05, 0.10, 0.20],
+        Range::new("error of a flow meter", Kind::Share, 0.0, 0.5, "5 % from a calibrated meter, 10 % usual"),
+        source::METER;
     /// Cold end gap over bore, top ring.
     top_gap_over_bore: Ratio = [0.0035, 0.0040, 0.0050],
         Range::new("top gap over bore", Kind::Number, 0.001, 0.05, "0.004 mm for each millimetre of bore"),

@@ -15,9 +15,16 @@ use std::f64::consts::PI;
 
 /// Ratio of specific heats of the cold air of the test.
 const COLD_AIR: f64 = 1.4;
-/// Readings below this are at the limit of the gauges, and the band put on them then.
+/// Readings up to this are at the limit of the gauges, and the band put on them then.
 const GAUGE_LIMIT: f64 = 0.02;
 const GAUGE_BAND: f64 = 0.01;
+/// From the limit the band fades to nothing at this reading, so that no reading jumps.
+const GAUGE_SURE: f64 = 0.03;
+
+/// The band of a reading, either way.
+fn gauge_band(loss: f64) -> f64 {
+    GAUGE_BAND * ((GAUGE_SURE - loss) / (GAUGE_SURE - GAUGE_LIMIT)).clamp(0.0, 1.0)
+}
 
 /// Bores of the tester's restrictor.
 pub static RESTRICTOR: Range = Range::new(
@@ -112,7 +119,7 @@ pub fn assumed_readings(condition: Condition, geometry: &Geometry) -> Result<Vec
 #[derive(Clone, Debug, PartialEq)]
 pub struct LeakArea {
     /// Effective area of each standing cylinder, all ways out, in the order of the readings. The spread is that of the
-    /// discharge coefficient, and of the gauges below 2 %.
+    /// discharge coefficient, and of the gauges below 3 %.
     pub standing: Vec<Estimate<Area>>,
     /// Effective area past the rings of the whole running engine, for [`super::through`].
     pub running: Estimate<Area>,
@@ -125,7 +132,8 @@ pub struct LeakArea {
 /// The restrictor passes what the cylinder loses, both with air of one temperature (γ = 1.4). The running area is the sum
 /// over the cylinders, times the share past the rings, times running over standing; its low and high take the ends of
 /// these two together. The discharge coefficient's spread (a tenth, against a factor of three) stays with `standing`:
-/// all three ends together would overstate the envelope. A reading below 2 % counts as the reading ±1 % loss.
+/// all three ends together would overstate the envelope. A reading up to 2 % counts as the reading ±1 % loss,
+/// a band that fades to none at 3 %.
 ///
 /// # Errors
 /// A number of readings other than the cylinders', a reading outside 0 to 95 % (its cylinder is named), or a value of
@@ -148,8 +156,8 @@ pub fn from_leak_down(
     let mut limited = Vec::new();
     for (cylinder, &reading) in (1..).zip(readings) {
         let loss = READING.check(reading).map_err(|cause| BlowByError::Reading { cylinder, cause })?.base();
-        let band = if loss < GAUGE_LIMIT { GAUGE_BAND } else { 0.0 };
-        if band > 0.0 {
+        let band = gauge_band(loss);
+        if loss <= GAUGE_LIMIT {
             limited.push(cylinder.to_string());
         }
         let holes = [(loss - band).max(0.0), loss, loss + band].map(|loss| test.area_for(loss, &flow));
@@ -211,7 +219,7 @@ fn notes(limited: &[String]) -> Vec<Note> {
     )];
     if !limited.is_empty() {
         let text = format!(
-            "A loss below 2 % is at the limit of the gauges (cylinder {}); it is reckoned with ±1 % loss.",
+            "A loss up to 2 % is at the limit of the gauges (cylinder {}); it is reckoned with ±1 % loss.",
             limited.join(", ")
         );
         notes.push(Note::new("leak-down-gauge", Weight::Weak, text));

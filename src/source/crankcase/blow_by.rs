@@ -19,6 +19,8 @@ sources! {
          supply 80 psi (from memory)";
     LEAK_DOWN_FIGURES = "leak-down-figures", Assumption,
         "Restrictor discharge, share past the rings, running against standing leak, and losses to expect by condition";
+    METER = "blow-by-meter", Assumption,
+        "A flow meter fed with pulsing, oily crankcase gas reads within a tenth, common practice, no source";
     RING_FIGURES = "ring-figures", Assumption,
         "Ring gaps and land clearance as shares of the bore, side leakage, wear and running temperatures";
     RING_EXPANSION = "ring-expansion", FromMemory,

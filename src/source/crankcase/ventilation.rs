@@ -33,4 +33,12 @@ sources! {
     PRESSURE_BANDS = "crankcase-pressure-bands", Assumption,
         "Bands of this program, set inside limits that published service manuals give for small production engines: at \
          most +1.0 kPa new and +2.5 kPa used, no lower than -3.0 to -3.5 kPa";
+    LITTLE_LEFT = "little-left", Assumption,
+        "Beyond seven tenths of a crankcase pressure limit little is left, chosen by this program";
+    SEALS_HOLD = "what-seals-hold", Assumption,
+        "Shaft seals and cover gaskets of a crankcase let go at a few kPa; beyond 10 kPa none is counted on, common practice, \
+         no source";
+    IDLE_AIR_SHARE = "pcv-share-of-idle-air", Assumption,
+        "A PCV valve passes 5 to 20 % of the air of an idling engine, common practice, no source; above that the idle cannot \
+         drop below what the valve passes";
 }

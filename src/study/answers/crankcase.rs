@@ -1,7 +1,10 @@
 //! Answers of the crankcase side.
 
+use super::DutyAnswers;
+use crate::crankcase::arrangement::defaults;
 use crate::quantity::si::{MassRate, Pressure, Ratio, VolumeRate};
-use crate::quantity::{Estimate, GaugePressure};
+use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::study::{Duty, State};
 
 /// What is known of the blow-by, best last.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -56,6 +59,8 @@ pub struct BlowByAnswers {
     pub standard: Estimate<VolumeRate>,
     /// Gas drawn back up past the rings, likely.
     pub reverse: MassRate,
+    /// Forward less reverse: what the ventilation carries on balance; negative where the rings draw gas up.
+    pub net: Estimate<MassRate>,
     /// Share of the air the engine breathes, likely.
     pub share_of_air: Ratio,
     /// Every level there is input for.
@@ -122,9 +127,75 @@ impl CrankcaseCase {
         self.flows.iter().find(|flow| flow.path == path)
     }
 
-    /// Whether the breather blows out.
+    /// Whether gas goes out by a breather or the fresh-air line.
     #[must_use]
-    pub fn breather_blows_out(&self) -> bool {
-        self.flow(FlowPath::Breather).is_some_and(|flow| flow.out.value > 0.0)
+    pub fn breathes_out(&self) -> bool {
+        self.blown_out().value > 0.0
+    }
+
+    /// Gas that goes out by both breathers or the fresh-air line, as volume at 20 °C and 101.325 kPa.
+    #[must_use]
+    pub fn blown_out(&self) -> VolumeRate {
+        let ways = [FlowPath::Breather, FlowPath::SecondBreather];
+        let out = ways.into_iter().filter_map(|path| self.flow(path)).map(|flow| flow.standard.base().max(0.0));
+        VolumeRate::from_base(out.sum())
+    }
+}
+
+impl DutyAnswers {
+    /// Whether the pressure stays within its limit. It does not hold when the high blow-by passes the limit's likely
+    /// value; it is thin when little is left then, or when a tight baffle and a dirty element pass it at the likely blow-by.
+    #[must_use]
+    pub fn pressure_state(&self) -> State {
+        let limit = self.limit.likely.base();
+        let high = self.high().gauge.base();
+        if high > limit {
+            State::DoesNotHold
+        } else if self.unfavourable.gauge.base() > limit
+            || high > defaults::little_left().likely().base() * limit.max(1.0)
+        {
+            State::Thin
+        } else {
+            State::Holds
+        }
+    }
+
+    /// Whether the depression stays within its limit, at the deeper of the low and the likely blow-by on balance. It is
+    /// thin beyond the limit's low end, except at full throttle, where that much is good.
+    #[must_use]
+    pub fn depression_state(&self) -> State {
+        let deep = self.deepest.deepness();
+        if deep > self.depression.likely.base() {
+            State::DoesNotHold
+        } else if deep > self.depression.low.base() && self.duty != Duty::FullThrottle {
+            State::Thin
+        } else {
+            State::Holds
+        }
+    }
+
+    /// The worse of both.
+    #[must_use]
+    pub fn crankcase_state(&self) -> State {
+        self.pressure_state().max(self.depression_state())
+    }
+
+    /// Whether the high blow-by passes the pressure at which the engine is to be stopped.
+    #[must_use]
+    pub fn stops(&self) -> bool {
+        self.high().gauge > self.stop
+    }
+}
+
+impl CrankcaseCase {
+    /// How far below the air, Pa; negative above it.
+    fn deepness(&self) -> f64 {
+        -self.gauge.base()
+    }
+
+    /// Whether the pressure is far beyond what seals hold: what the equations give, not what a crankcase will stand at.
+    #[must_use]
+    pub fn beyond_seals(&self) -> bool {
+        self.gauge.base().abs() > defaults::far_beyond_seals().likely().base()
     }
 }

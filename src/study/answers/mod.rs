@@ -12,7 +12,7 @@ pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
 use crate::note::Note;
-use crate::quantity::si::{Length, MassRate, Power, TemperatureInterval, ThermodynamicTemperature, Volume};
+use crate::quantity::si::{Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Volume};
 use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
 use crate::scribe::Chapter;
 
@@ -68,12 +68,20 @@ pub struct DutyAnswers {
     pub blow_by: BlowByAnswers,
     /// The crankcase at the low, likely and high blow-by.
     pub crankcase: [CrankcaseCase; 3],
+    /// The crankcase at the likely blow-by with a tight baffle and a dirty element.
+    pub unfavourable: CrankcaseCase,
+    /// The crankcase at its deepest: at the low or the likely blow-by on balance.
+    pub deepest: CrankcaseCase,
     /// Blow-by at which the breather turns round; `None` without a valve.
     pub turns_at: Option<MassRate>,
     /// Blow-by at which the crankcase reaches its limit; `None` when no blow-by within reason does.
     pub limit_at: Option<MassRate>,
-    /// The limit that applies here: holds below its low end, fails above its likely value.
+    /// The limit that applies here: fails above its likely value.
     pub limit: Estimate<GaugePressure>,
+    /// Above this pressure the engine is to be stopped.
+    pub stop: GaugePressure,
+    /// How deep the crankcase may go: thin beyond its low end, fails beyond its likely value.
+    pub depression: Estimate<Pressure>,
 }
 
 impl DutyAnswers {

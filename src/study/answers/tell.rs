@@ -1,6 +1,6 @@
 //! Answers as sections of rows: what the command line, JSON and the inspectors read.
 
-use super::{Answers, DutyAnswers, Held, SetPointAnswers, Taken, Thermal};
+use super::{Answers, CrankcaseCase, DutyAnswers, Held, SetPointAnswers, Taken, Thermal};
 use crate::quantity::{Amount, Kind, UnitSystem};
 use crate::say;
 use crate::scribe::Chapter;
@@ -293,6 +293,7 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
     section.estimate("blow_by_volume", "Blow-by at 20 °C and 101.325 kPa", blow_by.standard, Kind::GasVolumeFlow);
     section.words("blow_by_known", "Blow-by known", say![blow_by.knowledge.name()]);
     section.quantity("blow_by_reverse", "Drawn back up past the rings", blow_by.reverse);
+    section.estimate("blow_by_net", "Blow-by on balance, less what is drawn back", blow_by.net, Kind::GasFlow);
     section.amount(
         "blow_by_share",
         "Blow-by as a share of the air",
@@ -304,9 +305,28 @@ fn crankcase_section(duty: &DutyAnswers) -> Section {
     }
     let [low, likely, high] = &duty.crankcase;
     let gauge = crate::quantity::Estimate::sorted(low.gauge, likely.gauge, high.gauge);
+    let beyond = duty.crankcase.iter().chain([&duty.deepest, &duty.unfavourable]).any(CrankcaseCase::beyond_seals);
+    let label = if beyond { "Crankcase pressure by the equations" } else { "Crankcase pressure" };
     section
-        .estimate("crankcase_pressure", "Crankcase pressure", gauge, Kind::CrankcasePressure)
+        .estimate("crankcase_pressure", label, gauge, Kind::CrankcasePressure)
         .explained_by(format!("crankcase/{word}"));
+    if beyond {
+        section.words(
+            "crankcase_pressure_means",
+            "What such a pressure means",
+            say!["far beyond what seals hold: the figures are what the equations give, seals and covers let go long before"],
+        );
+    }
+    section.amount(
+        "crankcase_deepest",
+        "Deepest, at the low or likely blow-by on balance",
+        Amount::of_kind(duty.deepest.gauge, Kind::CrankcasePressure),
+    );
+    section.amount(
+        "crankcase_unfavourable",
+        "Likely blow-by, dirty filter and tight baffle",
+        Amount::of_kind(duty.unfavourable.gauge, Kind::CrankcasePressure),
+    );
     section.estimate("crankcase_limit", "Crankcase pressure limit", duty.limit, Kind::CrankcasePressure);
     for (case, which) in [(likely, ""), (high, "_at_high_blow_by")] {
         for path in [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve] {
@@ -374,6 +394,12 @@ pub fn verdict_json(verdict: &Verdict, system: UnitSystem, working: &[Chapter]) 
     add("title", verdict.title.to_owned());
     add("state", verdict.state.key().to_owned());
     add("margin", verdict.margin.show(system));
+    if let Some(amount) = verdict.margin.amount() {
+        let unit = amount.kind.unit(system);
+        let value = serde_json::Number::from_f64(unit.from_base(amount.base)).map_or(Json::Null, Json::Number);
+        fields.insert("margin_value".to_owned(), json!({ "value": value, "unit": unit.symbol }));
+    }
+    let mut add = |key: &str, value: String| fields.insert(key.to_owned(), value.into());
     add("limit", verdict.limit.show(system));
     add("reason", verdict.reason.show(system));
     if let Some(mend) = &verdict.mend {

@@ -2,12 +2,13 @@
 
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas, Cylinder};
+use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
 use super::{Fail, filled, tank, ventilation};
-use crate::crankcase::arrangement::{AIR_CLEANER, Ventilation};
+use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
@@ -53,6 +54,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     };
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
+    notes.extend(context.notes.iter().cloned());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));
@@ -76,22 +78,6 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         Findings { context: &context, heats_hold: unfavourable, room: &room, radiators: &radiators, ceiling };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
-}
-
-/// Each remark once, the weightiest first.
-fn each_once(notes: Vec<Note>) -> Vec<Note> {
-    let mut kept: Vec<Note> = Vec::with_capacity(notes.len());
-    for mut note in notes {
-        let mut letters = note.text.chars();
-        if let Some(first) = letters.next() {
-            note.text = first.to_uppercase().chain(letters).collect();
-        }
-        if !kept.iter().any(|other| other.key == note.key) {
-            kept.push(note);
-        }
-    }
-    kept.sort_by_key(|note| std::cmp::Reverse(note.weight));
-    kept
 }
 
 fn coolant(
@@ -146,21 +132,24 @@ fn duties(
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
-    let ventilation = ventilation::ventilation(&context.project.ventilation)?;
-    let mut notes = areas.notes.clone();
+    let parts = ventilation::parts(&context.project.ventilation)?;
+    let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        let one = Ventilated { areas: &areas, ventilation: &ventilation, full };
-        answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut notes, scribe)?);
+        let one = Ventilated { areas: &areas, parts: &parts, full };
+        answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut duty_notes, scribe)?);
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
     let five = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
+    let mut notes = duty_notes.named();
+    notes.extend(areas.notes);
+    notes.extend(notes::of_arrangement(context, &five));
     Ok((five, notes))
 }
 
 struct Ventilated<'a> {
     areas: &'a Areas,
-    ventilation: &'a Ventilation,
+    parts: &'a Parts,
     full: &'a Cylinder,
 }
 
@@ -173,12 +162,11 @@ impl Ventilated<'_> {
         duty: Duty,
         heat: &DutyHeat,
         cylinder: &Cylinder,
-        notes: &mut Vec<Note>,
+        notes: &mut DutyNotes,
         scribe: &mut impl Scribe,
     ) -> Result<DutyAnswers, Problems> {
         scribe.chapter(&format!("blow-by/{}", duty.word()), &format!("Blow-by: {}", duty.name()));
         let (blow_by, remarks) = self.areas.blow_by(cylinder, scribe)?;
-        notes.extend(remarks);
         let (manifold, manifold_estimated) = context.manifold[duty.index()];
         let air = cylinder.trace.air_flow();
         let filter = context.filter_depression(air, self.full.trace.air_flow()).likely;
@@ -191,26 +179,12 @@ impl Ventilated<'_> {
             return Err(super::problem(format!("duty.{}.rpm", duty.word()), message));
         }
         let when = duty.name();
-        let case = |flow, scribe: &mut _| {
-            crankcase::case(self.ventilation, &crankcase::boundary(context, flow, manifold, filter), when, scribe)
-        };
-        let (low, _) = crankcase::case(
-            self.ventilation,
-            &crankcase::boundary(context, blow_by.forward.low, manifold, filter),
-            when,
-            &mut Silent,
-        )?;
-        let (likely, _) = crankcase::case(
-            self.ventilation,
-            &crankcase::boundary(context, blow_by.forward.likely, manifold, filter),
-            when,
-            &mut Silent,
-        )?;
+        let at = |flow| crankcase::boundary(context, flow, manifold, filter);
         let title = format!("Crankcase pressure at the high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
-        let (high, remarks) = case(blow_by.forward.high, &mut *scribe)?;
-        notes.extend(remarks);
-        let at = crankcase::boundary(context, blow_by.forward.high, manifold, filter);
+        let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
+        notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
+        let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
         scribe
             .chapter(&format!("held/{}", duty.word()), &format!("System pressure and boiling margin: {}", duty.name()));
@@ -226,10 +200,14 @@ impl Ventilated<'_> {
             held,
             air,
             blow_by,
-            crankcase: [low, likely, high],
-            turns_at: crankcase::turns_at(self.ventilation, &at),
-            limit_at: crankcase::limit_at(self.ventilation, &at, limit.likely),
+            crankcase: cases.three,
+            unfavourable: cases.unfavourable,
+            deepest: cases.deepest,
+            turns_at: crankcase::turns_at(&self.parts.likely, &at),
+            limit_at: crankcase::limit_at(&self.parts.likely, &at, limit.likely),
             limit,
+            stop: crankcase::stop(context),
+            depression: crankcase::depression(context),
         })
     }
 }

@@ -1,8 +1,9 @@
 //! What every part of the answers starts from, worked out once.
 
-use super::Fail;
-use crate::fluid::{self, Mix};
-use crate::quantity::si::{MassRate, Power, Pressure};
+use super::{Fail, breathing};
+use crate::fluid::{self, Base, Mix};
+use crate::note::Note;
+use crate::quantity::si::{MassRate, Power, Pressure, Ratio};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::Scribe;
 use crate::study::{Duty, Problems, Project};
@@ -17,6 +18,10 @@ pub(super) struct Context<'p> {
     pub rated: Power,
     /// Manifold pressure of each duty and whether it was estimated.
     pub manifold: [(AbsolutePressure, bool); 5],
+    /// The most power the air breathed at full throttle can burn.
+    pub burnable: Power,
+    /// What is to be said of the powers entered.
+    pub notes: Vec<Note>,
 }
 
 impl<'p> Context<'p> {
@@ -25,21 +30,27 @@ impl<'p> Context<'p> {
         let ambient =
             fluid::air::standard_pressure(project.surroundings.altitude, scribe).fail("surroundings.altitude")?;
         let coolant = &project.coolant;
-        let mix = Mix::new(coolant.base, coolant.glycol_share, coolant.basis).fail("coolant.glycol_share")?;
+        // Plain water is plain water, whatever share the builder had before.
+        let share = if coolant.base == Base::Water { Ratio::from_base(0.0) } else { coolant.glycol_share };
+        let mix = Mix::new(coolant.base, share, coolant.basis).fail("coolant.glycol_share")?;
         let powers = project.duty.points.iter().map(|duty| duty.power.base());
         let rated = Power::from_base(powers.fold(500.0, f64::max));
-        let mut context = Self { project, ambient, mix, rated, manifold: [(ambient, true); 5] };
+        let mut context =
+            Self { project, ambient, mix, rated, manifold: [(ambient, true); 5], burnable: rated, notes: Vec::new() };
+        breathing::check_powers(&context, scribe)?;
         for duty in Duty::ALL {
             context.manifold[duty.index()] = context.manifold_at(duty, scribe)?;
         }
+        context.burnable = breathing::burnable(&context, context.manifold[Duty::FullThrottle.index()].0)?;
+        let above = breathing::above_air(&context);
+        context.notes.extend(above);
         Ok(context)
     }
 
     /// As entered, or estimated: from power on the road, from usual figures at idle, overrun and full throttle.
-    fn manifold_at(&self, duty: Duty, scribe: &mut impl Scribe) -> Result<(AbsolutePressure, bool), Problems> {
-        use crate::heat::{Breathing, defaults};
+    fn manifold_at(&mut self, duty: Duty, scribe: &mut impl Scribe) -> Result<(AbsolutePressure, bool), Problems> {
+        use crate::heat::defaults;
         let inputs = self.project.duty.of(duty);
-        let path = |key: &str| format!("duty.{}.{key}", duty.word());
         if let Some(entered) = inputs.manifold {
             if entered.base() > self.ambient.base() {
                 let message = format!(
@@ -47,7 +58,7 @@ impl<'p> Context<'p> {
                      without a blower: enter the absolute pressure, or leave it out",
                     self.ambient.base() / 1e3
                 );
-                return Err(super::problem(path("manifold_pressure"), message));
+                return Err(super::problem(format!("duty.{}.manifold_pressure", duty.word()), message));
             }
             return Ok((entered, false));
         }
@@ -55,31 +66,11 @@ impl<'p> Context<'p> {
         let pressure = match duty {
             Duty::Idle => absolute(defaults::idle_pressure().likely().base()),
             Duty::Overrun => absolute(defaults::overrun_pressure().likely().base()),
-            Duty::FullThrottle => {
-                let loss = defaults::full_throttle_loss().likely().base();
-                absolute(self.ambient.base() - loss)
-            }
+            Duty::FullThrottle => absolute(self.ambient.base() - defaults::full_throttle_loss().likely().base()),
             Duty::Cruise | Duty::Hill => {
-                let consumption = match duty {
-                    Duty::Cruise => defaults::consumption_cruise(),
-                    _ => defaults::consumption_hill(),
-                };
-                scribe.chapter(&format!("manifold/{}", duty.word()), &format!("Manifold pressure: {}", duty.name()));
-                let breathing = Breathing {
-                    displacement: crate::quantity::si::Volume::from_base(self.project.engine.swept()),
-                    speed: inputs.rpm,
-                    brake_power: inputs.power,
-                    consumption: consumption.likely(),
-                    air_fuel_ratio: defaults::air_fuel_ratio().likely(),
-                    volumetric_efficiency: defaults::volumetric_efficiency().likely(),
-                    intake_temperature: defaults::intake_temperature().likely(),
-                    ambient_pressure: self.ambient,
-                    least_pressure: AbsolutePressure::from_base(defaults::overrun_pressure().estimate.low.base()),
-                };
-                let manifold = breathing.manifold(scribe).fail(path("power"))?;
-                // No throttle is wider open than wide open.
-                let wide_open = self.ambient.base() - defaults::full_throttle_loss().estimate.low.base();
-                absolute(manifold.pressure.base().min(wide_open))
+                let (pressure, note) = breathing::at_power(self, duty, scribe)?;
+                self.notes.extend(note);
+                pressure
             }
         };
         Ok((pressure, true))

@@ -4,14 +4,14 @@ use super::Fail;
 use super::context::Context;
 use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
 use crate::crankcase::blow_by::{
-    BlowBy, Condition, Counted, LeakDownTest, RulesOfThumb, area_from_flow, defaults as blow_by_defaults,
-    from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
+    BlowBy, BlowByError, Candidate, Condition, Counted, LeakDownTest, Level, RulesOfThumb, area_from_flow, choose,
+    defaults as blow_by_defaults, from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
 };
 use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
-use crate::note::Note;
-use crate::quantity::si::{Area, MassRate, Ratio};
-use crate::quantity::{Estimate, GaugePressure, Measured};
-use crate::scribe::{Scribe, Silent};
+use crate::note::{Note, Weight};
+use crate::quantity::si::{Area, MassRate, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
+use crate::scribe::{Scribe, Silent, Step};
 use crate::study::{
     BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Knowledge, LevelAnswer, Problems, RingCondition,
     VentilationArrangement, defaults,
@@ -70,7 +70,9 @@ impl Areas {
             RingCondition::Fresh => Condition::Fresh,
             RingCondition::Worn => Condition::Worn,
         };
-        let power = context.project.duty.of(Duty::FullThrottle).power;
+        // No more power than the air breathed can burn: a catalogue's power is not made on a mountain.
+        let entered = context.project.duty.of(Duty::FullThrottle).power;
+        let power = if entered > context.burnable { context.burnable } else { entered };
         let power = (power.base() >= 100.0).then_some(power);
         let flow = from_condition(&RulesOfThumb::of(condition), full.trace.air_flow(), power, scribe)
             .fail("duty.full_throttle")?;
@@ -94,9 +96,9 @@ impl Areas {
         }
         if let Some(measured) = inputs.measured {
             scribe.chapter("leak/measured", "Leak past the rings, from the flow meter");
-            let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature).likely;
             let path = "blow_by.measured_at_full_throttle";
-            let flow = Estimate::exact(mass_flow(measured, gas, context.ambient).fail(path)?);
+            let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature);
+            let flow = metered(measured, gas, context.ambient, scribe).fail(path)?;
             levels.push((
                 Knowledge::Measured,
                 area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?,
@@ -121,17 +123,20 @@ impl Areas {
             };
             all.push((*knowledge, flow.fail("blow_by")?));
         }
-        let Some((knowledge, best)) = all.last().copied() else {
+        let Some((knowledge, known)) = all.last().copied() else {
             return Err(super::problem("blow_by", "nothing is known of the blow-by"));
         };
-        let mut notes = remarks(&best, &cylinder.trace);
-        notes.extend(contradiction(&all));
+        let choice = choose(&candidates(&all)).fail("blow_by")?;
+        let best = choice.judged;
+        let mut notes = remarks(&known, &cylinder.trace);
+        notes.extend(choice.notes);
         let air = cylinder.trace.air_flow().base();
         let answers = BlowByAnswers {
             knowledge,
             forward: best.forward,
             standard: best.forward.map(standard_volume_flow),
             reverse: best.reverse.likely,
+            net: best.net,
             share_of_air: Ratio::from_base(if air > 0.0 { best.forward.likely.base() / air } else { 0.0 }),
             levels: all
                 .iter()
@@ -142,10 +147,32 @@ impl Areas {
     }
 }
 
-fn contradiction(all: &[(Knowledge, BlowBy)]) -> Vec<Note> {
-    use crate::crankcase::blow_by::{Candidate, Level, choose};
-    let candidates: Vec<_> = all
-        .iter()
+/// A flow read off a meter: the meter's error and the gas temperature's spread joined as the root of the sum of squares.
+fn metered(
+    measured: VolumeRate,
+    gas: Estimate<ThermodynamicTemperature>,
+    ambient: AbsolutePressure,
+    scribe: &mut impl Scribe,
+) -> Result<Estimate<MassRate>, BlowByError> {
+    let [hot, likely, cool] = [gas.high, gas.likely, gas.low];
+    let flow = mass_flow(measured, likely, ambient)?;
+    let meter = blow_by_defaults::meter_error().likely();
+    let share = |at| mass_flow(measured, at, ambient).map(|one| (one.base() / flow.base() - 1.0).hypot(meter.base()));
+    let spread = |share: f64| MassRate::from_base(flow.base() * (1.0 + share).max(0.0));
+    let flow = Estimate::sorted(spread(-share(hot)?), flow, spread(share(cool)?));
+    scribe.step(|| {
+        Step::new("Mass flow behind the meter's reading", "ṁ", "ṁ = V̇·p/(R·T)", blow_by_defaults::meter_error().source)
+            .with("V̇", measured)
+            .with("T", likely)
+            .with("p", ambient)
+            .with_amount("meter's error", Amount::of_kind(meter, Kind::Share))
+            .gives(flow.likely)
+    });
+    Ok(flow)
+}
+
+fn candidates(all: &[(Knowledge, BlowBy)]) -> Vec<Candidate> {
+    all.iter()
         .map(|(knowledge, blow_by)| Candidate {
             level: match knowledge {
                 Knowledge::Condition => Level::Condition,
@@ -154,8 +181,7 @@ fn contradiction(all: &[(Knowledge, BlowBy)]) -> Vec<Note> {
             },
             blow_by: *blow_by,
         })
-        .collect();
-    choose(&candidates).map(|choice| choice.notes).unwrap_or_default()
+        .collect()
 }
 
 /// The state around the ventilation.
@@ -226,6 +252,73 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     }
 }
 
+/// The crankcase at one duty, every case it is judged by.
+pub(super) struct Cases {
+    /// At the low, likely and high blow-by.
+    pub three: [CrankcaseCase; 3],
+    /// At the likely blow-by with baffle and element at their unfavourable ends.
+    pub unfavourable: CrankcaseCase,
+    /// The deeper of two: the low and the likely blow-by on balance, less what the rings draw back.
+    pub deepest: CrankcaseCase,
+    /// Remarks on the high blow-by's case and on the deepest.
+    pub notes: Vec<Note>,
+}
+
+/// Solves every case of a duty; `at` is the state around the ventilation at a blow-by. The high blow-by is written down.
+pub(super) fn cases(
+    parts: &Parts,
+    blow_by: &BlowByAnswers,
+    at: impl Fn(MassRate) -> Boundary,
+    when: &str,
+    scribe: &mut impl Scribe,
+) -> Result<Cases, Problems> {
+    let silent =
+        |ventilation: &Ventilation, flow| case(ventilation, &at(flow), when, &mut Silent).map(|(case, _)| case);
+    let forward = blow_by.forward;
+    let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
+    let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
+    notes.extend(more);
+    Ok(Cases {
+        three: [silent(&parts.likely, forward.low)?, silent(&parts.likely, forward.likely)?, high],
+        unfavourable: silent(&parts.unfavourable, forward.likely)?,
+        deepest,
+        notes,
+    })
+}
+
+/// The deeper of the low and the likely blow-by on balance.
+fn deepest(
+    ventilation: &Ventilation,
+    blow_by: &BlowByAnswers,
+    at: &impl Fn(MassRate) -> Boundary,
+    when: &str,
+) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
+    let solve = |flow| case(ventilation, &at(flow), when, &mut Silent);
+    let deeper = |low: MassRate, likely: MassRate| {
+        let (one, other) = (solve(low)?, solve(likely)?);
+        Ok(if other.0.gauge < one.0.gauge { other } else { one })
+    };
+    let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
+    if !(sealed && blow_by.net.low.base() <= 0.0) {
+        return deeper(blow_by.net.low, blow_by.net.likely);
+    }
+    // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.
+    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely)?;
+    notes.push(Note::new(
+        "sealed-drawn-up",
+        Weight::Danger,
+        "The rings draw up more than they let down and there is no way in: the depression goes on growing until a seal \
+         leaks, deeper than the figure, which counts what passes down alone.",
+    ));
+    Ok((case, notes))
+}
+
+/// The ventilation with its parts at their likely values and at their unfavourable ends.
+pub(super) struct Parts {
+    pub likely: Ventilation,
+    pub unfavourable: Ventilation,
+}
+
 const fn piece_name(piece: arrangement::Piece) -> &'static str {
     use arrangement::Piece;
     match piece {
@@ -259,6 +352,17 @@ pub(super) fn limit(context: &Context<'_>, duty: Duty) -> Estimate<GaugePressure
     } else {
         inputs.limit_light.unwrap_or_else(defaults::limit_light)
     }
+}
+
+/// Above this pressure the engine is stopped.
+pub(super) fn stop(context: &Context<'_>) -> GaugePressure {
+    let usual = arrangement::PressureBands::usual(arrangement::PressureState::FullThrottle).stop_above;
+    context.project.ventilation.limit_load.map_or(usual, |limit| limit.high)
+}
+
+/// How deep the crankcase may go below the air.
+pub(super) fn depression(context: &Context<'_>) -> Estimate<Pressure> {
+    context.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression)
 }
 
 /// The arrangement in the physics' words.

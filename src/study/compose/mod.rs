@@ -1,11 +1,13 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod answer;
+mod breathing;
 mod context;
 mod coolant;
 mod crankcase;
 mod curves;
 mod filled;
+mod notes;
 mod taken;
 mod tank;
 mod thermal;

@@ -1,11 +1,11 @@
 //! The ventilation a project describes, in the physics' words.
 
-use super::crankcase::arrangement_of;
+use super::crankcase::{Parts, arrangement_of};
 use super::{Fail, problem};
 use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Valve, Ventilation, Venting};
 use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
 use crate::crankcase::element::{BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve, back_opening};
-use crate::quantity::{Measured, celsius};
+use crate::quantity::{Estimate, Measured, celsius};
 use crate::study::{
     CanPlace, ElementInputs, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs, defaults,
 };
@@ -33,6 +33,18 @@ pub(super) fn ventilation(inputs: &VentilationInputs) -> Result<Ventilation, Pro
         second_baffle_area: None,
         gas: Gas::default(),
     })
+}
+
+/// The ventilation as likely, and with a tight baffle and a dirty element: both at their unfavourable ends.
+pub(super) fn parts(inputs: &VentilationInputs) -> Result<Parts, Problems> {
+    let mut unfavourable = inputs.clone();
+    let baffle = inputs.baffle_area.unwrap_or_else(defaults::baffle_area);
+    let linear = inputs.element.linear.unwrap_or_else(defaults::element_linear);
+    let quadratic = inputs.element.quadratic.unwrap_or_else(defaults::element_quadratic);
+    unfavourable.baffle_area = Some(Estimate::exact(baffle.low));
+    unfavourable.element.linear = Some(Estimate::exact(linear.high));
+    unfavourable.element.quadratic = Some(Estimate::exact(quadratic.high));
+    Ok(Parts { likely: ventilation(inputs)?, unfavourable: ventilation(&unfavourable)? })
 }
 
 /// The bore of the can's fittings where the can sits in this line.

@@ -23,7 +23,7 @@ crate::choice!(Basis {
 pub struct CoolantInputs {
     /// What it is made of.
     pub base: Base,
-    /// Share of glycol; not asked for plain water.
+    /// Share of glycol; not asked for plain water, and kept while it is chosen.
     pub glycol_share: Ratio,
     /// How the share is counted.
     pub basis: Basis,
@@ -52,9 +52,8 @@ impl CoolantInputs {
     pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
         visitor.group(&COOLANT, |v| {
             v.choice(&BASE, &mut self.base);
-            if self.base == Base::Water {
-                self.glycol_share = Ratio::from_base(0.0);
-            } else {
+            // The share is kept for the day the builder goes back to glycol.
+            if self.base != Base::Water {
                 v.quantity(&SHARE, &mut self.glycol_share);
                 v.choice(&BASIS, &mut self.basis);
             }

@@ -1,22 +1,21 @@
 //! A project: everything a builder knows of one car, as plain data.
 
+mod blow_by;
 mod coolant;
-mod crankcase;
 mod engine;
 mod surroundings;
 mod tank;
+mod ventilation;
 
+pub use blow_by::{BlowByInputs, RingCondition};
 pub use coolant::{
     CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
     VolumeKnowledge,
 };
-pub use crankcase::{
-    BlowByInputs, CanPlace, ElementInputs, LineInputs, RingCondition, ValveKind, VentilationArrangement,
-    VentilationInputs,
-};
 pub use engine::{DutyInputs, DutyPoints, EngineInputs, EngineMetal, RadiatorInputs, RadiatorKnowledge};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
+pub use ventilation::{CanPlace, ElementInputs, LineInputs, ValveKind, VentilationArrangement, VentilationInputs};
 
 use super::check::{Checker, Problems};
 use super::{Label, Visitor};

@@ -1,18 +1,20 @@
-//! Verdicts on the crankcase: pressure, valve, breather.
+//! Verdict on the crankcase pressure; those on valve and breather lie beside it.
 
-use super::{Findings, state};
+mod breather;
+mod mend;
+mod valve;
+
+pub(super) use breather::breather;
+pub(super) use valve::valve;
+
+use super::Findings;
 use crate::crankcase::blow_by::standard_volume_flow;
-use crate::quantity::si::{Length, MassRate, VolumeRate};
-use crate::quantity::{Amount, GaugePressure, Kind, Measured};
+use crate::quantity::si::MassRate;
+use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
-use crate::study::compose::{crankcase, ventilation};
 use crate::study::{
-    Answers, CanPlace, Duty, DutyAnswers, FlowPath, Part, Problems, Sentence, State, VentilationArrangement,
-    VentilationInputs, Verdict, defaults,
+    Answers, CrankcaseCase, Duty, DutyAnswers, FlowPath, Part, Problems, Sentence, State, VentilationInputs, Verdict,
 };
-
-/// Trade sizes of hose, m (common practice, no source).
-const BORES: [f64; 6] = [0.0127, 0.016, 0.019, 0.022, 0.025, 0.032];
 
 fn gauge(value: GaugePressure) -> Amount {
     Amount::of_kind(value, Kind::CrankcasePressure)
@@ -20,66 +22,6 @@ fn gauge(value: GaugePressure) -> Amount {
 
 fn flow(value: MassRate) -> Amount {
     Amount::of(standard_volume_flow(value))
-}
-
-/// How bad a duty is: its state, then its pressure as a share of its limit. The worst one rules.
-fn badness(duty: &DutyAnswers) -> (State, f64) {
-    let (high, limit) = (duty.high().gauge, duty.limit);
-    // A limit of zero is passed by any pressure above it.
-    let share = high.base() / limit.likely.base().max(1.0);
-    (state(high <= limit.likely, high <= limit.low), share)
-}
-
-fn worse(a: &DutyAnswers, b: &DutyAnswers) -> std::cmp::Ordering {
-    let (a, b) = (badness(a), badness(b));
-    a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
-}
-
-/// Does the crankcase stay within its limits at every duty, judged on the high blow-by?
-pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Verdict, Problems> {
-    let inputs = &findings.context.project.ventilation;
-    let Some(worst) = answers.duties.iter().max_by(|a, b| worse(a, b)) else {
-        return Err(crate::study::compose::problem("duty", "there is no duty point"));
-    };
-    let deepest = answers.duties.iter().min_by(|a, b| a.high().gauge.base().total_cmp(&b.high().gauge.base()));
-    let depression = inputs.limit_depression.unwrap_or_else(defaults::limit_depression);
-    if let Some(deep) = deepest
-        && -deep.likely().gauge.base() > depression.likely.base()
-        && badness(worst).0 != State::DoesNotHold
-    {
-        return Ok(too_deep(deep, depression.likely.base(), inputs));
-    }
-    let high = worst.high().gauge;
-    let limit = worst.limit;
-    let state = state(high <= limit.likely, high <= limit.low);
-    let mend = if state == State::DoesNotHold { mend(answers, findings)? } else { None };
-    let tightest = worst
-        .high()
-        .flow(FlowPath::Breather)
-        .and_then(|flow| flow.tightest.clone())
-        .map_or_else(Sentence::default, |(piece, drop)| {
-            say!["; the ", piece, " takes ", Amount::of_kind(drop, Kind::CrankcasePressure), " of it"]
-        });
-    Ok(Verdict {
-        key: "crankcase_pressure",
-        part: Part::Crankcase,
-        title: "Crankcase",
-        state,
-        margin: say![gauge(high), ", ", worst.duty.name()],
-        limit: say!["at most ", (limit, Kind::CrankcasePressure), ", ", worst.duty.name()],
-        reason: say![
-            "judged on the high blow-by of ",
-            flow(worst.blow_by.forward.high),
-            " (likely ",
-            flow(worst.blow_by.forward.likely),
-            ", ",
-            gauge(worst.likely().gauge),
-            ")",
-            tightest
-        ],
-        mend,
-        working: working(worst.duty),
-    })
 }
 
 const fn working(duty: Duty) -> &'static str {
@@ -92,303 +34,147 @@ const fn working(duty: Duty) -> &'static str {
     }
 }
 
-fn too_deep(deep: &DutyAnswers, limit: f64, inputs: &VentilationInputs) -> Verdict {
-    let mend = if inputs.has_breather() {
-        say!["a wider fresh-air way, or a valve that passes less"]
-    } else {
-        say!["give the crankcase a breather: with none the valve pulls until a seal leaks"]
+/// The duty whose pressure is worst: by its state, then as a share of its limit.
+fn most_pressed(answers: &Answers) -> Option<&DutyAnswers> {
+    // A limit of zero is passed by any pressure above it.
+    let share = |duty: &DutyAnswers| duty.high().gauge.base() / duty.limit.likely.base().max(1.0);
+    let worse = |a: &&DutyAnswers, b: &&DutyAnswers| {
+        a.pressure_state().cmp(&b.pressure_state()).then(share(a).total_cmp(&share(b)))
     };
-    let several = if deep.likely().others.is_empty() {
-        say![""]
-    } else {
-        say!["; the same parts can also stand at ", gauge(deep.likely().others[0]), ", depending on how they got there"]
+    answers.duties.iter().max_by(worse)
+}
+
+/// The duty with the deepest depression.
+fn most_drawn(answers: &Answers) -> Option<&DutyAnswers> {
+    let worse = |a: &&DutyAnswers, b: &&DutyAnswers| {
+        let states = a.depression_state().cmp(&b.depression_state());
+        states.then(b.deepest.gauge.base().total_cmp(&a.deepest.gauge.base()))
     };
-    Verdict {
+    answers.duties.iter().max_by(worse)
+}
+
+/// Does the crankcase stay within its limits at every duty? The pressure is judged on the high blow-by, the depression on
+/// the deeper of the low and the likely one on balance; when neither is well within its limit both are named.
+pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Verdict, Problems> {
+    let (Some(pressed), Some(drawn)) = (most_pressed(answers), most_drawn(answers)) else {
+        return Err(crate::study::compose::problem("duty", "there is no duty point"));
+    };
+    let inputs = &findings.context.project.ventilation;
+    let few = findings.context.project.engine.cylinders <= 2;
+    let (over, under) = (pressed.pressure_state(), drawn.depression_state());
+    let pressure_leads = over >= under;
+    let both = over != State::Holds && under != State::Holds;
+    let margin_over = say![in_words(pressed.high()), ", ", pressed.duty.name()];
+    let margin_under = say![in_words(&drawn.deepest), ", ", drawn.duty.name()];
+    let limit_over = say!["at most ", (pressed.limit, Kind::CrankcasePressure), ", ", pressed.duty.name()];
+    let limit_under = say!["no deeper than ", (deepest_allowed(drawn), Kind::CrankcasePressure)];
+    let (reason_over, reason_under) = (why_over(pressed, inputs), why_under(drawn));
+    let pick = |one: Sentence, other: Sentence| match (both, pressure_leads) {
+        (true, true) => say![one, "; ", other],
+        (true, false) => say![other, "; ", one],
+        (false, true) => one,
+        (false, false) => other,
+    };
+    let mend = match (over, under) {
+        (State::DoesNotHold, State::DoesNotHold) if inputs.has_breather() => {
+            let first = mend::within_limits(answers, findings)?.unwrap_or_default();
+            Some(say![first, "; and ", mend::less_depression(inputs)])
+        }
+        (State::DoesNotHold, _) => mend::within_limits(answers, findings)?,
+        (_, State::DoesNotHold) => Some(mend::less_depression(inputs)),
+        (State::Thin, _) if inputs.has_element() && pressed.unfavourable.gauge > pressed.limit.likely => {
+            Some(say!["keep the breather element clean, and look at what the baffle really opens"])
+        }
+        (_, State::Thin) => Some(mend::less_depression(inputs)),
+        _ => None,
+    };
+    let reason = pick(reason_over, reason_under);
+    // The mean says little when two pistons pump the whole crankcase.
+    let reason =
+        if few { say![reason, "; with so few cylinders the pistons' pumping swamps this mean"] } else { reason };
+    let state = over.max(under).max(if few { State::Thin } else { State::Holds });
+    Ok(Verdict {
         key: "crankcase_pressure",
         part: Part::Crankcase,
         title: "Crankcase",
-        state: State::DoesNotHold,
-        margin: say![gauge(deep.likely().gauge), ", ", deep.duty.name()],
-        limit: say!["no deeper than ", Amount::new(-limit, Kind::CrankcasePressure)],
-        reason: say!["so deep a depression draws seals inward, whistles and pulls oil up", several],
-        mend: Some(mend),
-        working: working(deep.duty),
-    }
-}
-
-/// Whether a changed ventilation keeps every duty within its limit at the high blow-by.
-fn holds(answers: &Answers, findings: &Findings<'_, '_>, inputs: &VentilationInputs) -> Result<bool, Problems> {
-    let changed = ventilation::ventilation(inputs)?;
-    let full = answers.duties[Duty::FullThrottle.index()].air;
-    // The worst duty first: a change that does not help there is done with after one solution.
-    let mut duties: Vec<&DutyAnswers> = answers.duties.iter().collect();
-    duties.sort_by(|a, b| worse(b, a));
-    for duty in duties {
-        let filter = findings.context.filter_depression(duty.air, full).likely;
-        let at = crankcase::boundary(findings.context, duty.blow_by.forward.high, duty.manifold, filter);
-        let case = crankcase::quick_case(&changed, &at, duty.duty.name())?;
-        if case.gauge > duty.limit.likely {
-            return Ok(false);
-        }
-    }
-    Ok(true)
-}
-
-/// The smallest change that brings every duty within its limit: one bore larger, a clear fitting, a second breather.
-fn mend(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentence>, Problems> {
-    let present = &findings.context.project.ventilation;
-    if !present.has_breather() {
-        return Ok(Some(say!["give the crankcase a breather"]));
-    }
-    let mut tries: Vec<(Sentence, VentilationInputs)> = Vec::new();
-    let millimetre = |value: f64| Amount::new(value, Kind::Length);
-    if present.breather.barb.is_some() {
-        let mut changed = present.clone();
-        changed.breather.barb = None;
-        tries.push((say!["fittings as wide as the hose, ", millimetre(present.breather.bore.base())], changed));
-    }
-    for bore in BORES {
-        if bore > present.breather.bore.base() + 1e-4 {
-            let mut changed = present.clone();
-            changed.breather.bore = Length::from_base(bore);
-            changed.breather.barb = None;
-            if changed.can == CanPlace::BreatherLine {
-                changed.can_bore = changed.can_bore.max(changed.breather.bore);
-            }
-            tries.push((say!["a breather line of ", millimetre(bore), " bore throughout"], changed));
-        }
-    }
-    if present.arrangement == VentilationArrangement::BreatherOnly {
-        for bore in [0.0127, 0.016, 0.019, 0.025] {
-            let mut changed = present.clone();
-            changed.arrangement = VentilationArrangement::TwoBreathers;
-            changed.second = present.breather.clone();
-            changed.second.bore = Length::from_base(bore);
-            changed.second.barb = None;
-            tries.push((say!["a second breather of ", millimetre(bore), " bore on the other cover"], changed));
-        }
-    }
-    if present.has_element() {
-        let linear = present.element.linear.unwrap_or_else(defaults::element_linear);
-        let quadratic = present.element.quadratic.unwrap_or_else(defaults::element_quadratic);
-        for (factor, words) in [(0.5, "half"), (0.25, "a quarter of"), (0.1, "a tenth of")] {
-            let mut changed = present.clone();
-            changed.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * factor)));
-            changed.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * factor)));
-            changed.breather.barb = None;
-            tries.push((
-                say!["a breather element of ", words, " the resistance, fittings as wide as the hose"],
-                changed.clone(),
-            ));
-            changed.breather.bore = changed.breather.bore.max(Length::from_base(0.019));
-            changed.can_bore = changed.can_bore.max(changed.breather.bore);
-            tries.push((
-                say![
-                    "a breather element of ",
-                    words,
-                    " the resistance and a line of ",
-                    Amount::of(changed.breather.bore)
-                ],
-                changed,
-            ));
-        }
-    }
-    for (words, changed) in tries {
-        if holds(answers, findings, &changed)? {
-            return Ok(Some(words));
-        }
-    }
-    ease_step_by_step(answers, findings)
-}
-
-/// When no single change is enough: ease whatever takes most of the pressure, again and again, until it holds.
-fn ease_step_by_step(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Option<Sentence>, Problems> {
-    const STEPS: usize = 16;
-    let present = &findings.context.project.ventilation;
-    let mut changed = present.clone();
-    for _ in 0..STEPS {
-        let Some(piece) = tightest(answers, findings, &changed)? else { break };
-        if !ease(&mut changed, &piece) {
-            break;
-        }
-        if holds(answers, findings, &changed)? {
-            return Ok(Some(differences(present, &changed)));
-        }
-    }
-    Ok(Some(say!["more than one outlet, and look at the rings: no line of usual size carries this much"]))
-}
-
-/// The piece of the breather's way that takes most of the pressure at the worst duty.
-fn tightest(
-    answers: &Answers,
-    findings: &Findings<'_, '_>,
-    inputs: &VentilationInputs,
-) -> Result<Option<String>, Problems> {
-    let ventilation = ventilation::ventilation(inputs)?;
-    let Some(worst) = answers.duties.iter().max_by(|a, b| worse(a, b)) else { return Ok(None) };
-    let full = answers.duties[Duty::FullThrottle.index()].air;
-    let filter = findings.context.filter_depression(worst.air, full).likely;
-    let at = crankcase::boundary(findings.context, worst.blow_by.forward.high, worst.manifold, filter);
-    let case = crankcase::quick_case(&ventilation, &at, worst.duty.name())?;
-    Ok(case.flow(FlowPath::Breather).and_then(|flow| flow.tightest.clone()).map(|(piece, _)| piece))
-}
-
-/// Makes a piece one size freer; `false` when it cannot be.
-fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
-    let baffle = inputs.baffle_area.unwrap_or_else(defaults::baffle_area);
-    let next = BORES.into_iter().find(|bore| *bore > inputs.breather.bore.base() + 1e-4);
-    match piece {
-        "baffle" => inputs.baffle_area = Some(baffle.map(|area| Measured::from_base(area.base() * 1.5))),
-        "breather element" => {
-            let linear = inputs.element.linear.unwrap_or_else(defaults::element_linear);
-            let quadratic = inputs.element.quadratic.unwrap_or_else(defaults::element_quadratic);
-            inputs.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * 0.5)));
-            inputs.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * 0.5)));
-        }
-        "fitting" if inputs.breather.barb.is_some() || inputs.can_bore < inputs.breather.bore => {
-            inputs.breather.barb = None;
-            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
-        }
-        _ => {
-            let Some(next) = next else { return false };
-            inputs.breather.bore = Length::from_base(next);
-            inputs.breather.barb = None;
-            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
-        }
-    }
-    true
-}
-
-/// What was changed, in words.
-fn differences(before: &VentilationInputs, after: &VentilationInputs) -> Sentence {
-    let mut parts: Vec<Sentence> = Vec::new();
-    let baffle = after.baffle_area.unwrap_or_else(defaults::baffle_area).likely;
-    if before.baffle_area.unwrap_or_else(defaults::baffle_area).likely != baffle {
-        parts.push(say!["a baffle of ", Amount::of(baffle), " effective area"]);
-    }
-    if before.breather.bore != after.breather.bore {
-        parts.push(say!["a breather line of ", Amount::of(after.breather.bore), " bore throughout"]);
-    } else if before.breather.barb != after.breather.barb {
-        parts.push(say!["fittings as wide as the hose"]);
-    }
-    let resistance =
-        |inputs: &VentilationInputs| inputs.element.quadratic.unwrap_or_else(defaults::element_quadratic).likely.base();
-    if before.has_element() && resistance(before) != resistance(after) {
-        let share = resistance(after) / resistance(before).max(f64::MIN_POSITIVE);
-        let share = Amount::new(share, Kind::Share);
-        parts.push(say!["a breather element of ", share, " of the resistance"]);
-    }
-    let mut sentence = Sentence::default();
-    let last = parts.len().saturating_sub(1);
-    for (i, part) in parts.into_iter().enumerate() {
-        let joint = if i == 0 {
-            ""
-        } else if i == last {
-            ", and "
-        } else {
-            ", "
-        };
-        sentence = say![sentence, joint, part];
-    }
-    sentence
-}
-
-/// Does the valve keep the crankcase fresh at idle and cruise?
-pub(super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
-    let inputs = &findings.context.project.ventilation;
-    if !inputs.has_valve() || !inputs.has_breather() {
-        return None;
-    }
-    let light = [Duty::Idle, Duty::Cruise].map(|duty| &answers.duties[duty.index()]);
-    let share = |duty: &DutyAnswers, blow_by: MassRate| {
-        duty.turns_at.map_or(0.0, |turns| turns.base() / blow_by.base().max(1e-9))
-    };
-    let worst = light
-        .into_iter()
-        .min_by(|a, b| share(a, a.blow_by.forward.high).total_cmp(&share(b, b.blow_by.forward.high)))?;
-    let turns = worst.turns_at?;
-    let likely = turns > worst.blow_by.forward.likely;
-    let high = turns > worst.blow_by.forward.high;
-    let state = state(likely, high);
-    let spare = |blow_by: MassRate| MassRate::from_base(turns.base() - blow_by.base());
-    let margin = if likely {
-        say![flow(spare(worst.blow_by.forward.likely)), " to spare, ", worst.duty.name()]
-    } else {
-        say![flow(spare(worst.blow_by.forward.likely)), " short, ", worst.duty.name()]
-    };
-    let idle_air = answers.duties[Duty::Idle.index()].air.base();
-    let idle_valve =
-        answers.duties[Duty::Idle.index()].likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
-    let part = if idle_air > 0.0 { idle_valve / idle_air } else { 0.0 };
-    Some(Verdict {
-        key: "pcv_capacity",
-        part: Part::Valve,
-        title: "PCV valve",
         state,
-        margin,
-        limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
-        reason: say![
-            "it draws ",
-            flow(turns),
-            " before the breather turns round; at idle it passes ",
-            Amount::new(part, Kind::Share),
-            " of the engine's air"
-        ],
-        mend: (state != State::Holds).then(|| {
-            say!["a valve that passes ", flow(worst.blow_by.forward.high), " or more at this manifold pressure"]
-        }),
-        working: working(worst.duty),
-    })
-}
-
-/// Where does the breather blow out?
-pub(super) fn breather(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
-    let inputs = &findings.context.project.ventilation;
-    if !inputs.has_breather() {
-        return None;
-    }
-    let out: Vec<&DutyAnswers> = answers.duties.iter().filter(|duty| duty.high().breather_blows_out()).collect();
-    let caught = inputs.can == CanPlace::BreatherLine;
-    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-    let most = out
-        .iter()
-        .filter_map(|duty| duty.high().flow(FlowPath::Breather).map(|flow| (duty.duty, flow.standard)))
-        .max_by(|a, b| a.1.base().total_cmp(&b.1.base()));
-    let where_to = if closed { "into the air cleaner" } else { "into the open" };
-    let (state, margin, mend) = match most {
-        None => (State::Holds, say!["draws fresh air at every duty"], None),
-        Some((duty, flow)) if caught => (State::Holds, blows(flow, duty), None),
-        Some((duty, flow)) => {
-            let mend =
-                say!["a catch can in the breather line: it keeps oil off the exhaust, it does not lower the pressure"];
-            (State::Thin, blows(flow, duty), Some(mend))
-        }
-    };
-    let names: Vec<_> = out.iter().map(|duty| duty.duty.name()).collect();
-    let reason = if names.is_empty() {
-        say!["the valve draws more than the blow-by at every duty"]
-    } else {
-        say![
-            "gas and oil mist go ",
-            where_to,
-            " at: ",
-            names.join(", "),
-            if caught { "; the can catches the oil" } else { "" }
-        ]
-    };
-    Some(Verdict {
-        key: "breather",
-        part: Part::Breather,
-        title: "Breather",
-        state,
-        margin,
-        limit: say!["no oil mist onto the exhaust: what blows out is caught"],
+        margin: pick(margin_over, margin_under),
+        limit: pick(limit_over, limit_under),
         reason,
         mend,
-        working: "crankcase/full_throttle",
+        working: working(if pressure_leads { pressed.duty } else { drawn.duty }),
     })
 }
 
-fn blows(flow: VolumeRate, duty: Duty) -> Sentence {
-    say!["blows out up to ", Amount::of(flow), ", ", duty.name()]
+/// A crankcase pressure, or that it is beyond all sense.
+fn in_words(case: &CrankcaseCase) -> Sentence {
+    if !case.beyond_seals() {
+        return say![gauge(case.gauge)];
+    }
+    let way = if case.gauge.base() > 0.0 { "pressure" } else { "depression" };
+    say![way, " far beyond what seals hold"]
+}
+
+fn deepest_allowed(duty: &DutyAnswers) -> Estimate<GaugePressure> {
+    let below = |pressure: crate::quantity::si::Pressure| GaugePressure::from_base(-pressure.base());
+    let depression = duty.depression;
+    Estimate { low: below(depression.high), likely: below(depression.likely), high: below(depression.low) }
+}
+
+fn why_over(duty: &DutyAnswers, inputs: &VentilationInputs) -> Sentence {
+    let (high, likely) = (duty.high(), duty.likely());
+    let with = if inputs.has_element() { "with a clean filter" } else { "with the parts as likely" };
+    let tightest = high
+        .flow(FlowPath::Breather)
+        .and_then(|flow| flow.tightest.clone())
+        .filter(|_| !high.beyond_seals())
+        .map_or_else(Sentence::default, |(piece, drop)| {
+            say!["; the ", piece, " takes ", Amount::of_kind(drop, Kind::CrankcasePressure), " of it"]
+        });
+    let mut reason = say![
+        "judged on the high blow-by of ",
+        flow(duty.blow_by.forward.high),
+        " ",
+        with,
+        " (likely ",
+        flow(duty.blow_by.forward.likely),
+        ", ",
+        in_words(likely),
+        ")",
+        tightest
+    ];
+    if high.gauge <= duty.limit.likely && duty.unfavourable.gauge > duty.limit.likely {
+        let parts = if inputs.has_element() { "a dirty filter and a tight baffle" } else { "a tight baffle" };
+        reason = say![reason, "; at the likely blow-by with ", parts, " ", in_words(&duty.unfavourable)];
+    }
+    if high.beyond_seals() {
+        reason = say![reason, "; the equations give ", gauge(high.gauge), ", seals let go long before"];
+    }
+    if duty.stops() {
+        reason = say![reason, "; stop: seals and covers let go above ", gauge(duty.stop)];
+    }
+    say![reason, several(high)]
+}
+
+fn why_under(duty: &DutyAnswers) -> Sentence {
+    let case = &duty.deepest;
+    let mut reason = say![
+        "at ",
+        flow(case.blow_by),
+        " of blow-by on balance; so deep a depression draws seals inward, whistles and pulls oil up"
+    ];
+    if case.beyond_seals() {
+        reason = say![reason, "; the equations give ", gauge(case.gauge), ", a seal leaks long before"];
+    }
+    say![reason, several(case)]
+}
+
+/// The other pressures the same parts can stand at.
+fn several(case: &CrankcaseCase) -> Sentence {
+    let mut sentence = Sentence::default();
+    for (i, other) in case.others.iter().enumerate() {
+        let joint = if i == 0 { "; the same parts can also stand at " } else { " or " };
+        sentence = say![sentence, joint, gauge(*other)];
+    }
+    if sentence.is_empty() { sentence } else { say![sentence, ", depending on how they got there"] }
 }

@@ -1,0 +1,85 @@
+//! Where does the breather blow out, and is what comes caught?
+
+use super::super::Findings;
+use crate::quantity::si::VolumeRate;
+use crate::quantity::{Amount, Measured};
+use crate::say;
+use crate::study::{
+    Answers, CanPlace, DutyAnswers, FlowPath, Part, State, VentilationArrangement, VentilationInputs, Verdict,
+};
+
+/// Whether the can sits in this line.
+fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
+    path == FlowPath::Breather && inputs.can == CanPlace::BreatherLine
+}
+
+/// Gas that goes out by one line.
+fn out_by(duty: &DutyAnswers, path: FlowPath) -> f64 {
+    duty.high().flow(path).map_or(0.0, |flow| flow.standard.base().max(0.0))
+}
+
+/// Where does the breather blow out?
+pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let inputs = &findings.context.project.ventilation;
+    if !inputs.has_breather() {
+        return None;
+    }
+    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+    let lines = [FlowPath::Breather, FlowPath::SecondBreather];
+    let out: Vec<&DutyAnswers> = answers.duties.iter().filter(|duty| duty.high().breathes_out()).collect();
+    let loose = |path: &FlowPath| !caught(inputs, *path) && out.iter().any(|duty| out_by(duty, *path) > 0.0);
+    let open: Vec<FlowPath> = lines.into_iter().filter(loose).collect();
+    let total = |duty: &&&DutyAnswers| duty.high().blown_out().base();
+    let most = out.iter().max_by(|a, b| total(a).total_cmp(&total(b)));
+    let margin = match most {
+        None => say!["draws fresh air at every duty"],
+        Some(duty) => say!["blows out up to ", Amount::of(duty.high().blown_out()), ", ", duty.duty.name()],
+    };
+    let state = if open.is_empty() { State::Holds } else { State::Thin };
+    let mend = match open.as_slice() {
+        [] => None,
+        _ if closed => Some(say![
+            "a baffle, and a sealed catch can in the fresh-air line: it keeps oil out of the air cleaner, it does not \
+             lower the pressure"
+        ]),
+        [FlowPath::SecondBreather] => Some(say!["a can in the second line too"]),
+        [_, _] => Some(say![
+            "a catch can in each breather line: it keeps oil off the exhaust, it does not lower the pressure"
+        ]),
+        _ => {
+            Some(say!["a catch can in the breather line: it keeps oil off the exhaust, it does not lower the pressure"])
+        }
+    };
+    let names: Vec<_> = out.iter().map(|duty| duty.duty.name()).collect();
+    let where_to = if closed { "into the air cleaner" } else { "into the open" };
+    let by_second = out.iter().map(|duty| out_by(duty, FlowPath::SecondBreather)).fold(0.0, f64::max);
+    let reason = if names.is_empty() {
+        say!["more is drawn off than the blow-by at every duty"]
+    } else {
+        let how = match open.as_slice() {
+            [] => say!["; the can catches the oil"],
+            [FlowPath::SecondBreather] => say![
+                "; the can catches the oil of the first line, the second blows up to ",
+                Amount::of(VolumeRate::from_base(by_second)),
+                " uncaught"
+            ],
+            _ => say![],
+        };
+        say!["gas and oil mist go ", where_to, " at: ", names.join(", "), how]
+    };
+    Some(Verdict {
+        key: "breather",
+        part: Part::Breather,
+        title: "Breather",
+        state,
+        margin,
+        limit: if closed {
+            say!["no oil mist into the air cleaner: what goes back by the fresh-air line is caught"]
+        } else {
+            say!["no oil mist onto the exhaust: what blows out is caught"]
+        },
+        reason,
+        mend,
+        working: "crankcase/full_throttle",
+    })
+}

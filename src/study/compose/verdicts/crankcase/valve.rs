@@ -1,0 +1,117 @@
+//! Does the valve keep the crankcase fresh at idle and cruise, and does it leave the idle alone?
+
+use super::super::{Findings, state};
+use super::{flow, working};
+use crate::crankcase::arrangement::defaults;
+use crate::quantity::si::MassRate;
+use crate::quantity::{Amount, Kind, Measured};
+use crate::say;
+use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, Sentence, State, Verdict};
+
+/// Does the valve keep the crankcase fresh at idle and cruise?
+pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let inputs = &findings.context.project.ventilation;
+    if !inputs.has_valve() || !inputs.has_breather() {
+        return None;
+    }
+    let light = [Duty::Idle, Duty::Cruise].map(|duty| &answers.duties[duty.index()]);
+    let share = |duty: &DutyAnswers, blow_by: MassRate| {
+        duty.turns_at.map_or(0.0, |turns| turns.base() / blow_by.base().max(1e-9))
+    };
+    let worst = light
+        .into_iter()
+        .min_by(|a, b| share(a, a.blow_by.forward.high).total_cmp(&share(b, b.blow_by.forward.high)))?;
+    let turns = worst.turns_at?;
+    let blow_by = worst.blow_by.forward;
+    let likely = turns > blow_by.likely;
+    let spare = MassRate::from_base((turns.base() - blow_by.likely.base()).abs());
+    let margin = if likely {
+        say![flow(spare), " to spare, ", worst.duty.name()]
+    } else {
+        say![Lacking(flow(spare)), " short, ", worst.duty.name()]
+    };
+    let idle = &answers.duties[Duty::Idle.index()];
+    let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
+    let part = of_idle_air(idle, MassRate::from_base(passes));
+    let rules_idle = part > most_of_idle_air();
+    let fresh = state(likely, turns > blow_by.high);
+    let mut reason = say![
+        "it draws ",
+        flow(turns),
+        " before the breather turns round; at idle it passes ",
+        Amount::new(part, Kind::Share),
+        " of the engine's air"
+    ];
+    if rules_idle {
+        reason = say![
+            reason,
+            ", above ",
+            Amount::new(most_of_idle_air(), Kind::Share),
+            ": the idle cannot drop below what the valve passes, and a carburettor runs lean"
+        ];
+    }
+    let mend = match (fresh, rules_idle) {
+        (State::Holds, false) => None,
+        (State::Holds, true) => {
+            Some(say!["a valve that passes less at idle, or set idle air and mixture with it fitted"])
+        }
+        _ => Some(wanted(worst, idle)),
+    };
+    Some(Verdict {
+        key: "pcv_capacity",
+        part: Part::Valve,
+        title: "PCV valve",
+        state: fresh.max(if rules_idle { State::Thin } else { State::Holds }),
+        margin,
+        limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
+        reason,
+        mend,
+        working: working(worst.duty),
+    })
+}
+
+/// A flow as a share of the air of the idling engine.
+fn of_idle_air(idle: &DutyAnswers, flow: MassRate) -> f64 {
+    if idle.air.base() > 0.0 { flow.base() / idle.air.base() } else { 0.0 }
+}
+
+fn most_of_idle_air() -> f64 {
+    defaults::idle_air_by_valve().likely().base()
+}
+
+/// The valve that would do: for the high blow-by, or for the likely one where the high would take too much of the idle air.
+fn wanted(worst: &DutyAnswers, idle: &DutyAnswers) -> Sentence {
+    let most = most_of_idle_air();
+    let blow_by = worst.blow_by.forward;
+    let at = say![" at ", Amount::of(worst.manifold), " absolute in the manifold, ", worst.duty.name()];
+    // What a valve passes at cruise says nothing of what it passes at idle.
+    if worst.duty != Duty::Idle || of_idle_air(idle, blow_by.high) <= most {
+        return say![
+            "a valve that passes ",
+            flow(blow_by.high),
+            " or more",
+            at,
+            if worst.duty == Duty::Idle { "" } else { ", and no more at idle than now" }
+        ];
+    }
+    let too_much = say![Amount::new(most, Kind::Share), " of the idle air, below which the idle could not drop"];
+    if of_idle_air(idle, blow_by.likely) <= most {
+        return say![
+            "a valve that passes the likely ",
+            flow(blow_by.likely),
+            at,
+            "; the high ",
+            flow(blow_by.high),
+            " would be more than ",
+            too_much
+        ];
+    }
+    say![
+        "none: a valve for even the likely ",
+        flow(blow_by.likely),
+        at,
+        " would pass more than ",
+        too_much,
+        "; mend the rings, and let the breather take what the valve cannot"
+    ]
+}

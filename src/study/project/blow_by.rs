@@ -1,0 +1,125 @@
+//! What is known of the gas that leaks past the rings.
+
+use crate::quantity::si::{Length, Ratio, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{Estimate, GaugePressure, Kind, Measured};
+use crate::study::{Field, Label, Visitor, defaults};
+
+/// State of the rings and bores.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RingCondition {
+    /// Run in and healthy.
+    RunIn,
+    /// Fresh, the rings not bedded yet.
+    Fresh,
+    /// Worn.
+    Worn,
+}
+crate::choice!(RingCondition {
+    RunIn: "run-in", "Run in, healthy";
+    Fresh: "fresh", "Fresh, rings not bedded yet";
+    Worn: "worn", "Worn";
+});
+
+/// What is known of the blow-by.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BlowByInputs {
+    /// State of the rings and bores.
+    pub condition: RingCondition,
+    /// Leak-down readings, one for each cylinder; empty when not tested.
+    pub leak_down: Vec<Ratio>,
+    /// Bore of the tester's restrictor.
+    pub restrictor: Length,
+    /// The tester's supply pressure.
+    pub supply: GaugePressure,
+    /// Share of the leak that goes past the rings.
+    pub ring_share: Option<Estimate<Ratio>>,
+    /// Leak of the running engine over that of the standing one.
+    pub running_share: Option<Estimate<Ratio>>,
+    /// Blow-by measured with a flow meter at full throttle.
+    pub measured: Option<VolumeRate>,
+    /// Temperature of the gas in the crankcase.
+    pub gas_temperature: Option<Estimate<ThermodynamicTemperature>>,
+}
+
+static BLOW_BY: Label = Label::new("blow_by", "Blow-by", "Gas that leaks past the rings into the crankcase.");
+static CONDITION: Label = Label::new("condition", "Rings and bores", "How the engine stands.");
+static LEAK_DOWN: Field = Field::new(
+    "leak_down",
+    "Leak-down reading",
+    Kind::Share,
+    (0.0, 0.9),
+    "Loss shown by the tester, one reading for each cylinder, warm engine at top dead centre.",
+    "a reading above 90 % is a valve hanging open or the piston not at top dead centre",
+);
+static RESTRICTOR: Field = Field::new(
+    "restrictor",
+    "Tester restrictor bore",
+    Kind::SmallLength,
+    (0.0003, 0.004),
+    "Often 0.040 in (1.016 mm) below 5 in bore; ask the maker, many do not state it.",
+    "the leak area goes with the square of it",
+);
+static SUPPLY: Field = Field::new(
+    "supply",
+    "Tester supply pressure",
+    Kind::GaugePressure,
+    (100e3, 1000e3),
+    "Shown on the first gauge, often 80 psi.",
+    "read the first gauge",
+);
+static RING_SHARE: Field = Field::new(
+    "ring_share",
+    "Share past the rings",
+    Kind::Share,
+    (0.05, 1.0),
+    "Listen at the filler, the exhaust and the intake: the rest leaks past valves or head gasket.",
+    "",
+);
+static RUNNING: Field = Field::new(
+    "running_share",
+    "Running leak over standing leak",
+    Kind::Share,
+    (0.1, 1.5),
+    "Hot, oiled rings seal better than standing ones. Weakly known.",
+    "",
+);
+static MEASURED: Field = Field::new(
+    "measured_at_full_throttle",
+    "Measured at full throttle",
+    Kind::GasVolumeFlow,
+    (0.02e-3 / 60.0, 1000e-3 / 60.0),
+    "With a flow meter on the breather, valve line plugged, at the gas temperature.",
+    "",
+);
+static GAS_TEMPERATURE: Field =
+    Field::new("gas_temperature", "Crankcase gas temperature", Kind::Temperature, (273.15, 423.15), "Warm engine.", "");
+
+impl Default for BlowByInputs {
+    fn default() -> Self {
+        Self {
+            condition: RingCondition::RunIn,
+            leak_down: Vec::new(),
+            restrictor: Length::from_base(1.016e-3),
+            supply: GaugePressure::from_base(551_580.6),
+            ring_share: None,
+            running_share: None,
+            measured: None,
+            gas_temperature: None,
+        }
+    }
+}
+
+impl BlowByInputs {
+    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+        visitor.group(&BLOW_BY, |v| {
+            v.choice(&CONDITION, &mut self.condition);
+            v.readings(&LEAK_DOWN, &mut self.leak_down);
+            v.quantity(&RESTRICTOR, &mut self.restrictor);
+            v.quantity(&SUPPLY, &mut self.supply);
+            v.estimate(&RING_SHARE, &mut self.ring_share, defaults::ring_share());
+            v.estimate(&RUNNING, &mut self.running_share, defaults::running_share());
+            v.optional(&MEASURED, &mut self.measured, "not measured");
+            v.estimate(&GAS_TEMPERATURE, &mut self.gas_temperature, defaults::gas_temperature());
+        });
+    }
+}
