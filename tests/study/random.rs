@@ -10,8 +10,8 @@ use proptest::prelude::*;
 /// changes a part of the same inputs. A failing case therefore shrinks to the few inputs that matter.
 #[derive(Clone, Copy)]
 pub struct Chance {
-    pub seed: u64,
-    pub share: f64,
+    seed: u64,
+    share: f64,
 }
 
 impl std::fmt::Debug for Chance {
@@ -30,7 +30,7 @@ impl Chance {
     /// The project after chance has had its way; `from` keeps what chance left alone.
     pub fn change(self, from: &Project) -> Project {
         let mut project = from.clone();
-        project.visit(&mut Filler { chance: self, path: Vec::new(), set: Vec::new() });
+        project.visit(&mut Filler { chance: self, path: Vec::new() });
         // A changed number of cylinders asks for as many readings.
         let readings = &mut project.blow_by.leak_down;
         if let Some(first) = readings.first().copied() {
@@ -38,19 +38,11 @@ impl Chance {
         }
         project
     }
-
-    /// The paths that were changed, for the message of a failing case.
-    pub fn changed(self, from: &Project) -> Vec<String> {
-        let mut filler = Filler { chance: self, path: Vec::new(), set: Vec::new() };
-        from.clone().visit(&mut filler);
-        filler.set
-    }
 }
 
 struct Filler {
     chance: Chance,
     path: Vec<String>,
-    set: Vec<String>,
 }
 
 /// Draws from a seed; the mixing function is SplitMix64.
@@ -95,10 +87,7 @@ impl Filler {
             .bytes()
             .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
         let mut draws = Draws(hash ^ self.chance.seed);
-        (draws.even() < self.chance.share).then(|| {
-            self.set.push(path);
-            draws
-        })
+        (draws.even() < self.chance.share).then_some(draws)
     }
 }
 

@@ -17,7 +17,7 @@ pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
 pub use cautions::{CAUTIONS, Caution, PORT_CHECKS, SYMPTOMS, Symptom};
 pub use error::VentilationError;
 pub use judgement::{Finding, PressureBands, PressureState, Side};
-pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve};
+pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve, solve_one};
 pub use parts::{
     Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
 };

@@ -101,6 +101,21 @@ pub fn solve(ventilation: &Ventilation, at: &Boundary, scribe: &mut impl Scribe)
     Ok(outcome)
 }
 
+/// As [`solve`], without a look for other equilibria, which takes longer than all the rest: for a search that tries
+/// many ventilations. The pressure is the same.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_one(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    scribe: &mut impl Scribe,
+) -> Result<Outcome, VentilationError> {
+    let built = build(ventilation, at, Crankcase::Free(at.blow_by), Lines::All)?;
+    let solution = built.network.solve(scribe)?;
+    Ok(outcome(ventilation, at, &built, solution, Vec::new()))
+}
+
 /// Every equilibrium if there are several or the crankcase is sealed; a remark when they could not be listed.
 fn equilibria(built: &Built, solution: &Solution) -> (Vec<(GaugePressure, Stability)>, Option<Note>) {
     match built.network.all_solutions(&mut Silent) {

@@ -210,7 +210,18 @@ pub(super) fn case(
 ) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
     let outcome = arrangement::solve(ventilation, at, scribe)
         .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
-    let Outcome { crankcase_gauge, flows, .. } = &outcome;
+    Ok((case_of(&outcome, at), outcome.notes))
+}
+
+/// As [`case`], without other pressures it could stand at: for a search that tries many ventilations.
+pub(super) fn quick_case(ventilation: &Ventilation, at: &Boundary, when: &str) -> Result<CrankcaseCase, Problems> {
+    let outcome = arrangement::solve_one(ventilation, at, &mut Silent)
+        .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
+    Ok(case_of(&outcome, at))
+}
+
+fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
+    let Outcome { crankcase_gauge, flows, .. } = outcome;
     let mut list = Vec::with_capacity(3);
     let mut add = |path: FlowPath, line: Line, flow: Option<MassRate>| {
         if let Some(out) = flow {
@@ -226,7 +237,7 @@ pub(super) fn case(
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
-    let case = CrankcaseCase {
+    CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
         cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
@@ -238,8 +249,7 @@ pub(super) fn case(
             .filter(|gauge| (gauge.base() - stood).abs() > 1.0)
             .collect(),
         closure: Ratio::from_base(outcome.solution.conservation.base() / scale),
-    };
-    Ok((case, outcome.notes))
+    }
 }
 
 /// The crankcase at one duty, every case it is judged by.

@@ -94,7 +94,7 @@ fn crankcase(context: &Context<'_>) -> Result<Vec<LoadPoint>, Problems> {
         let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;
         let at = |blow_by| {
             let at = crankcase::boundary(context, blow_by, manifold, filter);
-            crankcase::case(&ventilation, &at, "at the cruise speed", &mut Silent).map(|(case, _)| case.gauge)
+            crankcase::quick_case(&ventilation, &at, "at the cruise speed").map(|case| case.gauge)
         };
         let forward = answers.forward;
         let gauge = Estimate::sorted(at(forward.low)?, at(forward.likely)?, at(forward.high)?);

@@ -87,8 +87,8 @@ fn lower_set_point(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
     let allowance = defaults::boiling_allowance().likely.base();
     let fitted = findings.context.project.thermostat.set_point;
     let settles = |row: &&SetPointAnswers| row.duties.iter().all(|duty| duty.outlet.is_some());
-    let cooler = answers.set_points.iter().rev().filter(|row| row.set_point < fitted).filter(settles);
-    match cooler.clone().find(|row| row.least_margin.base() >= allowance).or_else(|| cooler.last()) {
+    let mut cooler = answers.set_points.iter().rev().filter(|row| row.set_point < fitted).filter(settles);
+    match cooler.clone().find(|row| row.least_margin.base() >= allowance).or_else(|| cooler.next_back()) {
         Some(row) => say!["a thermostat of ", Amount::of(row.set_point)],
         None => say!["more radiator or more air through it; a stronger cap only hides it"],
     }

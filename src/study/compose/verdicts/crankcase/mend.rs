@@ -5,9 +5,8 @@ use super::most_pressed;
 use crate::quantity::si::{Length, VolumeRate};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::scribe::Silent;
 use crate::study::compose::{crankcase, ventilation};
-use crate::study::{
+use crate::study::{DutyAnswers, 
     Answers, CanPlace, CrankcaseCase, Duty, FlowPath, Problems, Sentence, VentilationArrangement, VentilationInputs,
     defaults,
 };
@@ -28,10 +27,14 @@ pub(super) fn less_depression(inputs: &VentilationInputs) -> Sentence {
 fn holds(answers: &Answers, findings: &Findings<'_, '_>, inputs: &VentilationInputs) -> Result<bool, Problems> {
     let changed = ventilation::ventilation(inputs)?;
     let full = answers.duties[Duty::FullThrottle.index()].air;
-    for duty in &answers.duties {
+    // The worst duty first: a change that does not help there is done with after one solution.
+    let over = |duty: &DutyAnswers| duty.high().gauge.base() - duty.limit.likely.base();
+    let mut duties: Vec<&DutyAnswers> = answers.duties.iter().collect();
+    duties.sort_by(|a, b| over(b).total_cmp(&over(a)));
+    for duty in duties {
         let filter = findings.context.filter_depression(duty.air, full).likely;
         let at = crankcase::boundary(findings.context, duty.blow_by.forward.high, duty.manifold, filter);
-        let (case, _) = crankcase::case(&changed, &at, duty.duty.name(), &mut Silent)?;
+        let case = crankcase::quick_case(&changed, &at, duty.duty.name())?;
         if case.gauge > duty.limit.likely {
             return Ok(false);
         }
@@ -122,7 +125,7 @@ fn at_worst(
     let full = answers.duties[Duty::FullThrottle.index()].air;
     let filter = findings.context.filter_depression(worst.air, full).likely;
     let at = crankcase::boundary(findings.context, worst.blow_by.forward.high, worst.manifold, filter);
-    let (case, _) = crankcase::case(&ventilation, &at, worst.duty.name(), &mut Silent)?;
+    let case = crankcase::quick_case(&ventilation, &at, worst.duty.name())?;
     Ok(Some(case))
 }
 
