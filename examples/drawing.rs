@@ -2,7 +2,7 @@
 //! the demo project, changed by every preset whose key begins with one of the words.
 
 use coldmark::quantity::UnitSystem;
-use coldmark::study::{Answers, Curves, Moment, Part, Project, answer, curves};
+use coldmark::study::{Answers, Curves, Moment, Part, Project, VentilationArrangement, answer, curves};
 use coldmark::window::{drawing, fonts, plots, tokens};
 use eframe::egui;
 
@@ -48,6 +48,9 @@ fn main() -> eframe::Result {
                 preset.apply(&mut project);
             }
         }
+    }
+    if has("valve-only") {
+        project.ventilation.arrangement = VentilationArrangement::ValveOnly;
     }
     let answers = match answer(&project) {
         Ok(answers) => answers,

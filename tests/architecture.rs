@@ -267,9 +267,8 @@ fn no_file_speaks_of_this_machine() {
 }
 
 /// Functions that take or give a bare number all the same, and why.
-const BARE: [(&str, &str, &str); 3] = [
+const BARE: [(&str, &str, &str); 2] = [
     ("heat/oil.rs", "constants", "the two constants of the viscosity equation, which have no dimension"),
-    ("crankcase/assumed.rs", "new", "builds a constant; the range beside the numbers names their kind"),
     ("fluid/solution.rs", "at", "the polynomial of a private module, shifted and scaled arguments"),
 ];
 /// Private modules that count in plain SI numbers behind typed functions; their types are not given out.

@@ -77,7 +77,10 @@ fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut i
     if !project.remark.is_empty() {
         writeln!(out, "{}", project.remark)?;
     }
-    writeln!(out, "\n{CAUTION}\n\nWhat holds (judged on the high blow-by; \"thin\" means little is left, or it fails at the unfavourable end)")?;
+    writeln!(
+        out,
+        "\n{CAUTION}\n\nWhat holds (judged on the high blow-by; \"thin\" means little is left, or it fails at the unfavourable end)"
+    )?;
     for verdict in &answers.verdicts {
         writeln!(out, "  {:<18}{:<15}{}", verdict.title, verdict.state.word(), verdict.margin.show(system))?;
         writeln!(out, "  {:<33}limit: {}", "", verdict.limit.show(system))?;

@@ -95,11 +95,10 @@ pub fn boiling_margin(
     };
     let after_allowance = TemperatureInterval::from_base(likely - allowance);
     scribe.step(|| {
-        Step::new("margin to boiling", "M", "M = T_bubble(p) − t_max, less an allowance", &BOILING_ALLOWANCE)
+        Step::new("margin to boiling", "M", "M = T_bubble(p) − t_max", &BOILING_ALLOWANCE)
             .with("p", pressure.low)
             .with("T_bubble", ThermodynamicTemperature::from_base(weakest))
             .with("t_max", hottest.likely)
-            .with("allowance", passage.allowance)
             .gives(margin.likely)
     });
     let kelvin = ThermodynamicTemperature::from_base;

@@ -7,7 +7,7 @@
 //! - gas (p − p_bub(t_gas)) V_gas/T_gas = (p₀ − p_bub(t₀)) V_gas,₀/T₀
 //! - expelled max(0, m₀ − m(p_limit)), in the tank divided by ρ(t_tank).
 
-use super::balance::{Balance, Twist};
+use super::balance::{Balance, Charge, Twist};
 use super::{Circuit, CoolantError};
 use crate::fluid::Mix;
 use crate::note::Note;
@@ -113,6 +113,17 @@ impl FilledSystem {
     /// As [`FilledSystem::settle`].
     pub fn settle_hot(&self, limit: AbsolutePressure, scribe: &mut impl Scribe) -> Result<SystemState, CoolantError> {
         self.settle(&self.hot_temperatures(), limit, scribe)
+    }
+
+    /// [`FilledSystem::settle_hot`] after the cap has let out a mass of coolant that has not come back. Nothing is let in
+    /// below the ambient: the caller knows what the vacuum valve does.
+    ///
+    /// # Errors
+    /// As [`FilledSystem::settle`].
+    pub fn settle_after(&self, let_out: Mass, limit: AbsolutePressure) -> Result<SystemState, CoolantError> {
+        let balance = Balance::new(self, &self.hot_temperatures(), &Twist::none(self), &mut Silent)?;
+        let charge = Charge { mass: balance.filled.mass - let_out.base(), gas: balance.filled.gas };
+        balance.settle(Some(charge), limit.base(), &mut Silent)
     }
 
     /// Volume of a mass of coolant at a temperature: in the tank, or back at the fill temperature.

@@ -156,24 +156,6 @@ pub fn headroom(tank: &Tank, need: &HeadroomNeed, scribe: &mut impl Scribe) -> R
     })
 }
 
-impl Headroom {
-    /// The level to fill to at another temperature than the reference, so that the hot level is the same:
-    /// h(V_low + V_expand − V_expand from there).
-    ///
-    /// # Errors
-    /// A level outside the tank.
-    pub fn cold_mark_at(
-        &self,
-        tank: &Tank,
-        expansion_from_there: Volume,
-        scribe: &mut impl Scribe,
-    ) -> Result<Length, CoolantError> {
-        let there = EXPANSION.check(expansion_from_there)?.base();
-        let volume = Volume::from_base(self.low.base() + self.expansion.likely.base() - there);
-        tank.height_at(volume, scribe)
-    }
-}
-
 fn reserve(need: &HeadroomNeed, fill: f64, scribe: &mut impl Scribe) -> Result<(Volume, ReserveFrom), CoolantError> {
     let share = SHARE.check(need.leakage_share)?.base();
     let leakage = (share * fill).max(RESERVE.check(need.leakage_least)?.base());

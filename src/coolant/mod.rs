@@ -1,7 +1,9 @@
 //! The coolant: how much it grows, where it goes, and how far it stays from boiling.
 //!
 //! [`SystemVolume`] gives the parts, [`FilledSystem`] their balance of mass, [`Cap`] the limit of pressure, [`Tank`] and
-//! [`headroom()`] the room and the marks, [`Arrangement`] what comes back on cooling, [`vent::Vent`] the pressure in the tank.
+//! [`headroom()`] the room and the marks, [`Arrangement`] what comes back on cooling, [`vent::Vent`] the pressure in the
+//! tank, [`tilt`] whether the tube stays covered in a bend, and [`boiling`] the margin to boiling. Assumed figures are in
+//! [`defaults`].
 
 pub mod boiling;
 pub mod defaults;

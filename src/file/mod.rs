@@ -1,4 +1,8 @@
 //! Project files: versioned TOML that a person can read, written so that a failure never costs the old file.
+//!
+//! Reading and writing are two visitors over the inputs of a [`Project`], so a file knows no input by itself. Every
+//! quantity carries its unit and every fault its line. [`presets`] are parts of a project under a generic name,
+//! [`demo`] is an invented car.
 
 mod inputs;
 mod preset;

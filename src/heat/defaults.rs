@@ -104,8 +104,8 @@ assumed! {
     indicated_efficiency_diesel: Ratio = [0.41, 0.44, 0.47], EFFICIENCY, source::INDICATED_EFFICIENCY;
     /// Share of fuel power the coolant takes at light load: 0.30 (0.17 to 0.38).
     coolant_share_light: Ratio = [0.17, 0.30, 0.38], SHARE, source::COOLANT_SHARE;
-    /// Share of fuel power the coolant takes at rated power: 0.22 (0.17 to 0.38).
-    coolant_share_rated: Ratio = [0.17, 0.22, 0.38], SHARE, source::COOLANT_SHARE;
+    /// Share of fuel power the coolant takes at rated power: 0.22 (0.17 to 0.28).
+    coolant_share_rated: Ratio = [0.17, 0.22, 0.28], SHARE, source::COOLANT_SHARE;
     /// Friction mean pressure at rest, before the terms in speed: 97 kPa.
     friction_constant: Pressure = [80e3, 97e3, 115e3], FRICTION_TERM, source::FRICTION;
     /// Friction mean pressure per 1000 rpm: 15 kPa.

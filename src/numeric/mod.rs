@@ -1,4 +1,8 @@
-//! Numerical methods without a word of physics: roots, interpolation, quadrature. Plain numbers in and out.
+//! Numerical methods without a word of physics. Plain numbers in and out.
+//!
+//! [`bracketed_root`] finds where a function crosses zero between two ends, or says that it does not; [`MonotoneCubic`]
+//! joins the rows of a measured table without a bump; [`solve_dense`] solves a few linear equations. The domains give
+//! the numbers their units and the failures their words.
 
 mod dense;
 mod interpolate;

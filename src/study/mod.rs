@@ -1,4 +1,9 @@
 //! The study: a project in, answers out. Pure: no clock, no files, no window.
+//!
+//! A [`Project`] is all a builder knows of one car. It shows its inputs to a [`Visitor`], one walk for reading, writing,
+//! checking and drawing them; what is left out is taken from [`defaults`] and said. [`answer`] puts coolant, heat and
+//! crankcase together into [`Answers`] with their [`Verdict`]s; [`answer_with_working`] adds every equation on the way,
+//! [`curves`] what the plots show.
 
 mod answers;
 mod check;

@@ -13,13 +13,11 @@ pub struct Table {
     lines: Vec<String>,
 }
 
-/// One significant digit: what rounding and compilers change stays out of the README.
-fn one_digit(value: f64) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
-    }
-    let rounded: f64 = format!("{value:.0e}").parse().unwrap();
-    if (1e-3..1e4).contains(&rounded) { format!("{rounded}") } else { format!("{rounded:e}") }
+/// One significant digit: what rounding and compilers change stays out of the README. Two where one would read as
+/// more than what is allowed.
+fn rounded(value: f64, allowed: f64) -> String {
+    let to = |digits: usize| format!("{value:.*e}", digits - 1).parse::<f64>().unwrap();
+    plain(if to(1) > allowed { to(2) } else { to(1) })
 }
 
 fn plain(value: f64) -> String {
@@ -31,7 +29,7 @@ impl Table {
         let lines = rows
             .map(|row| {
                 let Row { quantity, reference, points, largest, unit, allowed } = row;
-                let (largest, allowed) = (one_digit(largest), plain(allowed));
+                let (largest, allowed) = (rounded(largest, allowed), plain(allowed));
                 for text in [quantity, reference, unit] {
                     assert!(!text.contains('|') && !text.contains('\n'), "{quantity}: {text} breaks the table");
                 }

@@ -1,5 +1,10 @@
 //! The study as a whole: facts of the trade, worked examples, properties of any project.
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
 
+mod build;
+mod networks;
+mod properties;
 mod random;
 mod sound;
+mod trade;
+mod worked;

@@ -70,10 +70,11 @@ fn every_verdict_leads_to_its_part() {
 }
 
 #[test]
-fn every_part_can_be_shown_at_every_moment_in_both_units() {
+fn every_part_and_every_moment_can_be_shown_in_both_units() {
     let mut window = demo();
-    for part in Part::ALL {
-        for moment in Moment::ALL {
+    for (index, part) in Part::ALL.into_iter().enumerate() {
+        // Seven moments and eleven parts have no common divisor, so the pairs differ from part to part.
+        for moment in Moment::ALL.into_iter().cycle().skip(2 * index).take(2) {
             let us = moment == Moment::HotStop;
             window.state_mut().show_moment(moment);
             window.state_mut().read_in(if us { UnitSystem::Us } else { UnitSystem::Si }, us);

@@ -25,19 +25,6 @@ pub struct Flows {
     pub can_vent: Option<MassRate>,
 }
 
-impl Flows {
-    /// The fresh air that enters the crankcase, zero or more.
-    #[must_use]
-    pub fn fresh_into_crankcase(&self) -> MassRate {
-        let sum = [self.breather, self.second_breather, self.fresh_air]
-            .into_iter()
-            .flatten()
-            .map(|flow| (-flow.base()).max(0.0))
-            .sum();
-        MassRate::from_base(sum)
-    }
-}
-
 /// The pressure drop of one piece.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Loss {

@@ -13,11 +13,11 @@ use crate::source::crankcase::blow_by as source;
 pub struct LeakPath {
     /// Pressure in the crankcase.
     pub crankcase: AbsolutePressure,
-    /// Temperature of the gas drawn back from the crankcase; default [`defaults::crankcase_temperature`].
+    /// Temperature of the gas drawn back from the crankcase; default [`crankcase_gas::temperature`].
     pub crankcase_temperature: Temperature,
     /// Temperature of the gas that leaves the top land; default [`defaults::crevice_temperature`].
     pub crevice_temperature: Temperature,
-    /// Ratio of specific heats; default [`defaults::leak_gamma`].
+    /// Ratio of specific heats; default [`crankcase_gas::ring_heat_ratio`].
     pub gamma: Ratio,
 }
 

@@ -2,7 +2,7 @@
 
 use super::defaults::{breather_inertial, breather_viscous};
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
-use super::{FlowError, Response, Warmth};
+use super::{Ends, FlowError, Response, Warmth};
 use crate::quantity::si::{MassRate, Pressure, VolumeRate};
 use crate::quantity::{Amount, Kind, LinearResistance, Measured, QuadraticResistance, Range};
 use crate::scribe::{Scribe, Step};
@@ -92,10 +92,10 @@ impl BreatherElement {
     }
 
     #[inline]
-    pub(crate) fn response(&self, first: f64, second: f64, warmth: &[Warmth; 2], scribe: &mut impl Scribe) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, scribe: &mut impl Scribe) -> Response {
         // With a viscous term the law is linear at zero by itself.
         let zone = if self.viscous.base() > 0.0 { LAMINAR_BELOW } else { LINEAR_BELOW };
-        either_way(first, second, warmth, |high, low, warmth| {
+        either_way(ends, |high, low, warmth| {
             let result = straight_near_zero(high, low, zone, |high, low| {
                 // Times ρ the law reads A ṁ + B ṁ² = ρ Δp = (p₁² − p₂²)/(2 R T).
                 let viscous = self.viscous.base() * warmth.viscosity / REFERENCE_VISCOSITY;

@@ -2,7 +2,7 @@
 
 use super::defaults::{check_opening_pressure, seat_leak};
 use super::orifice::{Orifice, through};
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response};
 use crate::quantity::si::{Area, Pressure};
 use crate::quantity::{Kind, Measured, Range};
 use crate::scribe::Scribe;
@@ -53,21 +53,15 @@ impl CheckValve {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, scribe: &mut impl Scribe) -> Response {
+        let Ends { first, second, warmth } = ends;
         let leak = Orifice { effective_area: self.seat_leak };
         let back = second + self.opening_pressure.base();
         if first > back {
             let open = through(self.effective_area.base(), first, back, &warmth[0], psi, scribe);
-            open.beside(leak.response(first, second, warmth, psi, &mut crate::scribe::Silent))
+            open.beside(leak.response(ends, psi, &mut crate::scribe::Silent))
         } else {
-            leak.response(first, second, warmth, psi, scribe)
+            leak.response(ends, psi, scribe)
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::defaults::{bend_loss, entrance_loss, exit_loss, hose_roughness};
 use super::friction::churchill;
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
-use super::{FlowError, Memory, Response, Warmth};
+use super::{Ends, FlowError, Memory, Response, Warmth};
 use crate::quantity::si::{Length, MassDensity, MassRate, Pressure, Ratio};
 use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
@@ -107,14 +107,7 @@ impl Hose {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        memory: &mut Memory,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, memory: &mut Memory, scribe: &mut impl Scribe) -> Response {
         let bore = self.bore.base();
         let duct = Duct {
             slenderness: self.length.base() / bore,
@@ -123,7 +116,7 @@ impl Hose {
         };
         let area = std::f64::consts::FRAC_PI_4 * bore * bore;
         let zone = if duct.slenderness > 0.0 { LAMINAR_BELOW } else { LINEAR_BELOW };
-        either_way(first, second, warmth, |high, low, warmth| {
+        either_way(ends, |high, low, warmth| {
             let result = straight_near_zero(high, low, zone, |high, low| {
                 // (f L/D + ΣK) Re² = 2 ρ Δp D²/μ², and ρ Δp = (p₁² − p₂²)/(2 R T).
                 let scale = bore * bore / (warmth.viscosity * warmth.viscosity * warmth.rt);

@@ -40,7 +40,7 @@ pub use sonic_port::SonicPort;
 pub use table::TableValve;
 
 pub(crate) use gas::{Psi, Warmth};
-pub(crate) use response::{Memory, Response};
+pub(crate) use response::{Ends, Memory, Response};
 
 use crate::quantity::si::{MassRate, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
@@ -115,7 +115,9 @@ impl Element {
         if let Some(opening) = self.opening(p1 - p2, &psi) {
             memory.opening = opening;
         }
-        Ok(MassRate::from_base(self.response(p1, p2, &warmth, &psi, &mut memory, scribe).flow))
+        Ok(MassRate::from_base(
+            self.response(Ends { first: p1, second: p2, warmth: &warmth }, &psi, &mut memory, scribe).flow,
+        ))
     }
 
     /// Whether every figure of the element lies in its range.
@@ -189,22 +191,20 @@ impl Element {
     #[inline]
     pub(crate) fn response(
         &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
+        ends: Ends<'_>,
         psi: &Psi,
         memory: &mut Memory,
         scribe: &mut impl Scribe,
     ) -> Response {
         match self {
-            Self::Orifice(orifice) => orifice.response(first, second, warmth, psi, scribe),
-            Self::SonicPort(port) => port.response(first, second, warmth, scribe),
-            Self::Hose(hose) => hose.response(first, second, warmth, memory, scribe),
-            Self::Breather(breather) => breather.response(first, second, warmth, scribe),
-            Self::Plunger(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
-            Self::Table(valve) => valve.response(first, second, warmth, psi, memory.opening, scribe),
-            Self::FixedOrifice(valve) => valve.as_check().response(first, second, warmth, psi, scribe),
-            Self::Check(valve) => valve.response(first, second, warmth, psi, scribe),
+            Self::Orifice(orifice) => orifice.response(ends, psi, scribe),
+            Self::SonicPort(port) => port.response(ends, scribe),
+            Self::Hose(hose) => hose.response(ends, memory, scribe),
+            Self::Breather(breather) => breather.response(ends, scribe),
+            Self::Plunger(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::Table(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::FixedOrifice(valve) => valve.as_check().response(ends, psi, scribe),
+            Self::Check(valve) => valve.response(ends, psi, scribe),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A hole: isentropic flow with a discharge coefficient, choking included.
 
 use super::response::{LINEAR_BELOW, either_way, straight_near_zero};
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response, Warmth};
 use crate::quantity::si::{Area, Length, MassRate, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
@@ -53,16 +53,9 @@ impl Orifice {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, scribe: &mut impl Scribe) -> Response {
         let area = self.effective_area.base();
-        either_way(first, second, warmth, |high, low, warmth| through(area, high, low, warmth, psi, scribe))
+        either_way(ends, |high, low, warmth| through(area, high, low, warmth, psi, scribe))
     }
 }
 

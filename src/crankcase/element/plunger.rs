@@ -4,7 +4,7 @@ use super::defaults::{
     back_opening, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing,
 };
 use super::orifice::{Orifice, through};
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response};
 use crate::quantity::si::{Area, Pressure};
 use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
@@ -99,15 +99,8 @@ impl PlungerValve {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        opening: f64,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, opening: f64, scribe: &mut impl Scribe) -> Response {
+        let Ends { first, second, warmth } = ends;
         if first >= second {
             scribe.step(|| {
                 Step::new(
@@ -125,7 +118,7 @@ impl PlungerValve {
             });
             through(opening, first, second, &warmth[0], psi, scribe)
         } else {
-            Orifice { effective_area: self.backfire_area }.response(first, second, warmth, psi, scribe)
+            Orifice { effective_area: self.backfire_area }.response(ends, psi, scribe)
         }
     }
 }

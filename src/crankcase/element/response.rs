@@ -33,6 +33,17 @@ impl Response {
     }
 }
 
+/// What lies at the two ends of an element.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Ends<'w> {
+    /// Absolute pressure at the first end, Pa, above zero.
+    pub(crate) first: f64,
+    /// The same at the second.
+    pub(crate) second: f64,
+    /// The gas at either end; that of the end where gas enters counts.
+    pub(crate) warmth: &'w [Warmth; 2],
+}
+
 /// What an element keeps between evaluations of one solution.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Memory {
@@ -48,12 +59,8 @@ pub(crate) struct Memory {
 
 /// The flow of a symmetric element from its law for a higher and a lower pressure.
 #[inline]
-pub(crate) fn either_way(
-    first: f64,
-    second: f64,
-    warmth: &[Warmth; 2],
-    mut downhill: impl FnMut(f64, f64, &Warmth) -> Response,
-) -> Response {
+pub(crate) fn either_way(ends: Ends<'_>, mut downhill: impl FnMut(f64, f64, &Warmth) -> Response) -> Response {
+    let Ends { first, second, warmth } = ends;
     if first >= second { downhill(first, second, &warmth[0]) } else { downhill(second, first, &warmth[1]).reversed() }
 }
 

@@ -1,7 +1,7 @@
 //! A component with a sonic conductance and a critical pressure ratio, after ISO 6358.
 
 use super::response::either_way;
-use super::{FlowError, Response, Warmth};
+use super::{Ends, FlowError, Response};
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, SonicConductance};
 use crate::scribe::{Scribe, Step};
@@ -47,9 +47,9 @@ impl SonicPort {
     }
 
     #[inline]
-    pub(crate) fn response(&self, first: f64, second: f64, warmth: &[Warmth; 2], scribe: &mut impl Scribe) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, scribe: &mut impl Scribe) -> Response {
         let (conductance, critical) = (self.conductance.base(), self.critical_ratio.base());
-        either_way(first, second, warmth, |high, low, warmth| {
+        either_way(ends, |high, low, warmth| {
             let ratio = low / high;
             let full = conductance * REFERENCE_DENSITY * (REFERENCE_TEMPERATURE / warmth.temperature).sqrt();
             let (bracket, slope) = bracket(ratio, critical);

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::defaults::seat_leak;
 use super::orifice::{Orifice, through};
 use super::response::LINEAR_BELOW;
-use super::{FlowError, Psi, Response, Warmth};
+use super::{Ends, FlowError, Psi, Response};
 use crate::crankcase::flow_function::GAS_CONSTANT;
 use crate::numeric::{MonotoneCubic, TableError};
 use crate::quantity::si::{Area, MassRate, Pressure, ThermodynamicTemperature};
@@ -72,15 +72,6 @@ impl TableValve {
         })
     }
 
-    /// The same with another leak of the closed seat.
-    ///
-    /// # Errors
-    /// When the leak is outside its range.
-    pub fn with_seat_leak(mut self, leak: Area) -> Result<Self, FlowError> {
-        self.leak = super::check::LEAK.check(leak)?.base();
-        Ok(self)
-    }
-
     /// The last depression of the table.
     #[must_use]
     pub fn last_depression(&self) -> Pressure {
@@ -121,15 +112,8 @@ impl TableValve {
     }
 
     #[inline]
-    pub(crate) fn response(
-        &self,
-        first: f64,
-        second: f64,
-        warmth: &[Warmth; 2],
-        psi: &Psi,
-        opening: f64,
-        scribe: &mut impl Scribe,
-    ) -> Response {
+    pub(crate) fn response(&self, ends: Ends<'_>, psi: &Psi, opening: f64, scribe: &mut impl Scribe) -> Response {
+        let Ends { first, second, warmth } = ends;
         if first >= second {
             scribe.step(|| {
                 Step::new(
@@ -145,7 +129,7 @@ impl TableValve {
             through(opening, first, second, &warmth[0], psi, scribe)
         } else {
             let leak = Orifice { effective_area: Area::from_base(self.leak) };
-            leak.response(first, second, warmth, psi, scribe)
+            leak.response(ends, psi, scribe)
         }
     }
 }

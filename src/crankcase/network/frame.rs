@@ -1,7 +1,7 @@
 //! The network made ready to be evaluated again and again: plain numbers in fixed arrays.
 
 use super::{Hold, MOST_FREE, MOST_NODES, Network, NodeId};
-use crate::crankcase::element::{Element, Memory, Psi, Response, Warmth};
+use crate::crankcase::element::{Element, Ends, Memory, Psi, Response, Warmth};
 use crate::numeric::solve_dense;
 use crate::quantity::Measured;
 use crate::scribe::Silent;
@@ -30,13 +30,20 @@ pub(super) struct Branch<'a> {
 }
 
 impl Branch<'_> {
+    /// The places of its two ends among the free nodes; `None` when it is taken out or no free node depends on it.
+    #[inline]
+    fn between(&self, place: &[Option<u8>; MOST_NODES]) -> Option<(Option<u8>, Option<u8>)> {
+        let (from, to) = (place[self.from], place[self.to]);
+        (!self.removed && (from.is_some() || to.is_some())).then_some((from, to))
+    }
+
     #[inline]
     pub(super) fn response(&mut self, p: &Pressures, psi: &Psi) -> Response {
         let (first, second) = (p[self.from], p[self.to]);
         if self.live {
             return self.live_response(first, second, psi);
         }
-        self.element.response(first, second, &self.warmth, psi, &mut self.memory, &mut Silent)
+        self.element.response(Ends { first, second, warmth: &self.warmth }, psi, &mut self.memory, &mut Silent)
     }
 
     /// As [`Branch::response`], with the opening and its slope from the depression.
@@ -44,7 +51,8 @@ impl Branch<'_> {
         let depression = first - second;
         let opening = self.element.opening(depression, psi).unwrap_or(0.0);
         self.memory.opening = opening;
-        let response = self.element.response(first, second, &self.warmth, psi, &mut self.memory, &mut Silent);
+        let response =
+            self.element.response(Ends { first, second, warmth: &self.warmth }, psi, &mut self.memory, &mut Silent);
         if depression <= 0.0 || opening <= 0.0 {
             return response;
         }
@@ -192,17 +200,19 @@ impl<'a> Frame<'a> {
         pressures
     }
 
-    /// Fills in what every free node receives less what it passes on.
-    pub(super) fn balance(&mut self, p: &Pressures, balance: &mut Balance) {
+    /// Starts a balance with what is put into every free node.
+    fn clear(&self, balance: &mut Balance) {
         balance.clear(self.free);
         for (off, node) in balance.off.iter_mut().zip(&self.node[..self.free]) {
             *off = self.injected[*node];
         }
+    }
+
+    /// Fills in what every free node receives less what it passes on.
+    pub(super) fn balance(&mut self, p: &Pressures, balance: &mut Balance) {
+        self.clear(balance);
         for branch in &mut self.branches {
-            let (from, to) = (self.place[branch.from], self.place[branch.to]);
-            if branch.removed || (from.is_none() && to.is_none()) {
-                continue;
-            }
+            let Some((from, to)) = branch.between(&self.place) else { continue };
             let response = branch.response(p, &self.psi);
             balance.take(from, to, response);
         }
@@ -215,15 +225,9 @@ impl<'a> Frame<'a> {
         let start = *p;
         let mut expected = injected.max(1e-7);
         for pass in 0..2 {
-            balance.clear(self.free);
-            for (off, node) in balance.off.iter_mut().zip(&self.node[..self.free]) {
-                *off = self.injected[*node];
-            }
+            self.clear(balance);
             for branch in &mut self.branches {
-                let (from, to) = (self.place[branch.from], self.place[branch.to]);
-                if branch.removed || (from.is_none() && to.is_none()) {
-                    continue;
-                }
+                let Some((from, to)) = branch.between(&self.place) else { continue };
                 let gap = start[branch.from] - start[branch.to];
                 let response = if gap.abs() > TANGENT_ABOVE {
                     let response = branch.response(&start, &self.psi);

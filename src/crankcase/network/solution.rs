@@ -3,7 +3,7 @@
 use super::frame::Frame;
 use super::opening::Settled;
 use super::{EdgeId, Hold, Network, NetworkError, NodeId};
-use crate::crankcase::element::Element;
+use crate::crankcase::element::{Element, Ends};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, Amount, GaugePressure, Kind, Measured};
@@ -105,7 +105,10 @@ pub(super) fn report(
         if let Some(opening) = branch.element.opening(first - second, &psi) {
             branch.memory.opening = opening;
         }
-        let flow = branch.element.response(first, second, &branch.warmth, &psi, &mut branch.memory, scribe).flow;
+        let flow = branch
+            .element
+            .response(Ends { first, second, warmth: &branch.warmth }, &psi, &mut branch.memory, scribe)
+            .flow;
         off[branch.from] -= flow;
         off[branch.to] += flow;
         if matches!(branch.element, Element::Hose(_) | Element::Breather(_))

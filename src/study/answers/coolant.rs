@@ -83,8 +83,10 @@ pub struct Held {
     pub level: Option<Length>,
     /// Gas pressure in the tank: zero when vented well.
     pub tank_gauge: GaugePressure,
-    /// Local boiling point less local temperature, at the low end of what is known.
+    /// Boiling point less the temperature of the hottest passage, cap at the low end of its tolerance, first warm-up.
     pub margin: Estimate<TemperatureInterval>,
+    /// The same after the hottest duty, when the coolant it drove out is missing and the pressure is lower.
+    pub margin_after: Option<Estimate<TemperatureInterval>>,
 }
 
 /// Where the coolant settles at one duty.
@@ -115,6 +117,8 @@ pub enum Thermal {
     NoSteadyState {
         /// Heat that finds no way out at the boiling point.
         excess: Power,
+        /// Whether the thermostat, not the radiator, is to blame: it opens too late.
+        thermostat_too_late: bool,
     },
 }
 
@@ -123,10 +127,12 @@ pub enum Thermal {
 pub struct TankAnswers {
     /// Volume to the lid.
     pub capacity: Volume,
-    /// Volume wanted, all allowances in.
+    /// Volume wanted with the cold level as it is: what was filled in, the growth and the surge.
     pub wanted: Estimate<Volume>,
-    /// Reserve kept when cold.
+    /// Least liquid to keep in the tank: against leaks, and to cover the dip tube.
     pub reserve: Volume,
+    /// Its part against leaks.
+    pub leak_reserve: Volume,
     /// Allowance for surge after a hot stop.
     pub surge: Volume,
     /// Room left above the hot level and the surge; negative when it spills. By the high growth, likely, low.
@@ -180,7 +186,7 @@ pub struct VentAnswers {
     pub cap_lift: Option<Estimate<GaugePressure>>,
     /// When steam comes over.
     pub steam: Option<Estimate<GaugePressure>>,
-    /// Whether what comes over is more than the vent passes, so that the tank rises to the system's own pressure.
+    /// Whether what comes over would drive the tank to several times the pressure it may see.
     pub overwhelmed: bool,
     /// Gauge pressure of the same tank with its lid sealed, at the hot level; or why it cannot be given.
     pub if_sealed: Result<GaugePressure, String>,

@@ -12,7 +12,7 @@ pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
 use crate::note::Note;
-use crate::quantity::si::{Length, MassRate, Power, Pressure, ThermodynamicTemperature, Volume};
+use crate::quantity::si::{Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Volume};
 use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
 use crate::scribe::Chapter;
 
@@ -85,6 +85,21 @@ pub struct DutyAnswers {
 }
 
 impl DutyAnswers {
+    /// Whether the coolant boils before it settles: temperature, level and margin then say where boiling begins.
+    #[must_use]
+    pub const fn boils(&self) -> bool {
+        matches!(self.thermal, Thermal::NoSteadyState { .. })
+    }
+
+    /// The smallest boiling margin of this duty: on the first warm-up, or after the hottest duty.
+    #[must_use]
+    pub fn least_margin(&self) -> Estimate<TemperatureInterval> {
+        match self.held.margin_after {
+            Some(after) if after.likely < self.held.margin.likely => after,
+            _ => self.held.margin,
+        }
+    }
+
     /// The crankcase at the likely blow-by.
     #[must_use]
     pub const fn likely(&self) -> &CrankcaseCase {
@@ -105,6 +120,8 @@ pub struct Rest {
     pub temperature: ThermodynamicTemperature,
     /// What the tank and the system do there.
     pub held: Held,
+    /// Low, likely and high of the temperature; a hot stop depends on metal whose heat is weakly known.
+    pub spread: Estimate<ThermodynamicTemperature>,
     /// Whether the coolant may boil there, so that the allowance for surge is reckoned to have risen into the tank.
     pub boils: bool,
 }

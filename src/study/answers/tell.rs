@@ -85,9 +85,11 @@ impl Answers {
         section.quantity("hottest", "Hottest engine outlet of all duties", growth.hottest);
         section.estimate("into_tank", "Goes into the tank", growth.in_tank, Kind::Volume).explained_by("expansion");
         section.quantity("into_tank_second_set", "The same by the second published densities", growth.second_set);
-        section
-            .quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold)
-            .explained_by("contraction");
+        section.quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold);
+        // Nothing drawn, nothing to explain: filled in the cold, or a header tank.
+        if growth.drawn_cold.value > 0.0 {
+            section.explained_by("contraction");
+        }
         for doubt in growth.doubts.iter().take(4).filter(|doubt| doubt.share.value > 0.005) {
             let key = format!("spread_from_{}", doubt.name.replace([' ', '°'], "_"));
             section.amount(
@@ -176,8 +178,21 @@ impl Answers {
     fn rest_section(&self) -> Section {
         let mut section = Section::new("at_rest", "Cold morning and hot stop");
         section.quantity("coldest", "Coldest start reckoned with", self.cold_morning.temperature);
-        held_rows(&mut section, "cold_morning_", "Cold morning: ", &self.cold_morning.held);
-        section.quantity("hot_stop", "Hot stop, upper bound", self.hot_stop.temperature).explained_by("hot-stop");
+        let cold = &self.cold_morning.held;
+        section.quantity("cold_morning_system_pressure", "Cold morning: system pressure", cold.gauge);
+        section.quantity("cold_morning_in_tank", "Cold morning: in the tank", cold.in_tank);
+        match cold.level {
+            Some(level) => section.quantity("cold_morning_level", "Cold morning: level", level),
+            None => section.absent("cold_morning_level", "Cold morning: level", "it stands above the lid"),
+        };
+        section
+            .estimate(
+                "hot_stop",
+                "Hot stop: coolant in the engine evens out at, no heat lost",
+                self.hot_stop.spread,
+                Kind::Temperature,
+            )
+            .explained_by("hot-stop");
         section.flag("hot_stop_may_boil", "Hot stop: may boil, surge reckoned in", self.hot_stop.boils);
         held_rows(&mut section, "hot_stop_", "Hot stop: ", &self.hot_stop.held);
         section
@@ -193,12 +208,12 @@ fn held_rows(section: &mut Section, key: &str, words: &str, held: &Held) {
             section.absent(&format!("{key}level"), &format!("{words}level"), "it stands above the lid: the tank spills")
         }
     };
-    section.estimate(
-        &format!("{key}boiling_margin"),
-        &format!("{words}boiling margin"),
-        held.margin,
-        Kind::TemperatureDifference,
-    );
+    let label = format!("{words}boiling margin");
+    section.estimate(&format!("{key}boiling_margin"), &label, held.margin, Kind::TemperatureDifference);
+    if let Some(after) = held.margin_after {
+        let label = format!("{words}boiling margin after the hottest duty has driven coolant out");
+        section.estimate(&format!("{key}boiling_margin_after"), &label, after, Kind::TemperatureDifference);
+    }
 }
 
 fn duty_section(duty: &DutyAnswers) -> Section {
@@ -215,9 +230,13 @@ fn heat_section(duty: &DutyAnswers) -> Section {
     section.quantity("manifold_pressure", "Manifold pressure, absolute", duty.manifold);
     section.flag("manifold_estimated", "Manifold pressure estimated", duty.manifold_estimated);
     section.estimate("heat", "Heat into the coolant", duty.heat, Kind::Power).explained_by(format!("heat/{word}"));
-    section
-        .quantity("coolant_outlet", "Coolant at the engine outlet", duty.outlet)
-        .explained_by(format!("balance/{word}"));
+    if duty.boils() {
+        section.absent("coolant_outlet", "Coolant at the engine outlet", "it does not settle: it boils");
+        section.quantity("boiling_begins_at", "Boiling begins at an engine outlet of", duty.outlet);
+    } else {
+        section.quantity("coolant_outlet", "Coolant at the engine outlet", duty.outlet);
+    }
+    section.explained_by(format!("balance/{word}"));
     match &duty.thermal {
         Thermal::Steady { opening, fully_open_at, radiator_rules, spare, holds_to, boils_above, .. } => {
             section.amount("thermostat_opening", "Thermostat opening", Amount::of_kind(*opening, Kind::Share));
@@ -245,16 +264,23 @@ fn heat_section(duty: &DutyAnswers) -> Section {
                 say!["losses: the thermostat stays shut and the engine runs cold"],
             );
         }
-        Thermal::NoSteadyState { excess } => {
-            section.words(
-                "rules",
-                "Temperature set by",
-                say!["nothing: it boils before the radiator carries the heat"],
-            );
+        Thermal::NoSteadyState { excess, thermostat_too_late } => {
+            let why = if *thermostat_too_late {
+                "nothing: it boils before the thermostat has opened far enough"
+            } else {
+                "nothing: it boils before the radiator carries the heat"
+            };
+            section.words("rules", "Temperature set by", say![why]);
             section.quantity("excess_heat", "Heat that finds no way out", *excess);
         }
     }
-    held_rows(&mut section, "", "", &duty.held);
+    if duty.boils() {
+        for (key, label) in [("in_tank", "in the tank"), ("level", "level"), ("boiling_margin", "boiling margin")] {
+            section.absent(key, label, "it boils over: coolant is lost and no level holds");
+        }
+    } else {
+        held_rows(&mut section, "", "", &duty.held);
+    }
     section
 }
 
@@ -347,7 +373,7 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
         Some(mark) => section.quantity("hot_mark", "Hot level at its hottest duty", mark),
         None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
     };
-    section.quantity("least_boiling_margin", "Smallest boiling margin of all duties", row.least_margin);
+    section.quantity("least_boiling_margin", "Smallest boiling margin of all duties, at its low end", row.least_margin);
     for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
         let label = format!("{}: coolant", duty.name());
         match at.outlet {

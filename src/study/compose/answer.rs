@@ -12,7 +12,8 @@ use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
-use crate::scribe::{Scribe, Silent};
+use crate::scribe::{Scribe, Silent, Step};
+use crate::source::DEFINITION;
 use crate::study::{
     Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
     SetPointDuty,
@@ -39,13 +40,18 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let parts = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
     let (growth, system) = side.growth(&parts, drawn, scribe)?;
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
-    let tank_answers = tank::answers(&side, &growth, &room, &system, scribe)?;
-    let duties = duties(&context, &side, &heats, scribe)?;
-    let (duties, mut notes) = duties;
+    let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
+    let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, scribe)?;
+    after_the_hottest(&side, &heats, &hottest, &mut duties)?;
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
-    let cold_morning =
-        Rest { temperature: coldest, held: side.held(&filled::parts_all(coldest), coldest, scribe)?, boils: false };
+    let cold_morning = Rest {
+        temperature: coldest,
+        held: side.held(&filled::parts_all(coldest), coldest, scribe)?,
+        spread: Estimate::exact(coldest),
+        boils: false,
+    };
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
     notes.extend(context.notes.iter().cloned());
@@ -68,7 +74,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         working: Vec::new(),
     };
     let unfavourable = heats.iter().map(|heat| heat.holds_unfavourable).collect();
-    let findings = Findings { context: &context, heats_hold: unfavourable, room: &room };
+    let findings =
+        Findings { context: &context, heats_hold: unfavourable, room: &room, radiators: &radiators, ceiling };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
 }
@@ -205,6 +212,26 @@ impl Ventilated<'_> {
     }
 }
 
+/// What drives out coolant at the hottest duty lowers the pressure of the lighter ones that follow.
+fn after_the_hottest(
+    side: &Side<'_, '_>,
+    heats: &[DutyHeat],
+    hottest: &DutyHeat,
+    duties: &mut [DutyAnswers; 5],
+) -> Result<(), Problems> {
+    let most = duties.iter().map(|duty| duty.held.expelled.base()).fold(0.0, f64::max);
+    if side.is_header() || most <= 0.0 {
+        return Ok(());
+    }
+    for (duty, heat) in duties.iter_mut().zip(heats) {
+        if heat.outlet.base() < hottest.outlet.base() - 0.5 {
+            let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
+            duty.held.margin_after = Some(side.margin_after(&parts, Measured::from_base(most))?);
+        }
+    }
+    Ok(())
+}
+
 fn hot_stop(
     context: &Context<'_>,
     side: &Side<'_, '_>,
@@ -213,20 +240,19 @@ fn hot_stop(
     scribe: &mut impl Scribe,
 ) -> Result<Rest, Problems> {
     let capacity = filled::engine_coolant_capacity(context, &system.circuit, hottest.outlet)?;
-    let bound = thermal::soak_bound(context, hottest.outlet, capacity, scribe);
-    // At the boiling point further heat makes steam, not a higher temperature.
-    let limit = side.limit(GaugePressure::from_base(0.0)).likely;
-    let boils = context.mix.boiling_point(limit, &mut Silent).fail("cap.opening")?;
-    // Bubbles form before the bulk boils: within the allowance of boiling nothing sure can be said of the level.
-    let allowance = crate::study::defaults::boiling_allowance().likely.base();
-    let safe = boils.base() - allowance;
-    let may_boil = bound.base() > safe;
-    let capped = ThermodynamicTemperature::from_base(bound.base().min(safe).max(hottest.outlet.base()).min(LAST));
-    scribe.chapter("held/hot-stop", "System and tank after a hot stop");
+    let soak = thermal::soak(context, hottest.outlet, capacity, scribe);
+    let limit = side.limit(GaugePressure::from_base(0.0));
+    let boils = |pressure| context.mix.boiling_point(pressure, &mut Silent).fail("cap.opening");
+    let (weakest, usual) = (boils(limit.low)?.base(), boils(limit.likely)?.base());
+    let doubt = context.mix.boiling_uncertainty().base();
+    // Judged at the unfavourable end: the hottest metal behind the weakest cap.
+    let may_boil = soak.high.base() > weakest - doubt;
     let running = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
-    let engine = if may_boil { running.engine } else { capped };
-    let parts = crate::coolant::HotTemperatures { engine, ..running };
-    let mut held = side.held(&parts, side.tank_temperature().likely, scribe)?;
+    // Near boiling the gas left in the system grows without bound, so the level there is the running one and the surge.
+    let reckoned = soak.likely.base().min(weakest - crate::study::defaults::boiling_allowance().likely.base());
+    let engine = if may_boil { running.engine.base() } else { reckoned.max(running.engine.base()).min(LAST) };
+    let parts = crate::coolant::HotTemperatures { engine: ThermodynamicTemperature::from_base(engine), ..running };
+    let mut held = side.held(&parts, side.tank_temperature().likely, &mut Silent)?;
     if may_boil && !side.is_header() {
         // Steam in the engine pushes coolant out: the surge allowance is all that is known of how much.
         let surge = context.project.tank.surge.unwrap_or_else(crate::study::defaults::surge).likely;
@@ -235,17 +261,22 @@ fn hot_stop(
         held.level = side.tank.height_at(held.in_tank, &mut Silent).ok();
         held.cap_open = true;
     }
-    // The bound is that of metal and coolant made even: no excess of a hottest passage comes on top.
-    let margin = |boils: f64| boils - bound.base();
-    let doubt = context.mix.boiling_uncertainty().base();
-    let weakest = context.mix.boiling_point(side.limit(GaugePressure::from_base(0.0)).low, &mut Silent);
-    let weakest = weakest.fail("cap.opening")?.base();
+    // Metal and coolant made even: no excess of a hottest passage comes on top.
+    let margin = |boils: f64, at: f64| crate::quantity::si::TemperatureInterval::from_base(boils - at);
     held.margin = Estimate::sorted(
-        Measured::from_base(margin(weakest) - doubt),
-        Measured::from_base(margin(boils.base())),
-        Measured::from_base(margin(boils.base()) + doubt),
+        margin(weakest - doubt, soak.high.base()),
+        margin(weakest, soak.likely.base()),
+        margin(usual + doubt, soak.low.base()),
     );
-    Ok(Rest { temperature: if may_boil { boils.min(bound) } else { capped }, held, boils: may_boil })
+    scribe.step(|| {
+        Step::new("Margin to boiling after a hot stop", "M", "M = T_bubble(p) − T", &DEFINITION)
+            .with("p", limit.low)
+            .with("T_bubble", ThermodynamicTemperature::from_base(weakest))
+            .with("T", soak.likely)
+            .gives(held.margin.likely)
+    });
+    let temperature = if soak.likely.base() > usual { ThermodynamicTemperature::from_base(usual) } else { soak.likely };
+    Ok(Rest { temperature, held, spread: soak, boils: may_boil })
 }
 
 fn set_points(
@@ -280,7 +311,7 @@ fn set_points(
             }
             let parts = filled::parts_at(at.reckoned, heat.radiator_outlet);
             let system = side.system(&parts, &mut Silent)?;
-            let margin = side.margin(at.reckoned, &system, GaugePressure::from_base(0.0), &mut Silent)?;
+            let margin = side.margin(at.reckoned, &system, &mut Silent)?;
             duties.push(SetPointDuty {
                 outlet: at.outlet,
                 opening: at.opening,

@@ -4,7 +4,8 @@ use super::context::Context;
 use super::{Fail, filled};
 use crate::coolant::boiling::{HottestPassage, boiling_margin};
 use crate::coolant::{
-    self, Arrangement, Cap, CapSits, Cycle, FilledSystem, HotTemperatures, Lid, ReturnLine, SealedTank, Tank, TubeReach,
+    self, Arrangement, Cap, CapSits, Cycle, FilledSystem, HotTemperatures, Lid, ReturnLine, SealedTank, SystemState,
+    Tank, TubeReach,
 };
 use crate::quantity::si::{Length, Mass, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume};
 use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, pascals};
@@ -98,7 +99,13 @@ impl<'c, 'p> Side<'c, 'p> {
         scribe: &mut impl Scribe,
     ) -> Result<(Growth, FilledSystem), Problems> {
         scribe.chapter("expansion", "Coolant that goes into the tank, from the fill to the hottest state");
-        let system = self.system(hot, scribe)?;
+        let real = self.system(hot, scribe)?;
+        // What a header tank's cushion must take is what the same tank brim-full would drive out.
+        let system = if self.is_header() {
+            FilledSystem { trapped_gas: Estimate::exact(Volume::from_base(0.0)), ..real.clone() }
+        } else {
+            real.clone()
+        };
         let mut doubt = coolant::Doubt::usual(&self.context.mix);
         doubt.tank_temperature = self.tank_temperature();
         let limit = self.limit(GaugePressure::from_base(0.0));
@@ -129,7 +136,7 @@ impl<'c, 'p> Side<'c, 'p> {
                 closure: growth.state.closure,
                 notes: growth.notes,
             },
-            system,
+            real,
         ))
     }
 
@@ -150,7 +157,12 @@ impl<'c, 'p> Side<'c, 'p> {
             }
             _ => {
                 let limit = self.limit(GaugePressure::from_base(0.0)).likely;
-                (system.settle_hot(limit, scribe).fail("circuit")?, GaugePressure::from_base(0.0))
+                let state = if self.is_header() {
+                    self.settle(&system, limit)?
+                } else {
+                    system.settle_hot(limit, scribe).fail("circuit")?
+                };
+                (state, GaugePressure::from_base(0.0))
             }
         };
         // The tank holds what was filled in and what has come since, all of it at the tank's temperature.
@@ -168,10 +180,11 @@ impl<'c, 'p> Side<'c, 'p> {
             (Volume::from_base(mass / self.density(tank_at)?), expelled)
         };
         let level = self.tank.height_at(in_tank, &mut Silent).ok();
-        let margin = self.margin(parts.engine, &system, tank_gauge, scribe)?;
+        // Judged with the tank open: the pressure of a sealed lid is a fault, not a margin.
+        let margin = self.margin(parts.engine, &system, scribe)?;
         let gauge =
             if parts.engine < project.surroundings.filled_at { self.cold_gauge(&state.gauge) } else { state.gauge };
-        Ok(Held { gauge, cap_open: state.cap_open, expelled, in_tank, level, tank_gauge, margin })
+        Ok(Held { gauge, cap_open: state.cap_open, expelled, in_tank, level, tank_gauge, margin, margin_after: None })
     }
 
     /// Gauge pressure of a system that has cooled below its fill: the vacuum valve lets coolant or air in before it
@@ -196,8 +209,18 @@ impl<'c, 'p> Side<'c, 'p> {
         GaugePressure::from_base(tank.base().min(may_see.base()))
     }
 
-    /// Local boiling point less local temperature with the cap at the ends of its tolerance.
+    /// Local boiling point less local temperature with the cap at the ends of its tolerance, the tank open to the air.
     pub fn margin(
+        &self,
+        outlet: ThermodynamicTemperature,
+        system: &FilledSystem,
+        scribe: &mut impl Scribe,
+    ) -> Result<Estimate<TemperatureInterval>, Problems> {
+        self.margin_with(outlet, system, GaugePressure::from_base(0.0), scribe)
+    }
+
+    /// The same with a gauge pressure in the tank, counted no higher than the tank may see.
+    pub fn margin_with(
         &self,
         outlet: ThermodynamicTemperature,
         system: &FilledSystem,
@@ -205,7 +228,7 @@ impl<'c, 'p> Side<'c, 'p> {
         scribe: &mut impl Scribe,
     ) -> Result<Estimate<TemperatureInterval>, Problems> {
         let limit = self.limit(self.counted(tank));
-        let settle = |limit| system.settle_hot(limit, &mut Silent).map(|state| state.pressure);
+        let settle = |limit| self.settle(system, limit).map(|state| state.pressure);
         let pressure = match (settle(limit.low), settle(limit.likely), settle(limit.high)) {
             (Ok(low), Ok(likely), Ok(high)) => Estimate::sorted(low, likely, high),
             // It boils at the cap's pressure: the limit is all the pressure there is.
@@ -216,10 +239,45 @@ impl<'c, 'p> Side<'c, 'p> {
         let cold = outlet < self.context.project.surroundings.filled_at;
         let pressure =
             if cold { pressure.map(|p| self.cold_gauge(&p.to_gauge(ambient)).to_absolute(ambient)) } else { pressure };
+        self.margin_at(outlet, &pressure, scribe)
+    }
+
+    /// The margin at a lighter duty after a hotter one has driven coolant out: the pressure is what the coolant left
+    /// and its gas make of it, down to where the vacuum valve lets coolant or air in.
+    pub fn margin_after(
+        &self,
+        parts: &HotTemperatures,
+        let_out: Mass,
+    ) -> Result<Estimate<TemperatureInterval>, Problems> {
+        let system = self.system(parts, &mut Silent)?;
+        let limit = self.limit(GaugePressure::from_base(0.0)).likely;
+        let ambient = self.context.ambient;
+        let least = self.cold_gauge(&GaugePressure::from_base(-ambient.base())).to_absolute(ambient).base();
+        let pressure = system.settle_after(let_out, limit).map_or(least, |state| state.pressure.base()).max(least);
+        self.margin_at(parts.engine, &Estimate::exact(AbsolutePressure::from_base(pressure)), &mut Silent)
+    }
+
+    /// The system at its hot temperatures; a header tank's cap lets air out before coolant.
+    pub fn settle(&self, system: &FilledSystem, limit: AbsolutePressure) -> Result<SystemState, Problems> {
+        if !self.is_header() {
+            return system.settle_hot(limit, &mut Silent).fail("circuit");
+        }
+        let opening = limit.to_gauge(self.context.ambient);
+        let cap = Cap { opening, tolerance: Estimate::exact(Ratio::from_base(0.0)), ..self.cap };
+        let header = Arrangement::PressurisedHeaderTank { cap: CapSits::InGas };
+        Ok(header.cycle(system, &cap, 2, &mut Silent).fail("tank")?.hot)
+    }
+
+    fn margin_at(
+        &self,
+        outlet: ThermodynamicTemperature,
+        pressure: &Estimate<AbsolutePressure>,
+        scribe: &mut impl Scribe,
+    ) -> Result<Estimate<TemperatureInterval>, Problems> {
         let usual = HottestPassage::usual(outlet);
         let excess = self.context.project.circuit.local_excess.unwrap_or_else(defaults::local_excess);
         let passage = HottestPassage { excess, ..usual };
-        Ok(boiling_margin(&self.context.mix, &pressure, &passage, scribe).fail("cap.opening")?.margin)
+        Ok(boiling_margin(&self.context.mix, pressure, &passage, scribe).fail("cap.opening")?.margin)
     }
 
     /// How the lid stands; `None` for a header tank.

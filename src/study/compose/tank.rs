@@ -88,6 +88,7 @@ pub(super) fn answers(
     growth: &Growth,
     room: &Headroom,
     system: &FilledSystem,
+    excess: Power,
     scribe: &mut impl Scribe,
 ) -> Result<TankAnswers, Problems> {
     let recovery = side.arrangement() == TankArrangement::RecoveryTank;
@@ -118,8 +119,9 @@ pub(super) fn answers(
     };
     Ok(TankAnswers {
         capacity,
-        wanted: room.required,
+        wanted: spare.map(|spare| Volume::from_base(capacity.base() - spare.base())),
         reserve: room.low,
+        leak_reserve: Volume::from_base(leak_reserve(side, room)?),
         surge: room.surge.likely,
         headroom: spare,
         cold_volume: side.cold_volume,
@@ -142,9 +144,19 @@ pub(super) fn answers(
         lost: cycle.lost_cold,
         next_expelled: cycle.second_expelled_cold,
         cooling_gauge: cycle.cold_pressure.to_gauge(side.context.ambient),
-        vent: vent(side, growth, system, scribe)?,
+        vent: vent(side, growth, system, excess, scribe)?,
         notes: cycle.notes,
     })
+}
+
+/// The least kept against leaks alone, m³.
+fn leak_reserve(side: &Side<'_, '_>, room: &Headroom) -> Result<f64, Problems> {
+    if side.arrangement() != TankArrangement::RecoveryTank {
+        return Ok(0.0);
+    }
+    let share = side.context.project.tank.leak_reserve.unwrap_or_else(defaults::leak_reserve).likely;
+    let least = usual::leakage_least().likely().base();
+    Ok((side.context_fill_volume()?.base() * share.base()).max(least).min(room.low.base()))
 }
 
 /// What was filled into the tank, at the tank's hot temperature, m³.
@@ -202,10 +214,23 @@ fn reach(side: &Side<'_, '_>, growth: &Growth, system: &FilledSystem) -> Result<
     })
 }
 
+/// Pressure over the allowed one, as a factor, at which a tank is reckoned to give way rather than to be strained.
+const OVERWHELMED: f64 = 5.0;
+
+/// The heat that boils coolant: that of a hot stop, or what a duty leaves over if that is more.
+fn boiling_heat(excess: Power) -> Estimate<Power> {
+    let stop = usual::after_heat().estimate;
+    // The hose, not the heat, is the limit well before 100 kW, where the vent's load ends.
+    let over = excess.base().min(100e3);
+    let at_least = |power: Power| Power::from_base(power.base().max(over));
+    Estimate { low: stop.low, likely: at_least(stop.likely), high: at_least(stop.high) }
+}
+
 fn vent(
     side: &Side<'_, '_>,
     growth: &Growth,
     system: &FilledSystem,
+    excess: Power,
     scribe: &mut impl Scribe,
 ) -> Result<Option<VentAnswers>, Problems> {
     if side.is_header() {
@@ -217,19 +242,26 @@ fn vent(
     let allowed = inputs.allowed_pressure.unwrap_or_else(defaults::allowed_pressure);
     let tank_air = side.tank_temperature().likely;
     let limit = side.limit(GaugePressure::from_base(0.0)).likely;
-    let heat: Estimate<Power> = usual::after_heat().estimate;
+    let heat = boiling_heat(excess);
     scribe.chapter("vent", "Pressure in the tank and the smallest hole that keeps it low");
     let warm_up = VentLoad::warm_up(&growth.in_tank, usual::warm_up_time().likely(), tank_air, ambient, scribe)
         .fail("tank.vent")?;
     let boils = context.mix.boiling_point(limit, &mut Silent).fail("cap.opening")?;
+    // The coolant's data end at 130 °C.
+    let last = crate::quantity::celsius(130.0);
+    let boils = if boils < last { boils } else { last };
     // The coolant that a boiling engine pushes out is as hot as the engine's hottest state, boiling at most.
-    let lifted_at = if growth.hottest < boils { growth.hottest } else { boils };
+    let lifted_at = if growth.hottest < boils && excess.base() <= 0.0 { growth.hottest } else { boils };
     let lifted = LiftedLiquid::by_boiling(&heat, limit, lifted_at, tank_air, scribe).fail("tank.vent")?;
     let across = Pressure::from_base(limit.base() - ambient.base());
     let lifted = lifted
         .within_hose(&context.mix, inputs.hose_bore, inputs.hose_length, across, scribe)
         .fail("tank.hose_bore")?;
     let cap_lift = VentLoad::cap_lift(&context.mix, &lifted, ambient, scribe).fail("tank.vent")?;
+    // The hottest it can be is boiling behind the cap: more of it flashes, which is the high end.
+    let boiling = LiftedLiquid { temperature: boils, ..lifted };
+    let boiling = VentLoad::cap_lift(&context.mix, &boiling, ambient, &mut Silent).fail("tank.vent")?;
+    let cap_lift = VentLoad { flow: Estimate { high: boiling.flow.high, ..cap_lift.flow }, ..cap_lift };
     let boil_over = VentLoad::boil_over(&heat, ambient, scribe).fail("tank.vent")?;
     let ceiling = VentLoad::hose_ceiling(inputs.hose_bore, limit, &usual::hose_discharge().estimate, scribe)
         .fail("tank.hose_bore")?;
@@ -250,15 +282,9 @@ fn vent(
             .transpose()
             .map(|found| found.map(|pressure| pressure.gauge))
     };
-    // What comes over is driven by the system's pressure: the tank cannot rise above it.
-    let most = GaugePressure::from_base(across.base());
-    let mut overwhelmed = false;
-    let mut bounded = |gauge: Option<Estimate<GaugePressure>>| {
-        gauge.map(|gauge| {
-            overwhelmed |= gauge.likely > most;
-            gauge.map(|gauge| if gauge < most { gauge } else { most })
-        })
-    };
+    let warm_up_gauge = gauge(&warm_up, &mut *scribe)?;
+    let cap_lift_gauge = gauge(&cap_lift, &mut *scribe)?;
+    let steam_gauge = gauge(&steam, &mut *scribe)?;
     let target = GaugePressure::from_base(allowed.likely.base());
     let discharge = usual::hole_discharge().estimate;
     let hole = |load: &VentLoad, scribe: &mut _| {
@@ -266,8 +292,8 @@ fn vent(
     };
     let (if_sealed, sealed_gain) = match if_sealed {
         Ok(state) => {
-            let open = side.margin(growth.hottest, system, GaugePressure::from_base(0.0), &mut Silent)?;
-            let shut = side.margin(growth.hottest, system, state.tank.with_vapour, &mut Silent)?;
+            let open = side.margin(growth.hottest, system, &mut Silent)?;
+            let shut = side.margin_with(growth.hottest, system, state.tank.with_vapour, &mut Silent)?;
             let gain = TemperatureInterval::from_base(shut.likely.base() - open.likely.base());
             (Ok(state.tank.with_vapour), Some(gain))
         }
@@ -275,10 +301,13 @@ fn vent(
     };
     Ok(Some(VentAnswers {
         sealed: kind.is_none(),
-        warm_up: bounded(gauge(&warm_up, &mut *scribe)?),
-        cap_lift: bounded(gauge(&cap_lift, &mut *scribe)?),
-        steam: bounded(gauge(&steam, &mut *scribe)?),
-        overwhelmed,
+        overwhelmed: [&warm_up_gauge, &cap_lift_gauge, &steam_gauge]
+            .into_iter()
+            .flatten()
+            .any(|gauge| gauge.likely.base() > OVERWHELMED * allowed.likely.base()),
+        warm_up: warm_up_gauge,
+        cap_lift: cap_lift_gauge,
+        steam: steam_gauge,
         if_sealed,
         sealed_margin_gain: sealed_gain,
         least_hole_warm_up: hole(&warm_up, &mut *scribe)?,

@@ -30,6 +30,16 @@ pub(super) struct DutyHeat {
     pub holds_unfavourable: bool,
 }
 
+impl DutyHeat {
+    /// Heat that finds no way out, W.
+    pub const fn excess(&self) -> f64 {
+        match self.thermal {
+            Thermal::NoSteadyState { excess, .. } => excess.value,
+            _ => 0.0,
+        }
+    }
+}
+
 /// The radiator with its conductance at low, likely and high.
 pub(super) struct Radiators([Radiator; 3]);
 
@@ -93,8 +103,27 @@ impl Radiators {
         &self.0[1]
     }
 
-    const fn low(&self) -> &Radiator {
-        &self.0[0]
+    /// What may go wrong at the unfavourable end: radiator and heat to try together.
+    ///
+    /// A radiator worked out from a measured temperature shares its doubt with the heat it was worked out from, so low
+    /// goes with low and high with high; an estimated one does not.
+    fn unfavourable(&self, context: &Context<'_>, heat: &Estimate<Power>) -> [(&Radiator, Power); 2] {
+        let [low, likely, high] = &self.0;
+        if context.project.radiator.knowledge == RadiatorKnowledge::MeasuredPoint {
+            [(low, heat.low), (high, heat.high)]
+        } else {
+            [(likely, heat.high), (low, heat.likely)]
+        }
+    }
+
+    /// The likely radiator with its conductance and area scaled.
+    fn scaled(&self, by: f64) -> Radiator {
+        let likely = self.likely();
+        Radiator {
+            ua_reference: ThermalConductance::from_base(likely.ua_reference.base() * by),
+            frontal_area: Measured::from_base(likely.frontal_area.base() * by),
+            ..*likely
+        }
     }
 }
 
@@ -205,24 +234,33 @@ pub(super) fn duty_heat(
     };
     scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
     let set_point = context.project.thermostat.set_point;
-    let solve = |radiator: &Radiator, heat: Power| {
-        balance(context, radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail(path.as_str())
-    };
     let outcome = balance(context, radiators.likely(), set_point, duty, heat.likely, ceiling)
         .solve(scribe)
         .fail(path.as_str())?;
-    let unfavourable = [solve(radiators.likely(), heat.high)?, solve(radiators.low(), heat.likely)?];
-    let holds_unfavourable = unfavourable.iter().all(|outcome| outcome.steady().is_some());
+    let mut holds_unfavourable = true;
+    for (radiator, heat) in radiators.unfavourable(context, &heat) {
+        let outcome =
+            balance(context, radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail(path.as_str())?;
+        holds_unfavourable &= outcome.steady().is_some();
+    }
     let (outlet, radiator_outlet) = match &outcome {
         Outcome::Steady(state) => (state.outlet_temperature, state.radiator.coolant_return),
-        Outcome::None(none) => (none.limit, none.limit),
+        // It does not settle: what follows is reckoned where the hottest passage begins to boil.
+        Outcome::None(none) => {
+            let allowance = defaults::boiling_allowance().likely.base();
+            let begins = ThermodynamicTemperature::from_base(none.limit.base() + allowance);
+            (begins, begins)
+        }
     };
     Ok(DutyHeat { heat, thermal: thermal(&outcome, heat.likely), outlet, radiator_outlet, holds_unfavourable })
 }
 
 fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
     match outcome {
-        Outcome::None(none) => Thermal::NoSteadyState { excess: none.deficit },
+        Outcome::None(none) => Thermal::NoSteadyState {
+            excess: none.deficit,
+            thermostat_too_late: none.reason == heat::Reason::ThermostatTooLate,
+        },
         Outcome::Steady(state) if state.ruler == Ruler::LossesRule => Thermal::StaysShut,
         Outcome::Steady(state) => Thermal::Steady {
             opening: state.opening,
@@ -269,25 +307,68 @@ pub(super) fn settings_at(
                 reckoned: state.outlet_temperature,
             },
             Outcome::None(none) => {
-                SettingAt { outlet: None, opening: Ratio::from_base(1.0), radiator_rules: true, reckoned: none.limit }
+                let allowance = defaults::boiling_allowance().likely.base();
+                SettingAt {
+                    outlet: None,
+                    opening: Ratio::from_base(1.0),
+                    radiator_rules: none.reason == heat::Reason::RadiatorTooSmall,
+                    reckoned: ThermodynamicTemperature::from_base(none.limit.base() + allowance),
+                }
             }
         })
         .collect())
 }
 
-/// The outlet temperature of a hot stop: all heat of the hot metal shared with the coolant around it, none lost.
-pub(super) fn soak_bound(
+/// How much larger the radiator, conductance and area alike, must be for a duty to settle; `None` beyond threefold.
+pub(super) fn radiator_needed(
+    context: &Context<'_>,
+    radiators: &Radiators,
+    duty: Duty,
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+) -> Result<Option<f64>, Problems> {
+    let set_point = context.project.thermostat.set_point;
+    let settles = |by: f64| -> Result<bool, Problems> {
+        let radiator = radiators.scaled(by);
+        let outcome =
+            balance(context, &radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail("radiator")?;
+        Ok(outcome.steady().is_some())
+    };
+    let (mut low, mut high) = (1.0, 3.0);
+    if !settles(high)? {
+        return Ok(None);
+    }
+    while high - low > 0.01 {
+        let middle = 0.5 * (low + high);
+        if settles(middle)? {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Ok(Some(high))
+}
+
+/// Coolant in the engine after a hot stop, once hot metal and coolant are even and nothing is lost to the air.
+pub(super) fn soak(
     context: &Context<'_>,
     hottest: ThermodynamicTemperature,
-    engine_coolant_heat_capacity: f64,
+    coolant_capacity: f64,
     scribe: &mut impl Scribe,
-) -> ThermodynamicTemperature {
-    scribe.chapter("hot-stop", "Temperature after a hot stop, an upper bound");
-    let metal = defaults::hot_metal_capacity(&context.project.engine).likely;
-    let metal_temperature = defaults::hot_metal_temperature().likely;
-    let capacity = metal.base() + engine_coolant_heat_capacity;
-    let bound = ThermodynamicTemperature::from_base(
-        (metal.base() * metal_temperature.base() + engine_coolant_heat_capacity * hottest.base()) / capacity,
+) -> Estimate<ThermodynamicTemperature> {
+    scribe.chapter("hot-stop", "Temperature after a hot stop, no heat lost");
+    let circuit = &context.project.circuit;
+    let metal = circuit.hot_metal_capacity.unwrap_or_else(|| defaults::hot_metal_capacity(&context.project.engine));
+    let metal_temperature = circuit.hot_metal_temperature.unwrap_or_else(defaults::hot_metal_temperature);
+    let even = |capacity: f64, temperature: f64| {
+        let heat = capacity * temperature + coolant_capacity * hottest.base();
+        ThermodynamicTemperature::from_base(heat / (capacity + coolant_capacity))
+    };
+    let likely = even(metal.likely.base(), metal_temperature.likely.base());
+    let bounds = Estimate::sorted(
+        even(metal.low.base(), metal_temperature.low.base()),
+        likely,
+        even(metal.high.base(), metal_temperature.high.base()),
     );
     scribe.step(|| {
         Step::new(
@@ -296,11 +377,11 @@ pub(super) fn soak_bound(
             "T = (C_h·T_h + C_c·T_c)/(C_h + C_c)",
             &source::SOAK_BOUND,
         )
-        .with("C_h", metal)
-        .with("T_h", metal_temperature)
-        .with_amount("C_c", Amount::new(engine_coolant_heat_capacity, Kind::HeatCapacity))
+        .with("C_h", metal.likely)
+        .with("T_h", metal_temperature.likely)
+        .with_amount("C_c", Amount::new(coolant_capacity, Kind::HeatCapacity))
         .with("T_c", hottest)
-        .gives(bound)
+        .gives(likely)
     });
-    bound
+    bounds
 }

@@ -5,7 +5,9 @@ mod crankcase;
 mod tank;
 
 use super::context::Context;
+use super::thermal::Radiators;
 use crate::coolant::Headroom;
+use crate::quantity::si::ThermodynamicTemperature;
 use crate::study::{Answers, Problems, State, Verdict};
 
 /// What the verdicts know beyond the answers.
@@ -14,19 +16,23 @@ pub(super) struct Findings<'c, 'p> {
     /// Whether each duty still settles at the unfavourable end.
     pub heats_hold: Vec<bool>,
     pub room: &'c Headroom,
+    pub radiators: &'c Radiators,
+    /// The temperature the coolant must settle below.
+    pub ceiling: ThermodynamicTemperature,
 }
 
 /// All verdicts, coolant first, in the order a builder asks.
 pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<Verdict>, Problems> {
     let mut verdicts = Vec::with_capacity(11);
-    verdicts.push(tank::volume(answers, findings));
+    verdicts.extend(tank::volume(answers, findings));
     verdicts.extend(tank::dip_tube(answers, findings));
+    verdicts.extend(tank::leak_reserve(answers, findings));
     verdicts.extend(tank::comes_back(answers, findings));
     verdicts.extend(tank::vent(answers, findings));
     verdicts.extend(tank::cushion(answers, findings)?);
     verdicts.push(coolant::boiling(answers, findings)?);
     verdicts.push(coolant::freezing(answers, findings));
-    verdicts.push(coolant::cooling(answers, findings));
+    verdicts.push(coolant::cooling(answers, findings)?);
     verdicts.push(crankcase::pressure(answers, findings)?);
     verdicts.extend(crankcase::valve(answers, findings));
     verdicts.extend(crankcase::breather(answers, findings));

@@ -1,7 +1,9 @@
 //! The coolant side: what is in the system, how much, behind which cap.
 
 use crate::fluid::{Base, Basis};
-use crate::quantity::si::{Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume};
+use crate::quantity::si::{
+    HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+};
 use crate::quantity::{Estimate, GaugePressure, Kind, Measured, Swell, celsius};
 use crate::study::defaults;
 use crate::study::{Field, Label, Visitor};
@@ -121,6 +123,10 @@ pub struct CircuitInputs {
     pub hose_swell: Option<Estimate<Swell>>,
     /// How much hotter than the outlet the hottest passage is.
     pub local_excess: Option<Estimate<TemperatureInterval>>,
+    /// Temperature of the metal around the coolant when the engine stops.
+    pub hot_metal_temperature: Option<Estimate<ThermodynamicTemperature>>,
+    /// Heat capacity of that metal.
+    pub hot_metal_capacity: Option<Estimate<HeatCapacity>>,
     /// Hose runs, when built up.
     pub hoses: Vec<HoseRunInputs>,
 }
@@ -188,6 +194,22 @@ static SWELL: Field = Field::new(
     "By how much the hoses grow in volume under pressure.",
     "soft hoses swell up to 6 % per bar",
 );
+static METAL_TEMPERATURE: Field = Field::new(
+    "hot_metal_temperature",
+    "Hot metal at a hot stop",
+    Kind::Temperature,
+    (353.15, 523.15),
+    "Temperature of the metal around the coolant when the engine stops: about 150 °C, 185 °C after hard running.",
+    "",
+);
+static METAL_CAPACITY: Field = Field::new(
+    "hot_metal_capacity",
+    "Heat capacity of that metal",
+    Kind::HeatCapacity,
+    (0.1e3, 100e3),
+    "Ports, chambers and liners that are hotter than the coolant: about 2.5 kJ/K for each litre of displacement.",
+    "",
+);
 static LOCAL_EXCESS: Field = Field::new(
     "local_excess",
     "Hottest passage above outlet",
@@ -219,13 +241,16 @@ impl Default for CircuitInputs {
             trapped_air: None,
             hose_swell: None,
             local_excess: None,
+            hot_metal_temperature: None,
+            hot_metal_capacity: None,
             hoses: vec![HoseRunInputs::default()],
         }
     }
 }
 
 impl CircuitInputs {
-    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+    /// `metal_capacity` is the default that follows from the engine.
+    pub(super) fn visit(&mut self, metal_capacity: Estimate<HeatCapacity>, visitor: &mut impl Visitor) {
         visitor.group(&CIRCUIT, |v| {
             v.choice(&KNOWLEDGE, &mut self.knowledge);
             if self.knowledge == VolumeKnowledge::Measured {
@@ -242,6 +267,8 @@ impl CircuitInputs {
             v.estimate(&TRAPPED_AIR, &mut self.trapped_air, defaults::trapped_air());
             v.estimate(&SWELL, &mut self.hose_swell, defaults::hose_swell());
             v.estimate(&LOCAL_EXCESS, &mut self.local_excess, defaults::local_excess());
+            v.estimate(&METAL_TEMPERATURE, &mut self.hot_metal_temperature, defaults::hot_metal_temperature());
+            v.estimate(&METAL_CAPACITY, &mut self.hot_metal_capacity, metal_capacity);
             if self.knowledge == VolumeKnowledge::BuiltUp {
                 v.list(&HOSES, &mut self.hoses, |hose, v| {
                     v.quantity(&HOSE_BORE, &mut hose.bore);

@@ -83,7 +83,7 @@ impl Project {
         visitor.text(&REMARK, &mut self.remark);
         self.surroundings.visit(visitor);
         self.coolant.visit(visitor);
-        self.circuit.visit(visitor);
+        self.circuit.visit(super::defaults::hot_metal_capacity(&self.engine), visitor);
         self.cap.visit(visitor);
         self.thermostat.visit(visitor);
         self.tank.visit(visitor);

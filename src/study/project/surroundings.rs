@@ -30,7 +30,7 @@ static COLDEST: Field = Field::new(
     "coldest",
     "Coldest start",
     Kind::Temperature,
-    (233.15, 303.15),
+    (-40.0 + 273.15, 303.15),
     "The coldest morning on which the engine is started. The tank is at its lowest then.",
     "properties of the coolant are known from -40 °C up",
 );

@@ -1,7 +1,7 @@
 //! The tank: how it is joined to the system, its shape, its dip tube and its vent.
 
 use crate::quantity::si::{Acceleration, Length, Pressure, Ratio, ThermodynamicTemperature, Volume};
-use crate::quantity::{Estimate, Kind, Measured};
+use crate::quantity::{Estimate, GRAVITY, Kind, Measured};
 use crate::study::{Field, Label, Visitor, defaults};
 
 /// How the tank is joined to the system.
@@ -233,7 +233,7 @@ static CORNERING: Field = Field::new(
     "cornering",
     "Cornering",
     Kind::Acceleration,
-    (0.0, 2.0 * 9.806_65),
+    (0.0, 2.0 * GRAVITY),
     "Sideways acceleration the dip tube must stay covered at.",
     "road tyres reach about 0.8 g",
 );
@@ -241,7 +241,7 @@ static BRAKING: Field = Field::new(
     "braking",
     "Braking",
     Kind::Acceleration,
-    (0.0, 2.0 * 9.806_65),
+    (0.0, 2.0 * GRAVITY),
     "Braking the dip tube must stay covered at.",
     "road tyres reach about 0.8 g",
 );
@@ -300,8 +300,8 @@ impl Default for TankInputs {
             vent_diameter: millimetres(6.0),
             vent_length: Length::from_base(0.3),
             allowed_pressure: None,
-            cornering: Acceleration::from_base(0.8 * 9.806_65),
-            braking: Acceleration::from_base(0.8 * 9.806_65),
+            cornering: Acceleration::from_base(0.8 * GRAVITY),
+            braking: Acceleration::from_base(0.8 * GRAVITY),
             tank_temperature: None,
             leak_reserve: None,
             surge: None,

@@ -95,7 +95,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
             format!("{} short", reading.show(crate::quantity::si::Power::from_base(-spare.base())))
         }
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),
-        Some(Thermal::NoSteadyState { excess }) => format!("{} too little", reading.show(*excess)),
+        Some(Thermal::NoSteadyState { excess, .. }) => format!("{} too little", reading.show(*excess)),
         None => String::new(),
     };
     let below = pos2(body.center().x, body.bottom() + 4.0);
@@ -105,7 +105,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     {
         let anchor = pos2(318.0, body.bottom() - 16.0);
         let wish = Wish::new(anchor).line(reading.show(*radiator_outlet), 12.0, false, Tone::Coolant);
-        sketch.label(wish.at(Side::Left, -22.0, 12.0).at(Side::Left, 14.0, -20.0));
+        sketch.label(wish.at(Side::Left, -30.0, 12.0).at(Side::Left, 14.0, -20.0));
     }
     let mut name = Part::Radiator.name().to_owned();
     for words in [size.strip_prefix("radiator ").unwrap_or(""), &spare] {
@@ -133,7 +133,7 @@ fn overflow_hose(sketch: &mut Sketch, reading: &Reading<'_>, tank: &Placed, body
     let (start, end) = (pos2(neck_x(body) - 10.0, NECK + 6.0), pos2(tank.tube_x(), tank.lid() - 4.0));
     // Down from the neck and over to the lid; or up first, to a tank that stands higher.
     let over = if end.y > start.y + 30.0 { start.y + 6.0 } else { end.y - 22.0 };
-    let aside = body.left() - 12.0;
+    let aside = body.left() - 7.0;
     let path = if over > start.y {
         vec![start, pos2(tank.tube_x(), start.y), end]
     } else {
@@ -147,14 +147,22 @@ fn header_hoses(sketch: &mut Sketch, tank: &Placed, body: Rect, running: bool) {
     let box_ = tank.body();
     let down = box_.center().x;
     let low = body.bottom() + 52.0;
-    let feed = [pos2(down, box_.bottom() - 1.0), pos2(down, low), pos2(PUMP.x, low), pos2(PUMP.x, PUMP.y + 14.0)];
-    sketch.hose(&feed, 18.0, 9.0, Tone::CoolantDeep);
+    // Into the suction side of the pump, by way of the bottom hose.
+    let joint = body.bottom() - 64.0;
+    let feed = [
+        pos2(down, box_.bottom() - 1.0),
+        pos2(down, low),
+        pos2(346.0, low),
+        pos2(346.0, joint),
+        pos2(318.0 + HOSE / 2.0, joint),
+    ];
+    sketch.hose(&feed, 16.0, 9.0, Tone::CoolantDeep);
+    let over = tank.lid() - 20.0;
     let bleed = [
         pos2(body.left() + 12.0, body.top() + 2.0),
-        pos2(body.left() + 12.0, body.top() - 22.0),
-        pos2(box_.right() + 40.0, body.top() - 22.0),
-        pos2(box_.right() + 40.0, tank.lid() + 14.0),
-        pos2(box_.right() - 2.0, tank.lid() + 14.0),
+        pos2(body.left() + 12.0, over),
+        pos2(box_.right() - 12.0, over),
+        pos2(box_.right() - 12.0, tank.lid() + 3.0),
     ];
     sketch.hose(&bleed, 12.0, 5.0, Tone::CoolantDeep);
     if running {
@@ -193,15 +201,17 @@ fn cap(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect, tank: Option<&Pla
     let opens = reading.show(reading.answers.coolant.cap_opening.likely);
     let state = if held.cap_open { "open" } else { "shut" };
     let gauge = reading.show(held.gauge);
+    // Below the fill's temperature the small valve in the cap lets coolant back in.
+    let says = if held.expelled.base() < 0.0 { "draws coolant back".to_owned() } else { format!("{state} at {gauge}") };
     let wish = Wish::new(pos2(x, seat - 18.0)).words(format!("cap opens at {opens}")).line(
-        format!("{state} at {gauge}"),
+        says.clone(),
         13.0,
         true,
         if held.cap_open { Tone::Hot } else { Tone::Ink },
     );
     sketch.label(wish.at(Side::Middle, 0.0, -20.0).at(Side::Left, -10.0, -22.0).at(Side::Left, 22.0, 0.0));
     mark(sketch, reading, Part::Cap, pos2(x + 27.0, seat - 12.0));
-    let name = format!("{}, {state} at {gauge}, opens at {opens}", Part::Cap.name());
+    let name = format!("{}, {says}, opens at {opens}", Part::Cap.name());
     super::finish_part(sketch, reading, Part::Cap, name, vec![whole.expand2(vec2(4.0, 3.0))]);
 }
 
@@ -231,7 +241,7 @@ fn thermostat(sketch: &mut Sketch, reading: &Reading<'_>, opening: f32) {
         None => "shut".to_owned(),
     };
     let wish = Wish::new(pos2(centre.x, housing.top())).words(format!("thermostat {set}")).quiet(says.clone());
-    sketch.label(wish.at(Side::Right, 14.0, -20.0).at(Side::Right, 4.0, -24.0));
+    sketch.label(wish.at(Side::Right, 10.0, -20.0).at(Side::Right, 4.0, -24.0));
     mark(sketch, reading, Part::Thermostat, pos2(housing.left() - 12.0, housing.top() + 2.0));
     let name = format!("{}, set-point {set}, {says}", Part::Thermostat.name());
     super::finish_part(sketch, reading, Part::Thermostat, name, vec![housing.expand(2.0)]);

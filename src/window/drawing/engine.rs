@@ -131,16 +131,16 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     let tone = if state == State::DoesNotHold { Tone::Fault } else { Tone::Ink };
     sketch.label(
         Wish::new(pos2(centre, 368.0))
-            .line(reading.signed(case.gauge), size::LARGE + 2.0, true, tone)
+            .line(reading.signed(case.gauge), size::LARGE, true, tone)
             .at(Side::Middle, 0.0, 0.0)
             .inside(),
     );
     sketch.line(vec![pos2(centre - 46.0, 386.0), pos2(centre + 46.0, 386.0)], pen(Tone::State(state), weight::THICK));
-    sketch.figures.push(Figure::Mark { centre: pos2(centre - 90.0, 368.0), height: 16.0, state });
+    sketch.figures.push(Figure::Mark { centre: pos2(centre - 98.0, 368.0), height: 16.0, state });
     sketch.label(
         Wish::new(pos2(centre, 410.0))
             .line(state.word(), size::BODY, true, tone)
-            .words(reading.crankcase_spread())
+            .line(reading.crankcase_spread(), 13.0, true, tone)
             .quiet(reading.crankcase_limit())
             .at(Side::Middle, 0.0, 4.0)
             .inside(),

@@ -78,7 +78,6 @@ impl Way<'_, '_> {
         let width = bore(&ventilation.breather);
         let closed = ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         let start = [pos2(outlet, COVERS), pos2(outlet, UPPER)];
-        let mut area = vec![rect(outlet - 10.0, UPPER - 11.0, END, UPPER + 11.0)];
         if ventilation.can == CanPlace::BreatherLine {
             let can = self.can(UPPER_CAN, UPPER);
             self.piece(path, &[start[0], start[1], pos2(can.left(), UPPER)], width);
@@ -93,16 +92,14 @@ impl Way<'_, '_> {
             self.label_way(path, pos2(END - 20.0, UPPER), "fresh air", &[vec2(-46.0, -26.0), vec2(-46.0, 28.0)]);
             let words = Wish::new(cleaner.center_top()).quiet("air cleaner");
             self.sketch.label(words.at(Side::Middle, 0.0, -9.0));
-            area.insert(0, cleaner);
         } else {
             let element = rect(END, UPPER - 20.0, END + 40.0, UPPER + 20.0);
             self.pleats(element);
             let out = vec![pos2(END + 42.0, UPPER), pos2(876.0, UPPER)];
             self.sketch.flow(Stream::Way(path), out, flow, self.reading.arrow_width(flow));
             self.label_way(path, pos2(END + 20.0, UPPER + 20.0), "breather", &[vec2(0.0, 18.0), vec2(-80.0, 6.0)]);
-            area.insert(0, element);
         }
-        area.swap(0, 1);
+        let area = vec![rect(outlet - 10.0, UPPER - 24.0, 864.0, UPPER + 24.0)];
         let name = self.way_name(path, if closed { "Fresh-air line" } else { Part::Breather.name() });
         self.mark(Part::Breather, pos2(END - 14.0, UPPER - 20.0));
         super::finish_part(self.sketch, self.reading, Part::Breather, name, area);
@@ -277,7 +274,7 @@ impl Way<'_, '_> {
         let closed = self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         let sentence = match (self.reading.true_flow(path), closed) {
             (Some(flow), true) if flow < 0.0 => "Fresh air comes in, as it should.",
-            (Some(flow), true) if flow > 0.0 => "Turned round: oil mist goes to the air cleaner.",
+            (Some(flow), true) if flow > 0.0 => "Turned round: mist to the air cleaner.",
             (Some(flow), false) if flow > 0.0 => "The breather blows out.",
             (Some(flow), false) if flow < 0.0 => "The breather draws in.",
             (None, _) => "The valve is the only way out.",

@@ -117,30 +117,44 @@ fn best(wish: &Wish, extent: Vec2, busy: &[Rect], taken: &[Rect]) -> (Rect, Side
         return (set(wish.anchor, first.0, first.1, extent), first.0);
     }
     let free = |rect: Rect| !taken.iter().any(|other| shared(rect, *other) > 0.0);
-    let hidden = |rect: Rect| busy.iter().map(|other| shared(rect, *other)).sum::<f32>();
+    let hidden = |rect: Rect| 3.0 * busy.iter().map(|other| shared(rect, *other)).sum::<f32>();
     let mut choice: Option<(f32, Rect, Side)> = None;
-    let mut weigh = |rect: Rect, side: Side, dislike: f32| {
+    let weigh = |choice: &mut Option<(f32, Rect, Side)>, rect: Rect, side: Side, dislike: f32| {
         if free(rect) {
-            let cost = hidden(rect) + dislike;
+            let across = if wish.led { crossings(wish.anchor, rect, busy) } else { 0.0 };
+            let cost = hidden(rect) + dislike + across;
             if choice.is_none_or(|(least, _, _)| cost < least) {
-                choice = Some((cost, rect, side));
+                *choice = Some((cost, rect, side));
             }
         }
     };
     for (order, (side, offset)) in (0_u8..).zip(&wish.tries) {
-        weigh(set(wish.anchor, *side, *offset, extent), *side, f32::from(order) * 6.0);
+        weigh(&mut choice, set(wish.anchor, *side, *offset, extent), *side, f32::from(order) * 6.0);
     }
     // Then further up and down, and last to the sides, each step disliked the more the further it is.
     for step in 1..=40_u8 {
         let far = f32::from(step) * 7.0;
+        if choice.is_some_and(|(least, _, _)| least <= 20.0 + 2.0 * far) {
+            break;
+        }
         for (side, offset) in wish.tries.iter().take(2) {
             for shift in [vec2(0.0, far), vec2(0.0, -far), vec2(far, 0.0), vec2(-far, 0.0)] {
                 let dislike = 20.0 + far * if shift.x == 0.0 { 2.0 } else { 3.0 };
-                weigh(set(wish.anchor, *side, *offset + shift, extent), *side, dislike);
+                weigh(&mut choice, set(wish.anchor, *side, *offset + shift, extent), *side, dislike);
             }
         }
     }
     choice.map_or_else(|| (set(wish.anchor, first.0, first.1, extent), first.0), |(_, rect, side)| (rect, side))
+}
+
+/// What a leader runs across on its way is disliked too.
+fn crossings(anchor: Pos2, rect: Rect, busy: &[Rect]) -> f32 {
+    let Some([from, to]) = leader(anchor, rect) else { return 0.0 };
+    let crossed = busy.iter().filter(|other| {
+        !other.expand(1.0).contains(from)
+            && (1..12_u8).any(|step| other.contains(from.lerp(to, f32::from(step) / 12.0)))
+    });
+    40.0 * crossed.count() as f32
 }
 
 /// From the anchor to the near edge of a label, unless it lies right beside it.

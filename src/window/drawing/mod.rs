@@ -199,5 +199,5 @@ fn part(ui: &Ui, id: Id, area: &PartArea, frame: paint::Frame, chosen: &mut Opti
     if hovered {
         ui.ctx().set_cursor_icon(egui::CursorIcon::PointingHand);
     }
-    paint::paint_choice(painter, &rects, stroke);
+    paint::paint_choice(painter, *body, stroke);
 }

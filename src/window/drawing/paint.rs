@@ -215,8 +215,6 @@ fn paint_label(painter: &Painter, label: &Label, frame: Frame, tokens: &Tokens) 
 }
 
 /// The outline round a part under the pointer, chosen, or with the keyboard.
-pub fn paint_choice(painter: &Painter, rects: &[Rect], stroke: Stroke) {
-    for rect in rects {
-        painter.rect_stroke(rect.expand2(vec2(3.0, 3.0)), 6.0, stroke, egui::StrokeKind::Outside);
-    }
+pub fn paint_choice(painter: &Painter, body: Rect, stroke: Stroke) {
+    painter.rect_stroke(body.expand2(vec2(3.0, 3.0)), 6.0, stroke, egui::StrokeKind::Outside);
 }

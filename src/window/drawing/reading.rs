@@ -148,7 +148,7 @@ impl<'a> Reading<'a> {
 
     /// What the high blow-by would bring, which the verdict goes by.
     pub fn crankcase_spread(&self) -> String {
-        self.duty().map_or_else(String::new, |duty| format!("{} at the high blow-by", self.signed(duty.high().gauge)))
+        self.duty().map_or_else(String::new, |duty| format!("at worst {}", self.signed(duty.high().gauge)))
     }
 
     /// The limit that applies just now.

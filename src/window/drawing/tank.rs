@@ -15,6 +15,8 @@ pub const NECK: f32 = 150.0;
 const COLUMN: (f32, f32) = (24.0, 116.0);
 /// Labels of the marks begin here.
 const MARKS: f32 = 124.0;
+/// Height of a row of them.
+const ROW: f32 = 17.5;
 /// The lid's highest and the floor's lowest place.
 const SPAN: (f32, f32) = (76.0, 470.0);
 /// The tallest a tank is drawn.
@@ -202,33 +204,55 @@ pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) -> TankDraw
     TankDrawn { scale: at.scale, floor: at.floor, surface, tube_end, neck: NECK, neck_to_scale: at.neck_to_scale }
 }
 
-/// Cold and hot marks beside the wall, and the live level.
+/// Cold and hot marks on the wall, the live level and the tube's end, in a column beside the tank, top to bottom.
 fn marks(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed, level: f64) {
     let tank = &reading.answers.tank;
     let lid = at.profile.height();
-    let over = reading.over_the_lid();
-    let live = reading.held().level;
     let edge = |height: f64| at.x(at.profile.half(height));
-    let now =
-        if over { Some("above the lid".to_owned()) } else { live.map(|value| format!("now {}", reading.show(value))) };
-    let tone = if over { Tone::Fault } else { Tone::Ink };
-    if let Some(now) = now {
-        let anchor = pos2(edge(level), at.y(reading.true_level(lid)));
-        sketch.label(Wish::new(anchor).strong(now, tone).at(Side::Left, MARKS - anchor.x, 0.0).led());
+    let mut column: Vec<(Pos2, String, bool, Tone)> = Vec::with_capacity(4);
+    let seen = pos2(edge(level), at.y(reading.true_level(lid)));
+    if reading.over_the_lid() {
+        column.push((seen, "above the lid".to_owned(), true, Tone::Fault));
+    } else if let Some(value) = reading.held().level {
+        column.push((seen, format!("now {}", reading.show(value)), true, Tone::Ink));
     }
     for (mark, word, tone) in [(tank.hot_mark, "hot", Tone::Hot), (tank.cold_mark, "cold", Tone::Coolant)] {
-        let Some(mark) = mark else { continue };
-        let height = mark.base();
-        if !(0.0..=lid).contains(&height) {
-            continue;
-        }
-        let (y, x) = (at.y(height), edge(height));
+        let Some(mark) = mark.filter(|mark| (0.0..=lid).contains(&mark.base())) else { continue };
+        let (y, x) = (at.y(mark.base()), edge(mark.base()));
         // A short stroke across the wall, as it would be painted on the tank.
         sketch.line(vec![pos2(x - 9.0, y), pos2(x + 4.0, y)], pen(tone, weight::THICK));
-        let text = format!("{word} {}", reading.show(mark));
-        let wish = Wish::new(pos2(x + 4.0, y)).line(text, 12.0, false, tone);
-        sketch.label(wish.at(Side::Left, MARKS - x - 4.0, 0.0).led());
+        column.push((pos2(x + 4.0, y), format!("{word} {}", reading.show(mark)), false, tone));
     }
+    if reading.project.tank.arrangement == TankArrangement::RecoveryTank {
+        let end = reading.project.tank.tube_end;
+        let place = pos2(at.tube_x() + 3.0, at.y(end.base().clamp(0.0, lid)));
+        column.push((place, format!("tube {}", reading.show(end)), false, Tone::Quiet));
+    }
+    column.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
+    let anchors: Vec<f32> = column.iter().map(|entry| entry.0.y).collect();
+    // A header tank's bleed line runs over its lid.
+    let above = if reading.is_header() { -4.0 } else { 6.0 };
+    let places = spread(&anchors, ROW, at.lid() - above, at.floor + 2.0);
+    for ((anchor, text, strong, tone), y) in column.into_iter().zip(places) {
+        let size = if strong { 13.0 } else { 12.0 };
+        let wish = Wish::new(anchor).line(text, size, strong, tone);
+        sketch.label(wish.at(Side::Left, MARKS - anchor.x, y - anchor.y).led().inside());
+    }
+}
+
+/// Moves sorted heights apart to `row`, as little as need be, between two ends.
+fn spread(wanted: &[f32], row: f32, top: f32, bottom: f32) -> Vec<f32> {
+    let mut places: Vec<f32> = Vec::with_capacity(wanted.len());
+    for want in wanted {
+        let free = places.last().map_or(top, |last| last + row);
+        places.push(want.max(free));
+    }
+    let mut lowest = bottom;
+    for place in places.iter_mut().rev() {
+        *place = place.min(lowest);
+        lowest = *place - row;
+    }
+    places
 }
 
 fn caption(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
@@ -269,10 +293,6 @@ fn tube(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) -> Option<f32> 
     for side in [-3.0, 3.0] {
         sketch.line(vec![pos2(x + side, top - 8.0), pos2(x + side, end)], pen(Tone::Ink, weight::THIN + 0.25));
     }
-    if tank.arrangement == TankArrangement::RecoveryTank {
-        let wish = Wish::new(pos2(x, end)).quiet(format!("tube {}", reading.show(tank.tube_end)));
-        sketch.label(wish.at(Side::Left, MARKS - x, -4.0).led());
-    }
     Some(end)
 }
 
@@ -304,7 +324,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
             let (left, right) = (at.x(-reach) - 3.0, at.x(reach) + 3.0);
             sketch.line(vec![pos2(left, lid - 2.0), pos2(right, lid - 2.0)], pen(Tone::Ink, weight::THICK + 1.0));
             let gauge = reading.show(reading.held().tank_gauge);
-            format!("lid sealed, {gauge}")
+            format!("sealed: {gauge}")
         }
     };
     let tone = if tank.vent == VentKind::Sealed { Tone::Fault } else { Tone::Ink };
@@ -315,7 +335,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
 
 /// The height of the filler neck above the floor, as a measure; broken when it is not to scale.
 fn neck_height(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
-    let x = 12.0;
+    let x = 9.0;
     let (top, bottom) = (NECK.min(at.floor), NECK.max(at.floor));
     for y in [NECK, at.floor] {
         sketch.dashed(vec![pos2(x - 4.0, y), pos2(if y == NECK { 214.0 } else { at.body().left() }, y)], HAIR);
@@ -335,7 +355,7 @@ fn neck_height(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     sketch.keep_clear(rect(x - 3.0, top, x + 3.0, bottom));
     let words = reading.show_as(reading.project.tank.neck_height, Kind::Length);
     let wish = Wish::new(pos2(x, (NECK + at.lid()) / 2.0)).quiet(words);
-    sketch.label(wish.at(Side::Left, 7.0, 0.0).at(Side::Left, 7.0, -16.0).at(Side::Left, 7.0, 16.0));
+    sketch.label(wish.at(Side::Left, 5.0, 0.0).at(Side::Left, 5.0, -16.0).at(Side::Left, 5.0, 16.0));
 }
 
 fn part(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
@@ -358,4 +378,17 @@ fn part(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     let body = at.body();
     let area = rect(body.left() - 6.0, body.top() - 10.0, MARKS + 58.0, at.floor + 34.0);
     super::finish_part(sketch, reading, Part::Tank, name, vec![area]);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn rows_keep_apart_and_in_order() {
+        let places = spread(&[100.0, 101.0, 102.0, 300.0], 15.0, 90.0, 200.0);
+        assert!(places.windows(2).all(|pair| pair[1] - pair[0] >= 15.0 - 1e-3), "{places:?}");
+        assert!(places.iter().all(|place| (80.0..=200.0).contains(place)), "{places:?}");
+        assert_eq!(spread(&[10.0, 60.0], 15.0, 0.0, 100.0), [10.0, 60.0]);
+    }
 }

@@ -14,7 +14,7 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
     ui.add_space(space::ROW);
     heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
-        Grid::new("set-points").striped(true).spacing(vec2(12.0, space::TIGHT)).show(ui, |ui| {
+        Grid::new("set-points").striped(true).spacing(vec2(space::ROW, space::TIGHT)).show(ui, |ui| {
             line(ui, "Starts to open", Kind::Temperature, settings, system, |setting| {
                 let words = number(setting.set_point, system);
                 (words, setting.fitted)
@@ -39,7 +39,7 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
                 let words = setting.hot_mark.map_or_else(|| "spills".to_owned(), |mark| number(mark, system));
                 (words, setting.fitted)
             });
-            line(ui, "Least boiling margin", Kind::TemperatureDifference, settings, system, |setting| {
+            line(ui, "Boiling margin", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
         });

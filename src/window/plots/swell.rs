@@ -1,13 +1,13 @@
 //! The coolant against engine temperature: volume in the tank, level, system pressure.
 
 use super::Subject;
-use super::ink::{self, Spread, band, limit, lower, mark};
+use super::ink::{self, Look, Spread, band, limit, lower, mark};
 use crate::quantity::{Kind, Measured};
-use crate::study::{GrowthPoint, Part, SetPointAnswers, TankArrangement};
+use crate::study::{GrowthPoint, Part, TankArrangement};
 use crate::window::kit::{PlotAxis, PlotFrame};
 use crate::window::tokens::weight;
-use egui::{Align2, Id, RichText, Ui};
-use egui_plot::{Corner, Line, LineStyle, MarkerShape, PlotPoint, Points, Text, VLine};
+use egui::{Color32, Id, Ui};
+use egui_plot::{Line, LineStyle, MarkerShape, Points, VLine};
 
 fn axes(subject: &Subject<'_>, name: &'static str, kind: Kind) -> (PlotAxis<'static>, PlotAxis<'static>) {
     let x = PlotAxis::new("Engine temperature", Kind::Temperature, subject.system);
@@ -36,10 +36,24 @@ pub(super) fn volume(ui: &mut Ui, subject: Subject<'_>) {
         words(&subject, first.in_tank.likely),
         words(&subject, last.in_tank.likely),
     );
+    let tokens = subject.tokens;
+    let groups: Vec<(Group, Color32)> = thermostats(&subject)
+        .into_iter()
+        .map(|group| {
+            let colour = if group.fitted { tokens.hot } else { tokens.quiet };
+            (group, colour)
+        })
+        .collect();
+    let mut key = vec![
+        ("likely".to_owned(), Look::Solid(tokens.coolant)),
+        ("low to high".to_owned(), Look::Band(tokens.coolant_wash)),
+    ];
+    key.extend(groups.iter().map(|(group, colour)| {
+        (group.label.clone(), if group.fitted { Look::Circle(*colour) } else { Look::Square(*colour) })
+    }));
     PlotFrame::new(Id::unique("plot of the swelling"), "Swelling", x, y)
-        .legend(Corner::LeftTop)
         .include(last.temperature.base(), 0.0)
-        .height(250.0)
+        .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
             let points: Vec<Spread> = subject
@@ -54,25 +68,15 @@ pub(super) fn volume(ui: &mut Ui, subject: Subject<'_>) {
                 })
                 .collect();
             band(plot, &points, subject.tokens.coolant, subject.tokens.coolant_wash);
-            for group in thermostats(&subject) {
+            for (group, colour) in &groups {
                 let at = [x.at(group.hottest), y.at(group.in_tank)];
-                let (style, colour) = if group.fitted {
-                    (LineStyle::Solid, subject.tokens.hot)
-                } else {
-                    (LineStyle::dotted_loose(), subject.tokens.quiet)
-                };
-                plot.vline(VLine::new("", at[0]).color(colour).width(weight::THIN).style(style).allow_hover(false));
-                let (name, shape) = if group.fitted {
-                    ("thermostat fitted, hottest duty", MarkerShape::Circle)
-                } else {
-                    ("other thermostats", MarkerShape::Square)
-                };
-                plot.points(Points::new(name, vec![at]).shape(shape).radius(4.0).color(colour));
-                let label = RichText::new(group.label).size(11.0).color(colour);
-                let place = PlotPoint::new(at[0], y.at(0.0));
-                plot.text(Text::new("", place, label).anchor(Align2::RIGHT_BOTTOM).allow_hover(false));
+                let style = if group.fitted { LineStyle::Solid } else { LineStyle::dotted_loose() };
+                plot.vline(VLine::new("", at[0]).color(*colour).width(weight::THIN).style(style).allow_hover(false));
+                let shape = if group.fitted { MarkerShape::Circle } else { MarkerShape::Square };
+                plot.points(Points::new(group.label.clone(), vec![at]).shape(shape).radius(4.0).color(*colour));
             }
         });
+    ink::key(ui, &key);
 }
 
 /// Thermostats whose hottest duty is nearly the same share a line.
@@ -83,26 +87,38 @@ struct Group {
     label: String,
 }
 
+/// Where the likely curve reaches a volume: engine temperature, K.
+fn reached(subject: &Subject<'_>, volume: f64) -> Option<f64> {
+    subject.curves.growth.windows(2).find_map(|pair| {
+        let [a, b] = pair else { return None };
+        let (low, high) = (a.in_tank.likely.base(), b.in_tank.likely.base());
+        let share = (volume - low) / (high - low);
+        let at = a.temperature.base() + share * (b.temperature.base() - a.temperature.base());
+        (low < high && (0.0..=1.0).contains(&share)).then_some(at)
+    })
+}
+
 fn thermostats(subject: &Subject<'_>) -> Vec<Group> {
-    let hottest = |set: &SetPointAnswers| {
-        set.duties.iter().filter_map(|duty| duty.outlet).map(Measured::base).fold(f64::NEG_INFINITY, f64::max)
-    };
     let mut groups: Vec<Group> = Vec::new();
     for set in &subject.answers.set_points {
-        let at = hottest(set);
-        if !at.is_finite() {
-            continue;
-        }
-        let label = words(subject, set.set_point);
+        let in_tank = set.in_tank.base();
+        let Some(hottest) = reached(subject, in_tank) else { continue };
+        let text = words(subject, set.set_point);
+        let number = text.split(' ').next().unwrap_or_default().trim_end_matches(".0").to_owned();
+        let name = if set.fitted { format!("{number} (fitted)") } else { number };
         match groups.last_mut() {
-            Some(group) if (group.hottest - at).abs() < 2.5 => {
-                group.label = format!("{}, {label}", group.label.trim_end_matches([' ', '°', 'C', 'F']));
+            Some(group) if (group.hottest - hottest).abs() < 1.5 => {
+                group.label = format!("{}, {name}", group.label);
                 if set.fitted {
-                    (group.hottest, group.in_tank, group.fitted) = (at, set.in_tank.base(), true);
+                    (group.hottest, group.in_tank, group.fitted) = (hottest, in_tank, true);
                 }
             }
-            _ => groups.push(Group { hottest: at, in_tank: set.in_tank.base(), fitted: set.fitted, label }),
+            _ => groups.push(Group { hottest, in_tank, fitted: set.fitted, label: name }),
         }
+    }
+    let unit = Kind::Temperature.unit(subject.system).symbol;
+    for group in &mut groups {
+        group.label = format!("hottest with thermostat {} {unit}", group.label);
     }
     groups
 }
@@ -125,13 +141,24 @@ pub(super) fn level(ui: &mut Ui, subject: Subject<'_>) {
     if let Some(point) = spills {
         summary.push_str(&format!(" It reaches the lid at {}.", words(&subject, point.temperature)));
     }
+    let tokens = subject.tokens;
+    let mut key =
+        vec![("level".to_owned(), Look::Solid(tokens.coolant)), ("lid".to_owned(), Look::Dashed(tokens.fault))];
+    if tank.hot_mark.is_some() {
+        key.push(("hot mark".to_owned(), Look::Dotted(tokens.hot)));
+    }
+    if tank.cold_mark.is_some() {
+        key.push(("cold mark".to_owned(), Look::Dotted(tokens.cold)));
+    }
+    if subject.answers.held(subject.moment).1.level.is_some() {
+        key.push((ink::now_name(subject.moment.name()), Look::Diamond(tokens.ink)));
+    }
     let name = Part::Tank.name();
     let title = if subject.project.tank.arrangement == TankArrangement::HeaderTank { "Header tank" } else { name };
     PlotFrame::new(Id::unique("plot of the level"), title, x, y)
-        .legend(Corner::LeftTop)
         .include(last.temperature.base(), 0.0)
-        .include(first.temperature.base(), lid * 1.3)
-        .height(250.0)
+        .include(first.temperature.base(), lid * 1.1)
+        .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
             let line: Vec<[f64; 2]> = subject
@@ -155,6 +182,7 @@ pub(super) fn level(ui: &mut Ui, subject: Subject<'_>) {
                 ink::now(plot, subject.moment.name(), at, subject.tokens);
             }
         });
+    ink::key(ui, &key);
 }
 
 /// System pressure, with the cap's opening.
@@ -171,11 +199,19 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
     let (temperature, held) = subject.answers.held(subject.moment);
     let summary =
         format!("{summary} At {} the system stands at {}.", lower(subject.moment.name()), words(&subject, held.gauge));
+    let tokens = subject.tokens;
+    let mut key = vec![
+        ("system pressure".to_owned(), Look::Solid(tokens.coolant)),
+        ("cap opens".to_owned(), Look::Dashed(tokens.hot)),
+    ];
+    if !opening.is_exact() {
+        key.push(("cap opens, low end".to_owned(), Look::Dotted(tokens.quiet)));
+    }
+    key.push((ink::now_name(subject.moment.name()), Look::Diamond(tokens.ink)));
     PlotFrame::new(Id::unique("plot of the system pressure"), "System pressure", x, y)
-        .legend(Corner::LeftTop)
         .include(last.temperature.base(), 0.0)
-        .include(first.temperature.base(), opening.high.base() * 1.5)
-        .height(250.0)
+        .include(first.temperature.base(), opening.high.base() * 1.1)
+        .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
             let line: Vec<[f64; 2]> = subject
@@ -192,4 +228,5 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
             let at = [x.at(temperature.base()), y.at(held.gauge.base())];
             ink::now(plot, subject.moment.name(), at, subject.tokens);
         });
+    ink::key(ui, &key);
 }

@@ -1,7 +1,7 @@
 //! The crankcase: blow-by against speed, pressure against load.
 
 use super::Subject;
-use super::ink::{self, Spread, band, limit, mark};
+use super::ink::{self, Look, Spread, band, limit, mark};
 use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
@@ -9,7 +9,7 @@ use crate::study::{Duty, Moment, defaults};
 use crate::window::kit::{PlotAxis, PlotFrame};
 use crate::window::tokens::weight;
 use egui::{Id, Ui};
-use egui_plot::{Corner, Line, LineStyle, MarkerShape, Points};
+use egui_plot::{Line, LineStyle, MarkerShape, Points};
 
 /// Blow-by and what the way out can pass, against speed at full throttle.
 pub(super) fn blow_by(ui: &mut Ui, subject: Subject<'_>) {
@@ -41,10 +41,15 @@ pub(super) fn blow_by(ui: &mut Ui, subject: Subject<'_>) {
         shown(last.blow_by.likely),
         Amount::of(last.rpm).show(subject.system),
     );
+    let tokens = subject.tokens;
+    let mut key =
+        vec![("likely".to_owned(), Look::Solid(tokens.gas)), ("low to high".to_owned(), Look::Band(tokens.gas_wash))];
+    if points.iter().any(|point| point.capacity.is_some()) {
+        key.push(("passes within the limit".to_owned(), Look::Square(tokens.coolant)));
+    }
     PlotFrame::new(Id::unique("plot of the blow-by"), "Blow-by at full throttle", x, y)
-        .legend(Corner::LeftTop)
         .include(last.rpm.base(), 0.0)
-        .height(250.0)
+        .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
             let at = |mass: MassRate| y.at(flow(mass).base());
@@ -68,6 +73,7 @@ pub(super) fn blow_by(ui: &mut Ui, subject: Subject<'_>) {
                 plot.points(Points::new(name, most).shape(MarkerShape::Square).radius(2.5).color(colour));
             }
         });
+    ink::key(ui, &key);
 }
 
 /// Crankcase pressure against manifold pressure at the cruise speed, with its limits.
@@ -100,11 +106,38 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
     if let Some(load) = load {
         summary.push_str(&format!(" The limit under load is {}.", kilopascals(load)));
     }
-    PlotFrame::new(Id::unique("plot of the crankcase pressure"), "Crankcase pressure against load", x, y)
-        .legend(Corner::LeftTop)
+    let tokens = subject.tokens;
+    // A limit far below the curve would squeeze it flat.
+    let lowest = points.iter().map(|point| point.gauge.low.base()).fold(0.0, f64::min);
+    let deep = Some(-depression.likely.base()).filter(|deep| lowest < 0.5 * deep);
+    let light = light.filter(|light| Some(*light) != load);
+    let driving = match subject.moment {
+        Moment::Driving(duty) => subject.answers.duties.get(duty.index()),
+        Moment::ColdMorning | Moment::HotStop => None,
+    };
+    let mut key = vec![
+        ("likely".to_owned(), Look::Solid(tokens.gas)),
+        ("low to high".to_owned(), Look::Band(tokens.gas_wash)),
+        ("limit under load".to_owned(), Look::Dashed(tokens.fault)),
+    ];
+    if light.is_some() {
+        key.push(("limit at light load".to_owned(), Look::Dotted(tokens.hot)));
+    }
+    if deep.is_some() {
+        key.push(("deepest allowed".to_owned(), Look::Dashed(tokens.coolant)));
+    }
+    if driving.is_some() {
+        key.push((format!("{}, at its own speed", ink::now_name(subject.moment.name())), Look::Diamond(tokens.ink)));
+    }
+    let mut frame =
+        PlotFrame::new(Id::unique("plot of the crankcase pressure"), "Crankcase pressure against load", x, y);
+    if let Some(answers) = driving {
+        frame = frame.include(answers.manifold.base(), answers.likely().gauge.base());
+    }
+    frame
         .include(last.manifold.base(), 0.0)
-        .include(first.manifold.base(), load.unwrap_or(0.0) * 1.9)
-        .height(250.0)
+        .include(first.manifold.base(), load.unwrap_or(0.0) * 1.1)
+        .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
             let spread: Vec<Spread> = points
@@ -120,20 +153,16 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
             if let Some(load) = load {
                 limit(plot, "limit under load", y.at(load), subject.tokens.fault);
             }
-            if let Some(light) = light.filter(|light| Some(*light) != load) {
+            if let Some(light) = light {
                 mark(plot, "limit at light load", y.at(light), subject.tokens.hot);
             }
-            let deepest = spread.iter().map(|point| point.low).fold(0.0, f64::min);
-            let deep = y.at(-depression.likely.base());
-            // A limit far below the curve would squeeze it flat.
-            if deepest < 0.5 * deep {
-                limit(plot, "deepest allowed", deep, subject.tokens.coolant);
+            if let Some(deep) = deep {
+                limit(plot, "deepest allowed", y.at(deep), subject.tokens.coolant);
             }
-            if let Moment::Driving(duty) = subject.moment
-                && let Some(answers) = subject.answers.duties.get(duty.index())
-            {
+            if let Some(answers) = driving {
                 let at = [x.at(answers.manifold.base()), y.at(answers.likely().gauge.base())];
                 ink::now(plot, subject.moment.name(), at, subject.tokens);
             }
         });
+    ink::key(ui, &key);
 }

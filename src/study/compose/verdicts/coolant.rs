@@ -1,47 +1,70 @@
 //! Verdicts on the coolant: boiling, freezing, heat carried away.
 
 use super::{Findings, state};
-use crate::quantity::si::{TemperatureInterval, ThermodynamicTemperature};
+use crate::quantity::si::{Power, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, DutyAnswers, Part, Problems, State, Thermal, Verdict, defaults};
+use crate::study::compose::thermal;
+use crate::study::{
+    Answers, DutyAnswers, Part, Problems, Sentence, SetPointAnswers, State, Thermal, Verdict, defaults,
+};
+
+/// The duty that boils with most heat left over.
+fn boils_worst(answers: &Answers) -> Option<(&DutyAnswers, Power, bool)> {
+    answers
+        .duties
+        .iter()
+        .filter_map(|duty| match duty.thermal {
+            Thermal::NoSteadyState { excess, thermostat_too_late } => Some((duty, excess, thermostat_too_late)),
+            _ => None,
+        })
+        .max_by(|a, b| a.1.base().total_cmp(&b.1.base()))
+}
 
 /// Does the hottest coolant stay below boiling?
 pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Verdict, Problems> {
     let allowance = defaults::boiling_allowance().likely.base();
-    let boils = answers.duties.iter().find(|duty| matches!(duty.thermal, Thermal::NoSteadyState { .. }));
-    let worst =
-        answers.duties.iter().min_by(|a, b| a.held.margin.likely.base().total_cmp(&b.held.margin.likely.base()));
-    let Some(worst) = boils.or(worst) else {
+    let boils = boils_worst(answers);
+    let least = |duty: &DutyAnswers| duty.least_margin().likely.base();
+    let worst = answers.duties.iter().min_by(|a, b| least(a).total_cmp(&least(b)));
+    let Some(worst) = boils.map(|(duty, ..)| duty).or(worst) else {
         return Err(crate::study::compose::problem("duty", "there is no duty point"));
     };
-    let margin = worst.held.margin;
+    let margin = worst.least_margin();
+    let unfavourable = findings.heats_hold.iter().all(|holds| *holds);
     let state = if boils.is_some() {
         State::DoesNotHold
     } else {
-        state(margin.likely.base() > 0.0, margin.likely.base() >= allowance && margin.low.base() > 0.0)
+        let low = margin.likely.base() >= allowance && margin.low.base() > 0.0;
+        state(margin.likely.base() > 0.0, low && unfavourable)
     };
-    let lower = || {
+    let after = worst.held.margin_after.is_some_and(|after| after == margin);
+    let when = if after { ", after the hottest duty has driven coolant out" } else { "" };
+    let words = match boils {
+        Some((duty, ..)) => say!["boils: ", duty.duty.name()],
+        None => say![(margin, Kind::TemperatureDifference), " below boiling, ", worst.duty.name(), when],
+    };
+    let mend = if state == State::Holds {
+        None
+    } else if let Some((_, _, true)) = boils {
+        Some(lower_set_point(answers, findings))
+    } else if boils.is_none() && !unfavourable && margin.low.base() > 0.0 {
+        Some(say!["see the radiator: at the unfavourable end it is too small"])
+    } else {
         // The set-point helps only where the thermostat rules.
         let rules = matches!(&worst.thermal, Thermal::Steady { radiator_rules: false, .. });
-        let cooler = answers.set_points.iter().rev().find(|row| {
-            row.set_point < findings.context.project.thermostat.set_point && row.least_margin.base() >= allowance
-        });
-        match (rules, cooler) {
-            (true, Some(row)) => say!["a thermostat of ", Amount::of(row.set_point)],
-            _ => say!["more radiator or more air through it; a stronger cap only hides it"],
-        }
+        Some(if rules {
+            lower_set_point(answers, findings)
+        } else {
+            say!["more radiator or more air through it; a stronger cap only hides it"]
+        })
     };
     Ok(Verdict {
         key: "boiling",
         part: Part::Cap,
         title: "Boiling",
         state,
-        margin: if boils.is_some() {
-            say!["boils: ", worst.duty.name()]
-        } else {
-            say![(margin, Kind::TemperatureDifference), " below boiling, ", worst.duty.name()]
-        },
+        margin: words,
         limit: say![
             "hottest passage at least ",
             Amount::new(allowance, Kind::TemperatureDifference),
@@ -51,11 +74,24 @@ pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             "behind this cap the coolant boils at ",
             (answers.coolant.boiling_at_cap, Kind::Temperature),
             ", in the open at ",
-            Amount::of(answers.coolant.boiling_open)
+            Amount::of(answers.coolant.boiling_open),
+            "; a sealed tank's pressure is not counted"
         ],
-        mend: (state != State::Holds).then(lower),
+        mend,
         working: "boiling",
     })
+}
+
+/// The warmest cooler thermostat that keeps the margin.
+fn lower_set_point(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
+    let allowance = defaults::boiling_allowance().likely.base();
+    let fitted = findings.context.project.thermostat.set_point;
+    let settles = |row: &&SetPointAnswers| row.duties.iter().all(|duty| duty.outlet.is_some());
+    let cooler = answers.set_points.iter().rev().filter(|row| row.set_point < fitted).filter(settles);
+    match cooler.clone().find(|row| row.least_margin.base() >= allowance).or_else(|| cooler.last()) {
+        Some(row) => say!["a thermostat of ", Amount::of(row.set_point)],
+        None => say!["more radiator or more air through it; a stronger cap only hides it"],
+    }
 }
 
 /// Does it stay liquid on the coldest start?
@@ -86,15 +122,23 @@ pub(super) fn freezing(answers: &Answers, findings: &Findings<'_, '_>) -> Verdic
                 Amount::of(*safe),
                 " with this mix; slush stops the flow before ice bursts the block"
             ];
-            verdict(state, words, reason, (state != State::Holds).then(|| say!["a stronger mix, proved with a tester"]))
+            let water = findings.context.mix.mass_share().base() == 0.0;
+            let mend = match state {
+                State::Holds => None,
+                _ if water => Some(say![
+                    "glycol with inhibitor, or drain engine, radiator and heater before the frost: ice bursts the block"
+                ]),
+                _ => Some(say!["a stronger mix, proved with a tester"]),
+            };
+            verdict(state, words, reason, mend)
         }
         (Err(why), _) | (_, Err(why)) => verdict(State::NotKnown, say!["not known"], say![why.clone()], None),
     }
 }
 
 /// Does the radiator carry the heat on the hottest day?
-pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict {
-    let fails = answers.duties.iter().find(|duty| matches!(duty.thermal, Thermal::NoSteadyState { .. }));
+pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Verdict, Problems> {
+    let fails = boils_worst(answers);
     let weak: Vec<&DutyAnswers> = answers
         .duties
         .iter()
@@ -114,16 +158,35 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict
         mend,
         working: "balance/full_throttle",
     };
-    if let Some(duty) = fails
-        && let Thermal::NoSteadyState { excess } = duty.thermal
-    {
-        let share = excess.base() / duty.heat.likely.base().max(1.0) * 100.0;
-        return verdict(
-            State::DoesNotHold,
-            say![Amount::of(excess), " too small, ", duty.duty.name()],
-            say!["the coolant boils before the radiator carries the heat of ", duty.duty.name(), " held for long"],
-            Some(say![format!("about {share:.0} % more radiator, or more air through it")]),
-        );
+    if let Some((duty, excess, too_late)) = fails {
+        let margin = say![Amount::of(excess), " finds no way out, ", duty.duty.name()];
+        if too_late {
+            let reason = say![
+                "the radiator could carry the heat of ",
+                duty.duty.name(),
+                " with the thermostat wide open, but it opens too late"
+            ];
+            let mend = lower_set_point(answers, findings);
+            return Ok(verdict(State::DoesNotHold, margin, reason, Some(mend)));
+        }
+        let needed = thermal::radiator_needed(
+            findings.context,
+            findings.radiators,
+            duty.duty,
+            duty.heat.likely,
+            findings.ceiling,
+        )?;
+        let mend = match needed {
+            Some(by) => say![
+                "a radiator ",
+                Amount::new(by - 1.0, Kind::Share),
+                " larger, in area and conductance, or more air through it"
+            ],
+            None => say!["more air through it: not even a radiator three times as large carries this heat"],
+        };
+        let reason =
+            say!["the coolant boils before the radiator carries the heat of ", duty.duty.name(), " held for long"];
+        return Ok(verdict(State::DoesNotHold, margin, reason, Some(mend)));
     }
     let rules =
         answers.duties.iter().filter(|duty| matches!(&duty.thermal, Thermal::Steady { radiator_rules: true, .. }));
@@ -146,10 +209,10 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict
         None => say!["carries the heat"],
     };
     if weak.is_empty() {
-        return verdict(State::Holds, margin, reason, None);
+        return Ok(verdict(State::Holds, margin, reason, None));
     }
     let names: Vec<_> = weak.iter().map(|duty| duty.duty.name()).collect();
     let reason = say![reason, "; at the unfavourable end of heat or radiator it boils at: ", names.join(", ")];
     let mend = say!["measure one steady temperature on the road: it tells what the radiator can do"];
-    verdict(State::Thin, margin, reason, Some(mend))
+    Ok(verdict(State::Thin, margin, reason, Some(mend)))
 }

@@ -8,7 +8,9 @@ use crate::say;
 use crate::scribe::Silent;
 use crate::study::compose::coolant::Side;
 use crate::study::compose::{Fail, filled};
-use crate::study::{Answers, Part, Problems, Sentence, State, TankArrangement, Verdict};
+use crate::study::{
+    Answers, DutyAnswers, Part, Problems, Sentence, State, TankArrangement, VentKind, Verdict, defaults,
+};
 
 fn length(value: Length) -> Amount {
     Amount::of_kind(value, Kind::Length)
@@ -18,51 +20,27 @@ fn litres(value: f64) -> Amount {
     Amount::new(value, Kind::Volume)
 }
 
-/// Does everything that comes find room, surge after a hot stop included?
-pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict {
+/// Does everything that comes find room, surge after a hot stop included? A header tank is judged by its cushion.
+pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
     let tank = &answers.tank;
-    let header = findings.context.project.tank.arrangement == TankArrangement::HeaderTank;
-    let spare = tank.headroom;
-    if header {
-        let held = answers.duties.iter().all(|duty| !duty.held.cap_open);
-        return Verdict {
-            key: "tank_volume",
-            part: Part::Tank,
-            title: "Tank volume",
-            state: if held { State::Holds } else { State::DoesNotHold },
-            margin: if held { say!["the cap stays shut"] } else { say!["the cap lifts in normal running"] },
-            limit: say!["a header tank must take the swelling in its air cushion"],
-            reason: say![
-                "the coolant swells by ",
-                (answers.growth.in_tank, Kind::Volume),
-                " beyond what the air cushion takes"
-            ],
-            mend: None,
-            working: "expansion",
-        };
+    if findings.context.project.tank.arrangement == TankArrangement::HeaderTank {
+        return None;
     }
-    let roomy = tank.capacity >= tank.wanted.likely;
-    let verdict = state(spare.likely.base() >= 0.0, spare.low.base() >= 0.0 && roomy);
-    let margin = if spare.likely.base() >= 0.0 {
-        say![litres(spare.likely.base()), " to spare"]
-    } else {
-        say!["spills ", litres(-spare.likely.base())]
+    let spare = tank.headroom;
+    let boils = answers.duties.iter().find(|duty| duty.boils());
+    let verdict =
+        if boils.is_some() { State::DoesNotHold } else { state(spare.likely.base() >= 0.0, spare.low.base() >= 0.0) };
+    let margin = match boils {
+        Some(duty) => say!["boils over, ", duty.duty.name(), ": coolant is lost"],
+        None if spare.likely.base() >= 0.0 => say![litres(spare.likely.base()), " to spare"],
+        None => say!["spills ", litres(-spare.likely.base())],
     };
-    let user_level = findings.context.project.tank.cold_level.is_some();
-    let mend = (verdict != State::Holds).then(|| {
-        let overfull =
-            user_level && answers.tank.cold_volume.base() > findings.room.low.base() + answers.growth.drawn_cold.base();
-        let saved = answers.tank.cold_volume.base() - findings.room.low.base() - answers.growth.drawn_cold.base();
-        match tank.least_cold_mark {
-            Some(mark) if overfull && spare.low.base() + saved >= 0.0 => say!["lower the cold level to ", length(mark)],
-            // The least that leaves room at the unfavourable end and keeps the margin.
-            _ => {
-                let least = (tank.capacity.base() - spare.low.base()).max(tank.wanted.likely.base());
-                say!["a tank of ", litres(least), " or more"]
-            }
-        }
-    });
-    Verdict {
+    let mend = match (verdict, boils) {
+        (State::Holds, _) => None,
+        (_, Some(_)) => Some(say!["stop the boiling first: see the radiator"]),
+        _ => Some(roomier(answers, findings)),
+    };
+    Some(Verdict {
         key: "tank_volume",
         part: Part::Tank,
         title: "Tank volume",
@@ -78,7 +56,49 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict 
         ],
         mend,
         working: "tank",
+    })
+}
+
+/// A lower cold level where that is enough, else a larger tank, with the lower level if there is one.
+fn roomier(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
+    let tank = &answers.tank;
+    let wanted = findings.room.low.base() + answers.growth.drawn_cold.base();
+    let saved = match findings.context.project.tank.cold_level {
+        Some(_) => (tank.cold_volume.base() - wanted).max(0.0),
+        None => 0.0,
+    };
+    let least = tank.wanted.high.base() - saved;
+    match tank.least_cold_mark {
+        Some(mark) if saved > 0.0 && tank.capacity.base() >= least => say!["lower the cold level to ", length(mark)],
+        Some(mark) if saved > 0.0 => say!["lower the cold level to ", length(mark), ", in a tank of ", litres(least)],
+        _ => say!["a tank of ", litres(least), " or more"],
     }
+}
+
+/// Is there enough in the tank to lose some?
+pub(super) fn leak_reserve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let tank = &answers.tank;
+    if findings.context.project.tank.arrangement != TankArrangement::RecoveryTank {
+        return None;
+    }
+    let least = tank.cold_volume.base() - answers.growth.drawn_cold.base();
+    let wanted = tank.leak_reserve.base();
+    let enough = least >= wanted * 0.999;
+    Some(Verdict {
+        key: "leak_reserve",
+        part: Part::Tank,
+        title: "Leak reserve",
+        state: state(least > 0.0, enough),
+        margin: say![litres(least.max(0.0)), " left on the coldest start"],
+        limit: say![litres(wanted), " kept against small leaks"],
+        reason: say!["a weeping joint takes a little at every drive; the tank gives it back until it is empty"],
+        mend: match tank.least_cold_mark {
+            _ if enough => None,
+            Some(mark) => Some(say!["cold level at ", length(mark), ", if the tank has the room"]),
+            None => Some(say!["a larger tank"]),
+        },
+        working: "tank",
+    })
 }
 
 /// Does the dip tube stay under, cornering and braking on the coldest start?
@@ -147,17 +167,29 @@ pub(super) fn comes_back(answers: &Answers, findings: &Findings<'_, '_>) -> Opti
         TankArrangement::RecoveryTank => {
             let (warn, fail) = (usual::suction_warning().likely(), usual::suction_failure().likely());
             let likely_holds = tank.comes_back && tank.suction.likely < fail;
-            let state = state(likely_holds, likely_holds && tank.suction.likely < warn && tank.suction.high < fail);
+            let state = state(likely_holds, likely_holds && tank.suction.high < warn);
             let margin = if tank.comes_back {
                 say!["comes back at ", Amount::of(tank.suction.likely), " of suction"]
             } else {
                 say!["does not come back whole"]
             };
             let mend = (state != State::Holds).then(|| {
-                if tank.suction.likely >= warn {
-                    say!["raise the tank nearer the filler neck, or fit a cap whose vacuum valve opens earlier"]
-                } else {
+                let lift = findings.context.project.tank.neck_height.base();
+                let valve = findings.context.project.cap.vacuum_opening.unwrap_or_else(defaults::vacuum_opening);
+                if tank.suction.high < warn {
                     say!["keep the end of the dip tube under coolant: raise the cold level"]
+                } else if valve.high.base() >= 0.5 * tank.suction.high.base() {
+                    say![
+                        "a cap whose vacuum valve opens at ",
+                        Amount::of(valve.low),
+                        " to ",
+                        Amount::of(valve.likely),
+                        "; prove it with a hand pump, off the car"
+                    ]
+                } else if lift > 0.0 {
+                    say!["raise the tank nearer the filler neck"]
+                } else {
+                    say!["a wider return line"]
                 }
             });
             Some(verdict(
@@ -172,10 +204,11 @@ pub(super) fn comes_back(answers: &Answers, findings: &Findings<'_, '_>) -> Opti
 }
 
 /// Does the vent keep the tank's pressure low?
-pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Verdict> {
+pub(super) fn vent(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
     let vent = answers.tank.vent.as_ref()?;
     let allowed = vent.allowed;
-    let hole = vent.least_hole_cap_lift.likely.max(vent.least_hole_steam.likely);
+    let likely_hole = drillable(vent.least_hole_cap_lift.likely.max(vent.least_hole_steam.likely));
+    let widest = drillable(vent.least_hole_cap_lift.high.max(vent.least_hole_steam.high));
     let verdict = |state, margin, reason, mend| {
         Some(Verdict {
             key: "tank_vent",
@@ -207,7 +240,11 @@ pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Ve
             State::DoesNotHold,
             margin,
             reason,
-            Some(say!["drill a vent of ", length(hole), " in the lid"]),
+            Some(say![
+                "drill a vent of ",
+                length(likely_hole),
+                " in the lid, with the tank off the car, cold and empty"
+            ]),
         );
     }
     let gauges = [("warming up", vent.warm_up), ("cap lifting", vent.cap_lift), ("boiling over", vent.steam)];
@@ -219,19 +256,28 @@ pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Ve
     let warm_up_holds = vent.warm_up.is_some_and(|gauge| gauge.likely.base() <= allowed.likely.base());
     let likely = gauge.likely.base() <= allowed.likely.base();
     let high = gauge.high.base() <= allowed.likely.base();
-    // A vent that takes a warm-up but not quite a boil-over is thin: it fails on the worst day only. One that lets the
-    // tank rise to the system's pressure can burst the tank and does not hold.
-    let state = match (warm_up_holds && !vent.overwhelmed, likely && high) {
+    // A vent that takes a warm-up but not a boil-over fails on the worst day only. Where boiling is to be expected and
+    // would drive the tank to several times what it bears, it does not hold.
+    let boiling_expected =
+        answers.duties.iter().any(DutyAnswers::boils) || answers.hot_stop.held.margin.likely.base() <= 0.0;
+    let bursts = vent.overwhelmed && boiling_expected;
+    let state = match (warm_up_holds && !bursts, likely && high) {
         (false, _) => State::DoesNotHold,
         (true, true) => State::Holds,
         (true, false) => State::Thin,
     };
+    let tube = findings.context.project.tank.vent == VentKind::Tube;
+    // First what takes a likely boil-over, then what takes the worst.
+    let hole = if likely { widest } else { likely_hole };
     let mend = (state != State::Holds).then(|| {
-        let wanted = if likely { vent.least_hole_cap_lift.high.max(vent.least_hole_steam.high) } else { hole };
-        say!["a vent of ", length(wanted)]
+        if tube {
+            say!["a hole of ", length(hole), " in the lid instead of the tube, or a wider and shorter tube"]
+        } else {
+            say!["a vent of ", length(hole), "; drill it with the tank off the car, cold and empty"]
+        }
     });
-    let margin = if vent.overwhelmed && !likely {
-        say!["rises to the system's ", Amount::of(gauge.likely), ", ", when]
+    let margin = if vent.overwhelmed {
+        say!["far more than the tank bears, ", when]
     } else {
         say![Amount::of(gauge.likely), ", ", when]
     };
@@ -239,14 +285,20 @@ pub(super) fn vent(answers: &Answers, _findings: &Findings<'_, '_>) -> Option<Ve
         state,
         margin,
         say![
-            "smallest hole: ",
-            length(vent.least_hole_warm_up.likely),
-            " for a warm-up, ",
-            length(hole),
-            " for a boil-over"
+            "a warm-up needs hardly any hole (a small one blocks with dirt); boiling over needs ",
+            length(likely_hole),
+            ", ",
+            length(widest),
+            " at the unfavourable end; what the tank holds back adds to the cap"
         ],
         mend,
     )
+}
+
+/// The next half millimetre, and no less than dirt leaves open (common practice, no source).
+fn drillable(hole: Length) -> Length {
+    let half_millimetres = (hole.base() / 0.5e-3 - 1e-6).ceil();
+    Length::from_base((half_millimetres * 0.5e-3).max(3e-3))
 }
 
 /// Is a header tank's air cushion large enough?
@@ -268,7 +320,9 @@ pub(super) fn cushion(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
         let system = side.system(&parts, &mut Silent)?;
         Some(match system.smallest_cushion(opening.likely, share, &mut Silent).fail("tank.cushion") {
             Ok(cushion) => say!["an air cushion of ", litres(cushion.base())],
-            Err(_) => say!["a larger tank, more of it left as air"],
+            Err(_) => say![
+                "no cushion keeps this cap shut so hot: a cooler engine, or a cap as strong as the weakest hose and core allow"
+            ],
         })
     };
     Ok(Some(Verdict {
@@ -283,7 +337,11 @@ pub(super) fn cushion(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             Amount::of(opening.likely)
         ],
         limit: say!["at most ", Amount::of_kind(share, Kind::Share), " of the cap, so that it stays shut"],
-        reason: say!["the air is squeezed by the swelling and adds the vapour's own pressure"],
+        reason: say![
+            "the coolant swells by ",
+            (answers.growth.in_tank, Kind::Volume),
+            " into the air, and its vapour adds its own pressure; a cap that lifts lets air out, and the next hot pressure is lower"
+        ],
         mend,
         working: "expansion",
     }))
