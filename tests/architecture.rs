@@ -213,12 +213,7 @@ fn every_source_has_its_own_key_and_is_cited() {
 }
 
 /// Tables that wait for the part of the program they are for. A table that is used must leave this list.
-const WAITING: [(&str, &str); 7] = [
-    ("crank_dewpoint.csv", "water in the crankcase"),
-    ("crank_fuel_psat.csv", "fuel in the oil"),
-    ("crank_wall_dilution.csv", "fuel in the oil"),
-    ("crank_thread_areas.csv", "cover screws"),
-    ("crank_thread_strip.csv", "cover screws"),
+const WAITING: [(&str, &str); 2] = [
     ("crank_minor_losses.csv", "loss coefficients by kind of fitting"),
     ("fit_coefficients.json", "the coefficients themselves, kept beside the tables made with them"),
 ];

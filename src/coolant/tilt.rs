@@ -149,30 +149,23 @@ pub fn volume_for_cover(
     wanted: Length,
     scribe: &mut impl Scribe,
 ) -> Result<Volume, CoolantError> {
-    let depth = |volume: f64| -> Result<f64, CoolantError> {
-        let mut least = f64::INFINITY;
-        for tilt in tilts.iter().chain([&Tilt::level()]) {
-            match cover(tank, Volume::from_base(volume), tube, tilt, &mut Silent)? {
-                Cover::Known(depth) => least = least.min(depth.base()),
-                Cover::NotKnown(why) => return Err(CoolantError::TiltNotKnown { why }),
-            }
-        }
-        Ok(least)
-    };
     let wanted_depth = END.check(wanted)?.base();
-    let (low, high) = (tank.lowest_volume().base(), tank.capacity().base());
-    let full = depth(high)?;
-    if full < wanted_depth {
-        return Err(CoolantError::CoverImpossible { reached: full, wanted: wanted_depth });
+    let (x, y, end) = (PLACE.check(tube.along)?.base(), PLACE.check(tube.across)?.base(), END.check(tube.end)?.base());
+    let (floor, roof) = column(tank, x, y).ok_or(CoolantError::TiltNotKnown { why: TABLE_ONLY_LEVEL })??;
+    if end < floor || end > roof {
+        return Err(CoolantError::TubeOutside { why: "the end is below the floor or above the lid there" });
     }
-    let volume = if depth(low)? >= wanted_depth {
-        low
-    } else {
-        // The ends have been tried, so a failure inside can only be a failure to number, which the root reports.
-        bracketed_root(|v| depth(v).map_or(f64::NAN, |d| d - wanted_depth), low, high, 1e-9)
-            .map_err(CoolantError::unsolved("the volume that keeps the tube covered"))?
-            .at
-    };
+    // Brim-full the liquid stands at the lid, however the tank leans.
+    if roof - end < wanted_depth {
+        return Err(CoolantError::CoverImpossible { reached: roof - end, wanted: wanted_depth });
+    }
+    let mut volume = tank.lowest_volume().base();
+    for tilt in tilts.iter().chain([&Tilt::level()]) {
+        let (slope_x, slope_y) = slopes(tilt, tube.length_lies)?;
+        // The plane that passes just so deep above the tube's end; what lies below it is the least that does.
+        let middle = end + wanted_depth - slope_x * x - slope_y * y;
+        volume = volume.max(volume_below(tank, middle, slope_x, slope_y));
+    }
     let volume = Volume::from_base(volume);
     scribe.step(|| {
         Step::new("least liquid that keeps the tube covered", "V_tilt", "least V with c(V) ≥ c_least", &TILTED_SURFACE)
@@ -296,11 +289,8 @@ fn volume_below(tank: &Tank, z0: f64, sx: f64, sy: f64) -> f64 {
     match tank.shape() {
         TankShape::UprightCylinder { diameter, .. } => {
             let (radius, slope) = (diameter.base() / 2.0, sx.hypot(sy));
-            // Slices square to the steepest slope at u = R sin φ, whose chord is 2 R cos φ.
-            simpson(-PI / 2.0, PI / 2.0, |phi| {
-                let wet = (z0 + slope * radius * phi.sin()).clamp(0.0, height);
-                2.0 * (radius * phi.cos()).powi(2) * wet
-            })
+            // What lies between floor and lid is what lies above the floor less what lies above the lid.
+            wedge(radius, slope, z0) - wedge(radius, slope, z0 - height)
         }
         TankShape::LyingCylinder { diameter, length } => {
             let radius = diameter.base() / 2.0;
@@ -310,7 +300,7 @@ fn volume_below(tank: &Tank, z0: f64, sx: f64, sy: f64) -> f64 {
         }
         TankShape::Box { length, width, .. } => {
             let (a, b) = (length.base() / 2.0, width.base() / 2.0);
-            by_layers(tank, z0, sx.abs() * a + sy.abs() * b, |z| clipped(a, b, sx.abs(), sy.abs(), z - z0))
+            corner(a, b, sx.abs(), sy.abs(), z0) - corner(a, b, sx.abs(), sy.abs(), z0 - height)
         }
         TankShape::TaperedBox { bottom_length, bottom_width, top_length, top_width, .. } => {
             let lean =
@@ -323,6 +313,42 @@ fn volume_below(tank: &Tank, z0: f64, sx: f64, sy: f64) -> f64 {
             })
         }
         TankShape::DipTable(_) => f64::NAN,
+    }
+}
+
+/// Volume (m³) of an endless upright cylinder above its floor and below the plane z = z₀ + s·u, s ≥ 0: the
+/// cylindrical wedge, ∫ (z₀ + s·u)·2√(R² − u²) du from where the plane meets the floor.
+fn wedge(radius: f64, slope: f64, z0: f64) -> f64 {
+    let reach = slope * radius;
+    if z0 >= reach {
+        return PI * radius * radius * z0;
+    }
+    if z0 <= -reach {
+        return 0.0;
+    }
+    let from = -z0 / slope;
+    let root = ((radius - from) * (radius + from)).max(0.0).sqrt();
+    let area = radius * radius * (from / radius).clamp(-1.0, 1.0).acos() - from * root;
+    z0 * area + slope * 2.0 / 3.0 * root.powi(3)
+}
+
+/// Volume (m³) of an endless box |x| ≤ a, |y| ≤ b above its floor and below the plane z = z₀ + p·x + q·y, for p, q ≥ 0:
+/// the integral of [`clipped`] upwards from the floor.
+fn corner(a: f64, b: f64, p: f64, q: f64, z0: f64) -> f64 {
+    let small = 1e-7 * p.max(q);
+    let square = |t: f64| t.max(0.0).powi(2) / 2.0;
+    let cube = |t: f64| t.max(0.0).powi(3) / 6.0;
+    if z0 >= a * p + b * q {
+        4.0 * a * b * z0
+    } else if z0 <= -(a * p + b * q) {
+        0.0
+    } else if q <= small {
+        2.0 * b * (square(z0 + a * p) - square(z0 - a * p)) / p
+    } else if p <= small {
+        2.0 * a * (square(z0 + b * q) - square(z0 - b * q)) / q
+    } else {
+        let (long, wide) = (a * p, b * q);
+        (cube(z0 + long + wide) - cube(z0 + long - wide) - cube(z0 - long + wide) + cube(z0 - long - wide)) / (p * q)
     }
 }
 

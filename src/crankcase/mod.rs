@@ -11,4 +11,8 @@ pub(crate) mod flow_function;
 
 pub mod arrangement;
 pub mod element;
+pub mod joint;
+pub mod mixture;
+pub mod moisture;
 pub mod network;
+pub mod oil;

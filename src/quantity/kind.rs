@@ -20,6 +20,7 @@ pub enum UnitSystem {
 pub enum Kind {
     Length,
     SmallLength,
+    DropletSize,
     Distance,
     Area,
     SmallArea,
@@ -29,6 +30,7 @@ pub enum Kind {
     Mass,
     SmallMass,
     GasFlow,
+    CarryOver,
     CoolantFlow,
     GasVolumeFlow,
     SmallVolumeFlow,
@@ -66,6 +68,9 @@ pub enum Kind {
     QuadraticResistance,
     FuelPerWork,
     KinematicViscosity,
+    Stress,
+    Stiffness,
+    LeakFlow,
 }
 
 impl Kind {
@@ -75,6 +80,7 @@ impl Kind {
         match self {
             Self::Length => ("mm", "in"),
             Self::SmallLength => ("mm", "in"),
+            Self::DropletSize => ("µm", "µm"),
             Self::Distance => ("m", "ft"),
             Self::Area => ("m²", "ft²"),
             Self::SmallArea => ("mm²", "in²"),
@@ -84,6 +90,7 @@ impl Kind {
             Self::Mass => ("kg", "lb"),
             Self::SmallMass => ("g", "oz"),
             Self::GasFlow => ("g/s", "g/s"),
+            Self::CarryOver => ("g/h", "g/h"),
             Self::CoolantFlow => ("L/min", "gpm"),
             Self::GasVolumeFlow => ("L/min", "cfm"),
             Self::SmallVolumeFlow => ("mL/s", "mL/s"),
@@ -120,6 +127,9 @@ impl Kind {
             Self::QuadraticResistance => ("Pa/(L/min)²", "Pa/(L/min)²"),
             Self::FuelPerWork => ("g/(kW·h)", "lb/(hp·h)"),
             Self::KinematicViscosity => ("mm²/s", "mm²/s"),
+            Self::Stress => ("MPa", "psi"),
+            Self::Stiffness => ("N/mm", "lbf/in"),
+            Self::LeakFlow => ("mL/h", "mL/h"),
         }
     }
 
@@ -143,12 +153,12 @@ impl Kind {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Length | Self::SmallLength => "a length",
+            Self::Length | Self::SmallLength | Self::DropletSize => "a length",
             Self::Distance => "a length or height",
             Self::Area | Self::SmallArea => "an area",
             Self::Volume | Self::SmallVolume | Self::Displacement => "a volume",
             Self::Mass | Self::SmallMass => "a mass",
-            Self::GasFlow => "a mass flow",
+            Self::GasFlow | Self::CarryOver => "a mass flow",
             Self::CoolantFlow | Self::GasVolumeFlow | Self::SmallVolumeFlow => "a volume flow",
             Self::Density => "a density",
             Self::SpecificHeat => "a specific heat",
@@ -180,6 +190,9 @@ impl Kind {
             Self::QuadraticResistance => "a quadratic flow resistance",
             Self::FuelPerWork => "a fuel mass per work",
             Self::KinematicViscosity => "a kinematic viscosity",
+            Self::Stress => "a stress",
+            Self::Stiffness => "a stiffness",
+            Self::LeakFlow => "a volume flow",
         }
     }
 }

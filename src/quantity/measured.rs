@@ -114,6 +114,7 @@ measured! {
     Swell => Swell,
     FuelPerWork => FuelPerWork,
     q::KinematicViscosity => KinematicViscosity,
+    Stiffness => Stiffness,
 }
 
 impl Measured for AbsolutePressure {
@@ -147,6 +148,9 @@ pub type LinearResistance = Quantity<ISQ<N4, P1, N1, Z0, Z0, Z0, Z0>, SI<f64>, f
 pub type QuadraticResistance = Quantity<ISQ<N7, P1, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 /// Share by which a hose grows in volume per gauge pressure, 1/Pa.
 pub type Swell = Quantity<ISQ<P1, N1, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+
+/// Force per travel of a spring, N/m.
+pub type Stiffness = Quantity<ISQ<Z0, P1, N2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 
 /// Mass of fuel burnt per work delivered (specific fuel consumption), kg/J.
 pub type FuelPerWork = Quantity<ISQ<N2, Z0, P2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;

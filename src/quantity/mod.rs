@@ -18,7 +18,7 @@ pub use estimate::Estimate;
 pub use kind::{Kind, UnitSystem};
 pub use measured::{
     AbsolutePressure, FuelPerWork, GaugePressure, LinearResistance, Measured, QuadraticResistance, SonicConductance,
-    Swell, celsius, in_celsius, pascals,
+    Stiffness, Swell, celsius, in_celsius, pascals,
 };
 pub use parse::{ParseError, parse_amount, parse_estimate};
 pub use range::{OutOfRange, Range};

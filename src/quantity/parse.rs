@@ -240,6 +240,7 @@ fn example(kind: Kind) -> &'static str {
     match kind {
         Kind::Length => "12 mm or 3/8 in",
         Kind::SmallLength => "0.4 mm or 0.016 in",
+        Kind::DropletSize => "10 µm",
         Kind::Distance => "300 m or 1000 ft",
         Kind::Area => "0.3 m²",
         Kind::SmallArea => "60 mm²",
@@ -249,6 +250,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Mass => "1400 kg",
         Kind::SmallMass => "50 g",
         Kind::GasFlow => "0.5 g/s",
+        Kind::CarryOver => "3 g/h",
         Kind::CoolantFlow => "120 L/min or 30 gpm",
         Kind::GasVolumeFlow => "60 L/min or 2 cfm",
         Kind::SmallVolumeFlow => "2 mL/s",
@@ -286,6 +288,9 @@ fn example(kind: Kind) -> &'static str {
         Kind::QuadraticResistance => "0.08 Pa/(L/min)²",
         Kind::FuelPerWork => "300 g/(kW·h)",
         Kind::KinematicViscosity => "12 mm²/s",
+        Kind::Stress => "110 MPa or 16000 psi",
+        Kind::Stiffness => "3600 N/mm",
+        Kind::LeakFlow => "4 mL/h",
     }
 }
 
@@ -379,9 +384,10 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 48] = [
+    const ALL: [Kind; 53] = [
         Kind::Length,
         Kind::SmallLength,
+        Kind::DropletSize,
         Kind::Distance,
         Kind::Area,
         Kind::SmallArea,
@@ -391,6 +397,7 @@ mod tests {
         Kind::Mass,
         Kind::SmallMass,
         Kind::GasFlow,
+        Kind::CarryOver,
         Kind::CoolantFlow,
         Kind::GasVolumeFlow,
         Kind::SmallVolumeFlow,
@@ -428,5 +435,8 @@ mod tests {
         Kind::QuadraticResistance,
         Kind::FuelPerWork,
         Kind::KinematicViscosity,
+        Kind::Stress,
+        Kind::Stiffness,
+        Kind::LeakFlow,
     ];
 }

@@ -80,18 +80,20 @@ static MASS: [Unit; 4] = [
     unit("lb", &["lbs", "pound", "pounds"], POUND),
     unit("oz", &["ounce", "ounces"], POUND / 16.0),
 ];
-static MASS_FLOW: [Unit; 5] = [
+static MASS_FLOW: [Unit; 6] = [
     unit("kg/s", &[], 1.0),
     unit("g/s", &[], 1e-3),
     unit("g/min", &[], 1e-3 / 60.0),
     unit("kg/h", &[], 1.0 / 3600.0),
+    unit("g/h", &[], 1e-3 / 3600.0),
     unit("lb/min", &[], POUND / 60.0),
 ];
-static VOLUME_FLOW: [Unit; 7] = [
+static VOLUME_FLOW: [Unit; 8] = [
     unit("m³/s", &["m3/s"], 1.0),
     unit("L/s", &["l/s"], 1e-3),
     unit("L/min", &["l/min", "lpm"], 1e-3 / 60.0),
     unit("mL/s", &["ml/s"], 1e-6),
+    unit("mL/h", &["ml/h", "cm³/h"], 1e-6 / 3600.0),
     unit("m³/h", &["m3/h"], 1.0 / 3600.0),
     unit("cfm", &["ft³/min", "ft3/min"], FOOT * FOOT * FOOT / 60.0),
     unit("gpm", &["gal/min"], GALLON / 60.0),
@@ -187,17 +189,28 @@ static FUEL_PER_WORK: [Unit; 4] = [
     unit("kg/(kW·h)", &["kg/kWh"], 1.0 / 3.6e6),
     unit("lb/(hp·h)", &["lb/hp/h", "lb/(hp h)"], POUND / (HORSEPOWER * 3600.0)),
 ];
+static STRESS: [Unit; 5] = [
+    unit("Pa", &[], 1.0),
+    unit("kPa", &[], 1e3),
+    unit("MPa", &["N/mm²", "N/mm2"], 1e6),
+    unit("GPa", &[], 1e9),
+    unit("psi", &["lbf/in²", "lb/in2"], PSI),
+];
+static STIFFNESS: [Unit; 3] =
+    [unit("N/m", &[], 1.0), unit("N/mm", &["kN/m"], 1e3), unit("lbf/in", &["lb/in"], POUND_FORCE / INCH)];
 static KINEMATIC_VISCOSITY: [Unit; 2] = [unit("m²/s", &["m2/s"], 1.0), unit("mm²/s", &["mm2/s", "cSt"], 1e-6)];
 
 /// Every unit a kind may be typed in, the coherent SI unit first.
 #[must_use]
 pub fn units(kind: Kind) -> &'static [Unit] {
     match kind {
-        Kind::Length | Kind::Distance | Kind::SmallLength => &LENGTH,
+        Kind::Length | Kind::Distance | Kind::SmallLength | Kind::DropletSize => &LENGTH,
         Kind::Area | Kind::SmallArea => &AREA,
         Kind::Volume | Kind::SmallVolume | Kind::Displacement => &VOLUME,
         Kind::Mass | Kind::SmallMass => &MASS,
         Kind::GasFlow => &MASS_FLOW,
+        Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::SmallVolumeFlow | Kind::LeakFlow => &VOLUME_FLOW,
+        Kind::GasFlow | Kind::CarryOver => &MASS_FLOW,
         Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::SmallVolumeFlow => &VOLUME_FLOW,
         Kind::Density => &DENSITY,
         Kind::SpecificHeat => &SPECIFIC_HEAT,
@@ -231,5 +244,7 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         Kind::QuadraticResistance => &QUADRATIC_RESISTANCE,
         Kind::FuelPerWork => &FUEL_PER_WORK,
         Kind::KinematicViscosity => &KINEMATIC_VISCOSITY,
+        Kind::Stress => &STRESS,
+        Kind::Stiffness => &STIFFNESS,
     }
 }

@@ -79,10 +79,19 @@ pub static DEFINITION: Source = Source::new("definition", "Definition or balance
 /// Every entry of the ledger.
 pub fn all() -> impl Iterator<Item = &'static Source> {
     static OWN: &[&Source] = &[&DEFINITION];
-    [OWN, fluid::ALL, heat::ALL, coolant::ALL, crankcase::blow_by::ALL, crankcase::ventilation::ALL]
-        .into_iter()
-        .flatten()
-        .copied()
+    [
+        OWN,
+        fluid::ALL,
+        heat::ALL,
+        coolant::ALL,
+        crankcase::blow_by::ALL,
+        crankcase::ventilation::ALL,
+        crankcase::joint::ALL,
+        crankcase::moisture::ALL,
+    ]
+    .into_iter()
+    .flatten()
+    .copied()
 }
 
 #[cfg(test)]

@@ -137,7 +137,7 @@ fn by_class<Q: Measured>(engine: &EngineInputs, four: Estimate<Q>, eight: Estima
 #[cfg(test)]
 mod tests {
     use crate::crankcase::blow_by::{Condition, defaults as blow_by};
-    use crate::crankcase::{arrangement, cylinder, element};
+    use crate::crankcase::{arrangement, cylinder, element, joint};
     use crate::{coolant, fluid, heat};
 
     #[test]
@@ -150,6 +150,7 @@ mod tests {
             cylinder::defaults::soundness(),
             element::soundness(),
             arrangement::defaults::soundness(),
+            joint::figures::soundness(),
         ];
         let mut count = 0;
         for (name, sound) in tables.into_iter().flatten() {

@@ -6,4 +6,6 @@ mod coolant;
 mod fields;
 mod fluid;
 mod heat;
+mod joint;
+mod moisture;
 mod network;

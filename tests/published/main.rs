@@ -7,7 +7,10 @@ mod coolant;
 mod element;
 mod fluid;
 mod heat;
+mod joint;
+mod moisture;
 mod network;
+mod oil;
 mod readme;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
@@ -21,6 +24,9 @@ fn accuracy_table() {
         blow_by::accuracy(),
         element::accuracy(),
         network::accuracy(),
+        joint::accuracy(),
+        moisture::accuracy(),
+        oil::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());

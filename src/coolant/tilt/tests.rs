@@ -40,3 +40,27 @@ fn a_cut_rectangle_has_the_area_of_its_parts() {
     assert!((clipped(1.0, 1.0, 1.0, 1.0, 0.0) - 2.0).abs() < 1e-12);
     assert!((clipped(1.0, 1.0, 1.0, 1e-12, 0.5) - 1.0).abs() < 1e-9);
 }
+
+/// The closed forms of the wedge and of the clipped box against slices of them.
+#[test]
+fn closed_forms_are_the_sums_of_their_slices() {
+    let (radius, height) = (0.057, 0.18);
+    for slope in [1e-4, 0.05, 0.6, 1.7] {
+        for z0 in [-0.09, -0.01, 0.0, 0.03, 0.09, 0.2, 0.3] {
+            let slices = simpson(-PI / 2.0, PI / 2.0, |phi| {
+                let wet = (z0 + slope * radius * phi.sin()).clamp(0.0, height);
+                2.0 * (radius * phi.cos()).powi(2) * wet
+            });
+            let closed = wedge(radius, slope, z0) - wedge(radius, slope, z0 - height);
+            assert!((closed - slices).abs() < 1e-9, "slope {slope}, z₀ {z0}: {closed} {slices}");
+        }
+    }
+    let (a, b) = (0.07, 0.06);
+    for (p, q) in [(0.6, 0.0), (0.0, 0.5), (0.6, 0.5), (0.6, 1e-6), (1e-3, 0.8), (1e-9, 0.4), (0.0, 0.0)] {
+        for z0 in [-0.05, -0.01, 0.0, 0.02, 0.09, 0.2, 0.3] {
+            let slices = simpson(-a, a, |x| simpson(-b, b, |y| (z0 + p * x + q * y).clamp(0.0, height)));
+            let closed = corner(a, b, p, q, z0) - corner(a, b, p, q, z0 - height);
+            assert!((closed - slices).abs() < 1e-8, "slopes {p} {q}, z₀ {z0}: {closed} {slices}");
+        }
+    }
+}

@@ -3,7 +3,7 @@
 use super::{App, Command, Next};
 use crate::window::tokens::{Tokens, space};
 use crate::window::{bar, dialog, inspector, scene, strip};
-use egui::{CentralPanel, Frame, Margin, Panel, Theme, Ui, ViewportCommand};
+use egui::{CentralPanel, Frame, Margin, Panel, Sense, Theme, Ui, UiBuilder, ViewportCommand};
 use std::time::Duration;
 
 impl App {
@@ -40,7 +40,14 @@ impl App {
             .default_size(432.0)
             .size_range(300.0..=(whole * beside).max(301.0))
             .frame(ground(tokens.panel, Margin { left: 14, right: 4, top: 10, bottom: 4 }))
-            .show(ui, |ui| inspector::show(ui, self, now));
+            .show(ui, |ui| {
+                // The panel keeps its width whatever stands in it; the drawing must not be pushed aside.
+                let room = ui.available_rect_before_wrap();
+                let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
+                inside.set_clip_rect(room.intersect(ui.clip_rect()));
+                inspector::show(&mut inside, self, now);
+                ui.allocate_rect(room, Sense::hover());
+            });
         CentralPanel::default()
             .frame(ground(tokens.paper, Margin::same(space::ROW as i8)))
             .show(ui, |ui| scene::show(ui, self, now));

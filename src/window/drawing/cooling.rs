@@ -91,10 +91,10 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     let thermal = reading.duty().map(|duty| &duty.thermal);
     let spare = match thermal {
         Some(Thermal::Steady { spare, .. }) if spare.base() >= 0.0 => format!("{} to spare", reading.show(*spare)),
-        Some(Thermal::Steady { spare, .. }) => {
-            format!("{} short", reading.show(crate::quantity::si::Power::from_base(-spare.base())))
-        }
+        Some(Thermal::Steady { radiator_rules: true, .. }) => "sets the temperature".to_owned(),
+        Some(Thermal::Steady { .. }) => "hardly any to spare".to_owned(),
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),
+        Some(Thermal::NoSteadyState { thermostat_too_late: true, .. }) => "thermostat opens too late".to_owned(),
         Some(Thermal::NoSteadyState { excess, .. }) => format!("{} too little", reading.show(*excess)),
         None => String::new(),
     };
@@ -237,6 +237,7 @@ fn thermostat(sketch: &mut Sketch, reading: &Reading<'_>, opening: f32) {
         Some(open) if open <= 0.0 => "shut".to_owned(),
         Some(open) if open >= 1.0 => "fully open".to_owned(),
         Some(open) => format!("{:.0} % open", open * 100.0),
+        None if reading.duty().is_some() => "opens too late".to_owned(),
         None if opening > 0.5 => "open, engine stopped".to_owned(),
         None => "shut".to_owned(),
     };

@@ -68,6 +68,8 @@ impl<'a> Reading<'a> {
         match &self.duty()?.thermal {
             Thermal::Steady { opening, .. } => Some(opening.base()),
             Thermal::StaysShut => Some(0.0),
+            // Too late a thermostat is still short of fully open: the answers do not say by how much.
+            Thermal::NoSteadyState { thermostat_too_late: true, .. } => None,
             Thermal::NoSteadyState { .. } => Some(1.0),
         }
     }
@@ -75,7 +77,14 @@ impl<'a> Reading<'a> {
     /// How far the thermostat is drawn open: at rest, by whether the coolant is warm enough to open it.
     pub fn drawn_opening(&self) -> f32 {
         let warm = self.answers.held(self.moment).0 >= self.project.thermostat.set_point;
-        let target = self.opening().unwrap_or(if warm { 1.0 } else { 0.0 });
+        let too_late = self.duty().is_some();
+        let target = self.opening().unwrap_or(if too_late {
+            0.5
+        } else if warm {
+            1.0
+        } else {
+            0.0
+        });
         (self.motion)("opening", target as f32)
     }
 

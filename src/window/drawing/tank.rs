@@ -262,13 +262,9 @@ fn caption(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
         TankArrangement::HeaderTank => "header tank",
         TankArrangement::CatchOnly => "catch-only can",
     };
-    let spare = tank.headroom.low;
-    let room = if spare.base() >= 0.0 {
-        format!("{} to spare", reading.show(spare))
-    } else {
-        let miss = crate::quantity::si::Volume::from_base(-spare.base());
-        format!("{} too small", reading.show(miss))
-    };
+    // The same words as the verdict's, so that the drawing and the strip never differ.
+    let room = ["tank_volume", "air_cushion"].into_iter().find_map(|key| reading.answers.verdict(key));
+    let room = room.map_or_else(String::new, |verdict| verdict.margin.show(reading.system));
     let wish = Wish::new(pos2(at.middle, at.floor + 4.0))
         .strong(format!("{name} {}", reading.show(tank.capacity)), Tone::Ink)
         .quiet(room);

@@ -1,0 +1,200 @@
+//! What betters a joint that has no safe window of torque.
+
+use super::window::{STOP_LEAST, STOP_MOST, evaluate};
+use super::{Bar, Flange, FlangeMaterial, Hole, Joint, Safety, Stack, Window};
+use crate::quantity::si::{Length, Torque};
+use crate::quantity::{Estimate, Measured};
+use crate::scribe::Silent;
+
+/// Longest thread that is worth while, in screw diameters: beyond it the first threads carry the load all the same.
+const WORTH_WHILE: f64 = 3.0;
+/// A scatter of the factor between torque and load that knowing the finish narrows.
+const WIDE_FACTOR: f64 = 1.8;
+/// Compression of the gaskets that a new hard stop is made for, share of their thickness.
+const STOP_COMPRESSION: [f64; 4] = [0.20, 0.25, 0.30, 0.35];
+/// Thickness of spreader bars tried, m.
+const SPREADERS: [f64; 3] = [3e-3, 5e-3, 8e-3];
+
+/// A change to the joint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Mend {
+    /// A wire thread insert in the hole.
+    WireInsert,
+    /// A screw that engages over this length, if the hole is deep enough.
+    LongerScrew(Length),
+    /// A longer screw in a wire thread insert.
+    InsertAndLongerScrew(Length),
+    /// Steel bars of this thickness under the screw heads, along the flange.
+    SpreaderBars(Length),
+    /// One gasket in place of several and their spacers; the screw then reaches this much further.
+    OneGasket(Length),
+    /// Hard stops of this height round the screws.
+    HardStops(Length),
+    /// Threads cleaned and oiled, so that the factor between torque and load is known.
+    KnownFinish,
+}
+
+/// A change and what comes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mending {
+    /// The change.
+    pub mend: Mend,
+    /// The window with it.
+    pub safety: Safety,
+    /// Least torque with it.
+    pub least: Option<Estimate<Torque>>,
+    /// Most torque with it.
+    pub most: Estimate<Torque>,
+}
+
+impl Mending {
+    /// By how much the window is open at its unfavourable ends: most over least, above one if it is safe.
+    fn openness(&self) -> f64 {
+        self.least.as_ref().map_or(0.0, |least| self.most.low.base() / least.high.base().max(f64::MIN_POSITIVE))
+    }
+}
+
+/// Every single change that betters this window, the best first. A change that cannot be made is left out.
+pub(super) fn mends(joint: &Joint, now: &Window) -> Vec<Mending> {
+    let before = Mending { mend: Mend::KnownFinish, safety: now.safety, least: now.least, most: now.most };
+    let better = |mending: &Mending| {
+        mending.safety < before.safety
+            || (mending.safety == before.safety && mending.openness() > before.openness() * (1.0 + 1e-9))
+    };
+    let mut found: Vec<Mending> = changes(joint, now)
+        .into_iter()
+        .filter_map(|(mend, changed)| {
+            let window = evaluate(&changed, &mut Silent).ok()?;
+            Some(Mending { mend, safety: window.safety, least: window.least, most: window.most })
+        })
+        .filter(better)
+        .collect();
+    found.sort_by(|a, b| a.safety.cmp(&b.safety).then(b.openness().total_cmp(&a.openness())));
+    found
+}
+
+fn changes(joint: &Joint, now: &Window) -> Vec<(Mend, Joint)> {
+    let insert = (joint.hole == Hole::Plain).then(|| Joint { hole: Hole::WireInsert, ..joint.clone() });
+    let mut changes = Vec::new();
+    if let Some(length) = longer(joint, now) {
+        changes.push((Mend::LongerScrew(length), engaged_over(joint, length)));
+    }
+    if let Some(insert) = insert {
+        if let Some(length) = evaluate(&insert, &mut Silent).ok().and_then(|window| longer(&insert, &window)) {
+            changes.push((Mend::InsertAndLongerScrew(length), engaged_over(&insert, length)));
+        }
+        changes.push((Mend::WireInsert, insert));
+    }
+    changes.extend(joint.flange.as_ref().and_then(|flange| spreader(joint, flange)));
+    changes.extend(one_gasket(joint));
+    changes.extend(hard_stop(joint));
+    let factor = &joint.nut_factor;
+    if factor.high.base() > WIDE_FACTOR * factor.low.base() {
+        let nut_factor = super::Finish::Oiled.nut_factor().estimate;
+        changes.push((Mend::KnownFinish, Joint { nut_factor, ..joint.clone() }));
+    }
+    changes
+}
+
+fn engaged_over(joint: &Joint, length: Length) -> Joint {
+    let mut changed = joint.clone();
+    changed.engagement.length = length;
+    changed
+}
+
+/// The length in the hole at which half the strip load no longer ends the window below its low end, if that is longer
+/// than now and within three diameters; else three diameters, if that is longer than now.
+fn longer(joint: &Joint, now: &Window) -> Option<Length> {
+    let least = now.least.as_ref()?;
+    let limit = WORTH_WHILE * joint.thread.diameter().base();
+    let lost = joint.engagement.lost(joint.thread)[2];
+    let carries = joint.engagement.length.base() - lost;
+    // Strip load and thread-ended torque go with the length that carries. A little more, for the rounding.
+    let wanted = lost + carries * (least.high.base() / now.most.low.base()) * (1.0 + 1e-9);
+    let length = wanted.min(limit);
+    (length > joint.engagement.length.base()).then(|| Length::from_base(length))
+}
+
+/// The thinnest spreader that keeps contact, or else the thickest tried.
+fn spreader(joint: &Joint, flange: &Flange) -> Option<(Mend, Joint)> {
+    let width = flange.bars.iter().map(|bar| bar.width.base()).fold(0.0, f64::max);
+    let mut tried = SPREADERS.into_iter().map(|thickness| {
+        let thickness = Length::from_base(thickness);
+        let mut flange = flange.clone();
+        flange.bars.push(Bar::of(FlangeMaterial::SheetSteel, Length::from_base(width), thickness));
+        let kept =
+            flange.bedding(&joint.stack, &mut Silent).is_ok_and(|bedding| bedding.contact == super::Contact::Kept);
+        (kept, (Mend::SpreaderBars(thickness), Joint { flange: Some(flange), ..joint.clone() }))
+    });
+    let mut last = None;
+    tried
+        .find_map(|(kept, change)| {
+            if kept {
+                Some(change)
+            } else {
+                last = Some(change);
+                None
+            }
+        })
+        .or(last)
+}
+
+fn one_gasket(joint: &Joint) -> Option<(Mend, Joint)> {
+    if joint.stack.gaskets() < 2 || joint.stop.is_some() {
+        return None;
+    }
+    let gasket = *joint.stack.layers.iter().find(|layer| layer.gasket.is_some())?;
+    let gained = joint.stack.free_thickness().base() - gasket.thickness.base();
+    let mut changed = joint.clone();
+    changed.stack = Stack { layers: vec![gasket], area: joint.stack.area };
+    changed.engagement.length = Length::from_base(joint.engagement.length.base() + gained);
+    Some((Mend::OneGasket(Length::from_base(gained)), changed))
+}
+
+/// The stop that compresses the gaskets least and still seats them at the likely figures; else none.
+fn hard_stop(joint: &Joint) -> Option<(Mend, Joint)> {
+    if joint.stop.is_some() {
+        return None;
+    }
+    let (free, gaskets) = (joint.stack.free_thickness().base(), joint.stack.gasket_thickness().base());
+    let mut best: Option<(Safety, (Mend, Joint))> = None;
+    for share in STOP_COMPRESSION.into_iter().filter(|share| (STOP_LEAST..=STOP_MOST).contains(share)) {
+        let height = Length::from_base(free - share * gaskets);
+        let changed = Joint { stop: Some(height), ..joint.clone() };
+        let Ok(window) = evaluate(&changed, &mut Silent) else { continue };
+        if best.as_ref().is_none_or(|(safety, _)| window.safety < *safety) {
+            best = Some((window.safety, (Mend::HardStops(height), changed)));
+        }
+    }
+    best.map(|(_, change)| change)
+}
+
+impl Mend {
+    /// What to do, as a sentence.
+    #[must_use]
+    pub fn words(&self) -> String {
+        use crate::quantity::{Amount, Kind, UnitSystem};
+        let show = |length: &Length| Amount::of_kind(*length, Kind::SmallLength).show(UnitSystem::Si);
+        match self {
+            Self::WireInsert => "Fit a wire thread insert.".to_owned(),
+            Self::LongerScrew(length) => {
+                format!("Take a screw that engages over {}, if the hole is deep enough.", show(length))
+            }
+            Self::InsertAndLongerScrew(length) => {
+                format!(
+                    "Fit a wire thread insert and a screw that engages over {}, if the hole is deep enough.",
+                    show(length)
+                )
+            }
+            Self::SpreaderBars(thickness) => {
+                format!("Lay steel bars of {} along the flange under the screw heads.", show(thickness))
+            }
+            Self::OneGasket(gained) => format!(
+                "Use one gasket alone; the same screw then reaches {} further: see that it does not meet the bottom.",
+                show(gained)
+            ),
+            Self::HardStops(height) => format!("Put hard stops of {} round the screws.", show(height)),
+            Self::KnownFinish => "Clean and oil the threads, so that the torque gives a known load.".to_owned(),
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! Every figure the moisture assumes, with its spread, its range and its source. Coherent SI units.
+
+use crate::crankcase::cylinder::Duty;
+use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
+use crate::quantity::{Kind, Measured, Range, celsius};
+use crate::source::crankcase::moisture::{BURNT_SHARE, CRANKCASE_WARMTH, PETROL, WATER_GAS};
+use crate::source::{Assumed, assumed};
+
+assumed! {
+    /// Hydrogen atoms for each carbon atom of the fuel.
+    hydrogen: Ratio = [1.7, 1.87, 2.1],
+        Range::new("hydrogen for each carbon atom of the fuel", Kind::Number, 0.5, 4.0, "1.87 for petrol, 3 for ethanol"),
+        PETROL;
+    /// Oxygen atoms for each carbon atom of the fuel.
+    oxygen: Ratio = [0.0, 0.0, 0.03],
+        Range::new("oxygen for each carbon atom of the fuel", Kind::Number, 0.0, 1.0, "0 for petrol, 0.5 for ethanol"),
+        PETROL;
+    /// Air over the air the fuel needs, of the gas that blows by.
+    lambda: Ratio = [0.85, 1.0, 1.05],
+        Range::new("air over the air the fuel needs (λ)", Kind::Number, 0.7, 2.0, "1 is just enough air; petrol engines run 0.8 to 1.1"),
+        PETROL;
+    /// `CO·H₂O/(CO₂·H₂)` of rich burnt gas.
+    water_gas_constant: Ratio = [3.0, 3.5, 4.0],
+        Range::new("water-gas constant of rich burnt gas", Kind::Number, 2.0, 6.0, "3.5 is usual"),
+        WATER_GAS;
+    /// Share of the blow-by that has burnt. All burnt is the worst case, and allowed.
+    burnt: Ratio = [0.2, 0.3, 0.5],
+        Range::new("burnt share of the blow-by", Kind::Share, 0.0, 1.0, "20 to 50 %; 100 % is the worst case"),
+        BURNT_SHARE;
+    /// How far a cover's or can's wall stands from the air towards the oil: 0 at the air, 1 at the oil.
+    wall_share: Ratio = [0.5, 0.65, 0.85],
+        Range::new("place of the wall between air and oil", Kind::Number, 0.0, 1.0, "0.5 in the wind, 0.85 sheltered; 0 is as cold as the air"),
+        CRANKCASE_WARMTH;
+    /// Oil warm enough to drive water and fuel off in a while.
+    drying_oil: Temperature = [358.15, 363.15, 368.15],
+        Range::new("oil temperature that dries", Kind::Temperature, 333.15, 403.15, "about 90 °C"),
+        CRANKCASE_WARMTH;
+}
+
+/// Share of vapour in outside air; what a person gives is temperature and humidity.
+pub static AIR_VAPOUR: Range =
+    Range::new("water vapour in the air", Kind::Share, 0.0, 0.2, "1.2 % at 20 °C and 50 % humidity");
+/// Fresh air over blow-by; the network of the crankcase gives it.
+pub static DILUTION: Range = Range::new(
+    "fresh air over blow-by",
+    Kind::Number,
+    0.0,
+    1000.0,
+    "zero when the breather blows out, 1 to 3 at idle and cruise",
+);
+
+const OIL_ABOVE: Range = Range::new(
+    "oil above the coolant",
+    Kind::TemperatureDifference,
+    -40.0,
+    60.0,
+    "−15 K in a light winter cruise, +25 K under load",
+);
+
+/// Oil of the warm engine above the coolant.
+#[must_use]
+pub fn oil_above_coolant(duty: Duty) -> Assumed<TemperatureInterval> {
+    let [low, likely, high] = match duty {
+        Duty::Idle | Duty::Overrun => [-15.0, -5.0, 5.0],
+        Duty::Cruise => [-15.0, 0.0, 10.0],
+        Duty::Hill => [0.0, 10.0, 25.0],
+        Duty::FullThrottle => [0.0, 15.0, 25.0],
+    };
+    Assumed::new([low, likely, high], OIL_ABOVE, &CRANKCASE_WARMTH)
+}
+
+/// Thermostat set-points in common use: 71, 77, 82, 88 and 92 °C.
+#[must_use]
+pub fn common_set_points() -> [Temperature; 5] {
+    [71.0, 77.0, 82.0, 88.0, 92.0].map(celsius)
+}
+
+/// Set-points that may be asked about.
+pub static SET_POINT: Range =
+    Range::new("the thermostat's set-point", Kind::Temperature, 313.15, 393.15, "common ones are 71 to 92 °C");
+
+/// The three values an input may take, in order and in range.
+pub(super) fn in_order<Q: Measured>(
+    estimate: &crate::quantity::Estimate<Q>,
+    range: &Range,
+) -> Result<(), super::MoistureError> {
+    for value in [estimate.low, estimate.likely, estimate.high] {
+        range.check(value)?;
+    }
+    let (low, likely, high) = (estimate.low.base(), estimate.likely.base(), estimate.high.base());
+    if low <= likely && likely <= high {
+        Ok(())
+    } else {
+        Err(super::MoistureError::NotOrdered { what: range.what, low, likely, high })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_default_is_in_order_and_allowed() {
+        assert!(soundness().into_iter().all(|(name, sound)| sound || panic!("{name}")));
+        assert!(Duty::ALL.iter().all(|&duty| oil_above_coolant(duty).is_sound()));
+        assert!(common_set_points().into_iter().all(|t| SET_POINT.check(t).is_ok()));
+    }
+}
