@@ -72,7 +72,8 @@ impl Visitor for Push {
 
 /// Refusals that compare one input with others, which no range of a single field can know.
 const TOGETHER: [&str; 6] = [
-    "engine cannot make",
+    // A power against speed, displacement and altitude.
+    "brake mean effective pressure",
     "no radiator could carry",
     "above the air's",
     "cannot exceed the rated power",
