@@ -136,6 +136,8 @@ fn agreed(project: &mut Project) {
     project.ventilation.second.barb = None;
     project.ventilation.valve_begins = blank.ventilation.valve_begins;
     project.ventilation.valve_ends = blank.ventilation.valve_ends;
+    project.ventilation.valve_open_area = blank.ventilation.valve_open_area;
+    project.ventilation.valve_idle_area = blank.ventilation.valve_idle_area;
     project.blow_by.leak_down.clear();
     let rising = |column: &mut dyn FnMut(usize) -> f64, rows: usize| (1..rows).all(|row| column(row) > column(row - 1));
     let dips = &project.tank.dips;
