@@ -5,7 +5,7 @@ use coldmark::file::demo;
 use coldmark::quantity::Measured;
 use coldmark::quantity::si::{Length, Power, ThermodynamicTemperature};
 use coldmark::study::{
-    self, Answers, Duty, DutyAnswers, FlowPath, Project, ShapeKind, State, TankArrangement, Thermal, VentKind,
+    self, Answers, DutyAnswers, FlowPath, Project, ShapeKind, State, TankArrangement, Thermal, VentKind,
     VentilationArrangement,
 };
 use proptest::prelude::*;
