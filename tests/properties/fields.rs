@@ -71,8 +71,9 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 6] = [
+const TOGETHER: [&str; 7] = [
     "engine cannot make",
+    "brake mean effective pressure",
     "no radiator could carry",
     "above the air's",
     "cannot exceed the rated power",
