@@ -376,6 +376,16 @@ fn every_part_has_a_plot_or_says_why_not() {
             }
         }
     }
+    let still: Vec<_> = curves
+        .growth
+        .iter()
+        .map(|point| coldmark::study::GrowthPoint {
+            in_tank: coldmark::quantity::Estimate::exact(Measured::from_base(0.0)),
+            ..point.clone()
+        })
+        .collect();
+    let harness = plotted(Part::Coolant, Some(Curves { growth: still, ..curves }), UnitSystem::Si);
+    harness.get_by_label_contains("no coolant leaves it");
     let harness = plotted(Part::Tank, None, UnitSystem::Si);
     harness.get_by_label_contains("still being computed");
 }

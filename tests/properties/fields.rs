@@ -71,8 +71,8 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 7] = [
-    "engine cannot make",
+const TOGETHER: [&str; 6] = [
+    // A power against speed, displacement and altitude.
     "brake mean effective pressure",
     "no radiator could carry",
     "above the air's",

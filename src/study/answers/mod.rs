@@ -2,14 +2,13 @@
 
 mod coolant;
 mod crankcase;
-mod json;
 mod tell;
 
 pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
-pub use json::{chapter_json, taken_json, verdict_json};
+pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
 use crate::note::Note;

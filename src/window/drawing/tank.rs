@@ -325,7 +325,7 @@ fn vent(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
     };
     let tone = if tank.vent == VentKind::Sealed { Tone::Fault } else { Tone::Ink };
     let wish = Wish::new(pos2(x, lid - 3.0)).line(text, 12.0, false, tone);
-    let wish = wish.at(Side::Middle, 0.0, -12.0).at(Side::Left, MARKS - 14.0 - x, -12.0).at(Side::Right, -4.0, -14.0);
+    let wish = wish.at(Side::Middle, -5.0, -12.0).at(Side::Left, MARKS - 14.0 - x, -12.0).at(Side::Right, -4.0, -14.0);
     sketch.label(wish.led());
 }
 

@@ -27,6 +27,10 @@ fn ends<'a>(subject: &Subject<'a>) -> Option<(&'a GrowthPoint, &'a GrowthPoint)>
 pub(super) fn volume(ui: &mut Ui, subject: Subject<'_>) {
     let (x, y) = axes(&subject, "Into the tank", Kind::Volume);
     let Some((first, last)) = ends(&subject) else { return };
+    if subject.curves.growth.iter().all(|point| point.in_tank.high.base() == 0.0 && point.in_tank.low.base() == 0.0) {
+        super::nothing(ui, "the tank is part of the loop, so no coolant leaves it; its level shows the swelling.");
+        return;
+    }
     let likely = words(&subject, subject.answers.growth.in_tank.likely);
     let hottest = words(&subject, subject.answers.growth.hottest);
     let summary = format!(

@@ -123,7 +123,7 @@ fn deepest_allowed(duty: &DutyAnswers) -> Estimate<GaugePressure> {
 
 fn why_over(duty: &DutyAnswers, inputs: &VentilationInputs) -> Sentence {
     let (high, likely) = (duty.high(), duty.likely());
-    let with = if inputs.has_element() { "with a clean filter" } else { "with the parts as likely" };
+    let with = if inputs.has_element() { "with a clean filter" } else { "with the parts at their likely figures" };
     let tightest = high
         .flow(FlowPath::Breather)
         .and_then(|flow| flow.tightest.clone())

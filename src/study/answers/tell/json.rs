@@ -1,9 +1,8 @@
-//! Verdicts, defaults in use and chapters of the working as JSON.
+//! Verdicts, defaults and chapters for programs.
 
-use super::Taken;
 use crate::quantity::{Amount, UnitSystem};
 use crate::scribe::Chapter;
-use crate::study::Verdict;
+use crate::study::{Taken, Verdict};
 use serde_json::{Value as Json, json};
 
 /// A verdict for programs. It names its chapter if that is among `working`.
