@@ -134,6 +134,8 @@ fn agreed(project: &mut Project) {
     project.ventilation.can = CanPlace::None;
     project.ventilation.breather.barb = None;
     project.ventilation.second.barb = None;
+    project.ventilation.valve_open_area = blank.ventilation.valve_open_area;
+    project.ventilation.valve_idle_area = blank.ventilation.valve_idle_area;
     project.ventilation.valve_begins = blank.ventilation.valve_begins;
     project.ventilation.valve_ends = blank.ventilation.valve_ends;
     project.ventilation.valve_open_area = blank.ventilation.valve_open_area;

@@ -2,11 +2,12 @@
 
 use crate::random::chance;
 use coldmark::file::demo;
+use coldmark::fluid::{Base, Mix};
 use coldmark::quantity::Measured;
 use coldmark::quantity::si::{Length, Power, ThermodynamicTemperature};
 use coldmark::study::{
-    self, Answers, Duty, DutyAnswers, FlowPath, Project, ShapeKind, State, TankArrangement, Thermal, VentKind,
-    VentilationArrangement,
+    self, Answers, DutyAnswers, FlowPath, Project, RadiatorKnowledge, ShapeKind, State, TankArrangement, Thermal,
+    VentKind, VentilationArrangement,
 };
 use proptest::prelude::*;
 
@@ -61,7 +62,10 @@ proptest! {
         }) else { return Err(TestCaseError::reject("no answer")) };
         for (more, less) in after.duties.iter().zip(&before.duties) {
             prop_assert!(no_less(more.heat.likely.value, less.heat.likely.value, 1e-6 * less.heat.likely.value));
-            prop_assert!(no_less(more.outlet.value, less.outlet.value, 2e-3), "{:?}", less.duty);
+            // A radiator known by a measured point is worked out with the rated power, which has changed as well.
+            if project.radiator.knowledge == RadiatorKnowledge::Estimated {
+                prop_assert!(no_less(more.outlet.value, less.outlet.value, 2e-3), "{:?}", less.duty);
+            }
         }
     }
 
@@ -71,7 +75,9 @@ proptest! {
         let project = chance.change(&demo());
         prop_assume!(project.tank.arrangement != TankArrangement::HeaderTank);
         let Ok(answers) = study::answer(&project) else { return Err(TestCaseError::reject("no answer")) };
-        let mix = coldmark::fluid::Mix::new(project.coolant.base, project.coolant.glycol_share, project.coolant.basis).unwrap();
+        let inputs = &project.coolant;
+        let share = if inputs.base == Base::Water { Measured::from_base(0.0) } else { inputs.glycol_share };
+        let mix = Mix::new(inputs.base, share, inputs.basis).unwrap();
         let density = |at| mix.density(at, &mut coldmark::scribe::Silent).unwrap().value;
         let hot_tank = project.tank.tank_temperature.unwrap_or_else(study::defaults::tank_temperature).likely;
         let filled = density(project.surroundings.filled_at);
@@ -190,7 +196,9 @@ proptest! {
         if !header {
             let spare = answers.tank.headroom;
             let verdict = state("tank_volume").unwrap();
-            prop_assert_eq!(verdict == State::DoesNotHold, spare.likely.value < 0.0);
+            // What boils over is lost, whatever room the tank has.
+            let lost = answers.duties.iter().any(|duty| duty.held.margin.likely.value <= 0.0);
+            prop_assert_eq!(verdict == State::DoesNotHold, spare.likely.value < 0.0 || lost);
             prop_assert!(verdict != State::Holds || spare.low.value >= 0.0);
         }
         let boils = answers.duties.iter().any(|duty| matches!(duty.thermal, Thermal::NoSteadyState { .. }));
@@ -202,8 +210,9 @@ proptest! {
         let over = answers.duties.iter().any(|duty| duty.high().gauge > duty.limit.likely);
         let pressure = state("crankcase_pressure").unwrap();
         prop_assert!(!over || pressure == State::DoesNotHold);
-        let within = answers.duties.iter().all(|duty| duty.high().gauge <= duty.limit.low);
-        prop_assert!(pressure != State::Holds || within);
+        for duty in &answers.duties {
+            prop_assert!(pressure >= duty.pressure_state() && pressure >= duty.depression_state(), "{:?}", duty.duty);
+        }
         if let Ok(freezing) = &answers.coolant.freezing {
             let liquid = project.surroundings.coldest > *freezing;
             prop_assert_eq!(state("freezing").unwrap() == State::DoesNotHold, !liquid);
