@@ -8,9 +8,8 @@ pub use json::{chapter_json, taken_json, verdict_json};
 use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{Duty, FlowPath, Part, Section, Sentence, Verdict};
+use crate::study::{Duty, Part, Section};
 use crankcase::crankcase_section;
-use serde_json::{Value as Json, json};
 
 impl Answers {
     /// Every answer, in sections.

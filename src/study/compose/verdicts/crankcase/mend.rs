@@ -6,9 +6,9 @@ use crate::quantity::si::{Length, VolumeRate};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::compose::{crankcase, ventilation};
-use crate::study::{DutyAnswers, 
-    Answers, CanPlace, CrankcaseCase, Duty, FlowPath, Problems, Sentence, VentilationArrangement, VentilationInputs,
-    defaults,
+use crate::study::{
+    Answers, CanPlace, CrankcaseCase, Duty, DutyAnswers, FlowPath, Problems, Sentence, VentilationArrangement,
+    VentilationInputs, defaults,
 };
 
 /// Trade sizes of hose, m (common practice, no source).
