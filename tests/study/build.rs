@@ -86,7 +86,13 @@ pub fn with_heat(project: &Project, duty: Duty, heat: f64) -> Project {
         project.duty.points[duty.index()].power = Measured::from_base(power);
     };
     let off = |answers: &Answers| answers.duties[duty.index()].heat.likely.value - heat;
-    let project = tuned(project, (1e3, 400e3), set, off);
+    // No engine without a blower makes more than 14 bar of brake mean effective pressure in air of 101.325 kPa.
+    let mean_pressure = 13.9e5 * answered(project).ambient.above_vacuum().value / 101_325.0;
+    let engine = &project.engine;
+    let bore = engine.bore.value;
+    let swept = std::f64::consts::FRAC_PI_4 * bore * bore * engine.stroke.value * f64::from(engine.cylinders);
+    let most = mean_pressure * swept * project.duty.of(duty).rpm.value / (4.0 * std::f64::consts::PI);
+    let project = tuned(project, (1e3, most), set, off);
     assert!((off(&answered(&project)) / heat).abs() < 1e-3);
     project
 }

@@ -163,7 +163,7 @@ impl Flange {
             Step::new(
                 "contact stress half-way over the mean",
                 "σ_mid/σ",
-                "row of equal loads on an elastic bed: σ(x) ∝ Σ e^(−β|x−ns|)(cos β|x−ns| + sin β|x−ns|)",
+                "row of equal loads on an elastic bed: σ(x) ~ Σ e^(−β|x−ns|)(cos β|x−ns| + sin β|x−ns|)",
                 &source::ELASTIC_BED,
             )
             .with("s", self.spacing)
