@@ -64,7 +64,7 @@ fn thermostats_do_not_help_a_saturated_radiator() {
         project.duty.points[full].power = Power::from_base(kilowatts * 1e3);
         let answers = answered(&project);
         let (cool, hot) = (&row(&answers, 71.0).duties[full], &row(&answers, 88.0).duties[full]);
-        (cool.radiator_rules && hot.radiator_rules).then(|| (cool.outlet, hot.outlet))
+        (cool.radiator_rules && hot.radiator_rules).then_some((cool.outlet, hot.outlet))
     });
     let (Some(cool), Some(hot)) = saturated.expect("no load saturates the radiator") else { panic!("it boils first") };
     assert!((cool.value - hot.value).abs() < 1e-3, "{cool:?} {hot:?}");
