@@ -329,6 +329,12 @@ fn the_headline_is_the_best_informed_and_contradictions_are_named() {
     let choice = choose(&[test, candidate(Level::Measured, 3.1e-3)]).unwrap();
     assert_eq!(choice.headline.level, Level::Measured);
     assert_eq!(choice.notes[0].key, "blow-by-levels-differ");
+    // A measured flow stands by itself; a leak-down test that contradicts the condition is judged by the higher high.
+    assert_eq!(choice.judged, choice.headline.blow_by);
+    let choice = choose(&[candidate(Level::Condition, 4e-3), candidate(Level::LeakDown, 1e-3)]).unwrap();
+    assert_eq!(choice.headline.level, Level::LeakDown);
+    assert_eq!(choice.judged.forward.likely, choice.headline.blow_by.forward.likely);
+    assert_eq!(choice.judged.forward.high, candidate(Level::Condition, 4e-3).blow_by.forward.high);
     assert!(matches!(choose(&[]), Err(BlowByError::NoEstimate)));
 }
 

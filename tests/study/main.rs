@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
 
 mod build;
+mod crankcase;
 mod networks;
 mod properties;
 mod random;
