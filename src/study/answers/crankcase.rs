@@ -114,7 +114,8 @@ pub struct CrankcaseCase {
     pub cover_gauge: GaugePressure,
     /// Every flow.
     pub flows: Vec<Flow>,
-    /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air.
+    /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air. Looked for
+    /// at the likely and the high blow-by and in the deepest depression; empty in the other cases.
     pub others: Vec<GaugePressure>,
     /// Imbalance left by the solver, over the largest flow.
     pub closure: Ratio,

@@ -272,15 +272,14 @@ pub(super) fn cases(
     when: &str,
     scribe: &mut impl Scribe,
 ) -> Result<Cases, Problems> {
-    let silent =
-        |ventilation: &Ventilation, flow| case(ventilation, &at(flow), when, &mut Silent).map(|(case, _)| case);
     let forward = blow_by.forward;
+    let (likely, _) = case(&parts.likely, &at(forward.likely), when, &mut Silent)?;
     let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
     let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
     notes.extend(more);
     Ok(Cases {
-        three: [silent(&parts.likely, forward.low)?, silent(&parts.likely, forward.likely)?, high],
-        unfavourable: silent(&parts.unfavourable, forward.likely)?,
+        three: [quick_case(&parts.likely, &at(forward.low), when)?, likely, high],
+        unfavourable: quick_case(&parts.unfavourable, &at(forward.likely), when)?,
         deepest,
         notes,
     })
