@@ -39,7 +39,7 @@ fn size(text: &str) -> Result<(f32, f32), String> {
     }
 }
 
-const PARTS: [(&str, Part); 11] = [
+const PARTS: [(&str, Part); 12] = [
     ("tank", Part::Tank),
     ("cap", Part::Cap),
     ("thermostat", Part::Thermostat),
@@ -51,6 +51,7 @@ const PARTS: [(&str, Part); 11] = [
     ("breather", Part::Breather),
     ("valve", Part::Valve),
     ("catch-can", Part::CatchCan),
+    ("cover-joint", Part::CoverJoint),
 ];
 
 const MOMENTS: [(&str, Moment); 7] = [

@@ -74,6 +74,16 @@ impl Visitor for Survey {
         self.path.pop();
     }
 
+    fn optional_group(
+        &mut self,
+        label: &'static Label,
+        _known: &'static Label,
+        _value: &mut bool,
+        body: impl FnOnce(&mut Self),
+    ) {
+        self.group(label, body);
+    }
+
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C) {
         self.note(label.key);
         let number = match &mut self.choose {

@@ -53,6 +53,19 @@ impl Visitor for Writer {
         self.path.pop();
     }
 
+    fn optional_group(
+        &mut self,
+        label: &'static Label,
+        _known: &'static Label,
+        value: &mut bool,
+        body: impl FnOnce(&mut Self),
+    ) {
+        // The table itself says that it is known.
+        if *value {
+            self.group(label, body);
+        }
+    }
+
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
         let text = self.quantity_text(value.base(), field.range.kind);
         self.line(field.key, &text);

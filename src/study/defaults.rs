@@ -3,9 +3,9 @@
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
 use super::{EngineInputs, EngineMetal};
-use crate::crankcase::{arrangement::defaults as arrangement, blow_by::defaults as blow_by, element};
+use crate::crankcase::{arrangement::defaults as arrangement, blow_by::defaults as blow_by, element, joint};
 use crate::quantity::si::{
-    Area, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    Area, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, Volume, VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
@@ -70,6 +70,8 @@ table! {
     limit_light: GaugePressure = arrangement::limit_at_light_load().estimate;
     /// Crankcase depression.
     limit_depression: Pressure = arrangement::limit_of_depression().estimate;
+    /// Oil standing over the lowest spot of a cover joint.
+    oil_head: Length = joint::figures::oil_head().estimate;
     /// Temperature of the hot metal around the coolant when the engine stops: after usual and after hard running.
     hot_metal_temperature: ThermodynamicTemperature = heat::hot_metal_temperature().estimate;
 }

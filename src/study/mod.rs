@@ -17,8 +17,9 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
     Answers, BlowByAnswers, CoolantAnswers, CrankcaseCase, Curves, Doubt, DutyAnswers, Flow, FlowPath, Growth,
-    GrowthPoint, Held, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest, SetPointAnswers, SetPointDuty,
-    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
+    GrowthPoint, Held, JointAnswers, JointLoad, Knowledge, LevelAnswer, LoadPoint, Moment, RegionAnswer, Rest,
+    SetPointAnswers, SetPointDuty, SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json,
+    verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

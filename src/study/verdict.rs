@@ -64,11 +64,13 @@ pub enum Part {
     Valve,
     /// The catch can.
     CatchCan,
+    /// The joint between valve cover and head.
+    CoverJoint,
 }
 
 impl Part {
     /// All of them, in the order shown.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Tank,
         Self::Cap,
         Self::Thermostat,
@@ -80,6 +82,7 @@ impl Part {
         Self::Breather,
         Self::Valve,
         Self::CatchCan,
+        Self::CoverJoint,
     ];
 
     /// Its words on screen.
@@ -97,6 +100,7 @@ impl Part {
             Self::Breather => "Breather line",
             Self::Valve => "PCV valve",
             Self::CatchCan => "Catch can",
+            Self::CoverJoint => "Valve-cover joint",
         }
     }
 }

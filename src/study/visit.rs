@@ -90,6 +90,22 @@ macro_rules! choice {
 pub trait Visitor: Sized {
     /// Inputs that belong together, a table in a file: `[tank]`.
     fn group(&mut self, label: &'static Label, body: impl FnOnce(&mut Self));
+    /// Inputs that belong together and may all be absent: a table that a file may lack. `known` tells the switch that says
+    /// whether they are there; a file says it by the table itself.
+    fn optional_group(
+        &mut self,
+        label: &'static Label,
+        known: &'static Label,
+        value: &mut bool,
+        body: impl FnOnce(&mut Self),
+    ) {
+        self.group(label, |visitor| {
+            visitor.switch(known, value);
+            if *value {
+                body(visitor);
+            }
+        });
+    }
     /// A quantity that must be known.
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q);
     /// A quantity that may be absent; `absent` says what that means ("not measured").

@@ -121,7 +121,7 @@ fn any_project() -> impl Strategy<Value = Project> {
 
 /// Makes the values of one project agree, so that only the text is on trial.
 fn agreed(project: &mut Project) {
-    use coldmark::study::{CanPlace, Surroundings};
+    use coldmark::study::{CanPlace, CoverJointInputs, Surroundings};
     let blank = Project::blank();
     project.engine = blank.engine;
     project.surroundings = Surroundings { altitude: project.surroundings.altitude, ..blank.surroundings };
@@ -141,6 +141,18 @@ fn agreed(project: &mut Project) {
     project.ventilation.valve_open_area = blank.ventilation.valve_open_area;
     project.ventilation.valve_idle_area = blank.ventilation.valve_idle_area;
     project.blow_by.leak_down.clear();
+    let joint = blank.cover_joint;
+    project.cover_joint = CoverJointInputs {
+        known: project.cover_joint.known,
+        thread: project.cover_joint.thread,
+        torque: project.cover_joint.torque,
+        wire_insert: project.cover_joint.wire_insert,
+        layers: project.cover_joint.layers,
+        trial: project.cover_joint.trial,
+        screw_length: Measured::from_base(0.035),
+        hole_depth: Measured::from_base(0.03),
+        ..joint
+    };
     let rising = |column: &mut dyn FnMut(usize) -> f64, rows: usize| (1..rows).all(|row| column(row) > column(row - 1));
     let dips = &project.tank.dips;
     if !rising(&mut |row| dips[row].0.base(), dips.len()) || !rising(&mut |row| dips[row].1.base(), dips.len()) {

@@ -1,7 +1,9 @@
 //! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
 
 use coldmark::quantity::{Estimate, Measured};
-use coldmark::study::{self, CanPlace, Choice, Count, Field, Label, Project, RadiatorKnowledge, ShapeKind};
+use coldmark::study::{
+    self, CanPlace, Choice, Count, CoverLayers, Field, Label, LeakTrial, Project, RadiatorKnowledge, ShapeKind,
+};
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
 /// Sets the quantity of one number to one end of its range, and remembers its name.
@@ -92,6 +94,10 @@ fn projects() -> Vec<Project> {
     lying.radiator.knowledge = RadiatorKnowledge::MeasuredPoint;
     lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
     lying.ventilation.can = CanPlace::BreatherLine;
+    lying.cover_joint.known = true;
+    lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
+    lying.cover_joint.screw_length = Measured::from_base(0.035);
+    lying.cover_joint.trial = LeakTrial::Stopped;
     let mut boxed = base();
     boxed.tank.shape = ShapeKind::TaperedBox;
     boxed.tank.arrangement = TankArrangement::CatchOnly;

@@ -3,6 +3,7 @@
 
 mod build;
 mod crankcase;
+mod joint;
 mod networks;
 mod properties;
 mod random;

@@ -112,6 +112,8 @@ fn rows_and_readings_come_and_go() {
 }
 
 fn choose(window: &mut crate::support::Window, input: &str, choice: &str) {
+    window.get_by_role_and_label(Role::ComboBox, input).scroll_to_me();
+    window.run();
     window.get_by_role_and_label(Role::ComboBox, input).click();
     window.run();
     window.get_by_label(choice).click();
@@ -134,6 +136,30 @@ fn inputs_that_do_not_go_together_are_listed_and_lead_to_their_part() {
     assert!(window.get_by_role_and_label(Role::TextInput, "Dip tube above floor").is_focused());
     window.enter("Dip tube above floor", "10 mm");
     assert!(window.state().problems().is_none());
+}
+
+#[test]
+fn a_part_that_was_not_measured_is_switched_on_and_off() {
+    let mut window = demo();
+    window.part(Part::CoverJoint);
+    assert!(window.shows("Torque to aim at"));
+    window.enter("Torque used", "12 N·m");
+    assert_eq!(window.state_of("cover_joint"), State::DoesNotHold);
+    let measured = window.project().cover_joint.clone();
+    switch(&mut window, "Joint measured");
+    assert!(!window.project().cover_joint.known);
+    assert!(window.state().answers().unwrap().cover_joint.is_none());
+    assert!(window.query_by_role_and_label(Role::TextInput, "Torque used").is_none());
+    assert!(window.shows("Measure one screw"));
+    switch(&mut window, "Joint measured");
+    assert_eq!(window.project().cover_joint, measured);
+    choose(&mut window, "Between cover and head", "A gasket on either side of a spacer");
+    assert!(window.query_by_role_and_label(Role::TextInput, "Spacer thickness").is_some());
+}
+
+fn switch(window: &mut crate::support::Window, label: &str) {
+    window.get_by_role_and_label(Role::Switch, label).click();
+    window.run();
 }
 
 #[test]

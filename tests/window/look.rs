@@ -73,7 +73,7 @@ fn every_verdict_leads_to_its_part() {
 fn every_part_and_every_moment_can_be_shown_in_both_units() {
     let mut window = demo();
     for (index, part) in Part::ALL.into_iter().enumerate() {
-        // Seven moments and eleven parts have no common divisor, so the pairs differ from part to part.
+        // Seven moments and twelve parts have no common divisor, so the pairs differ from part to part.
         for moment in Moment::ALL.into_iter().cycle().skip(2 * index).take(2) {
             let us = moment == Moment::HotStop;
             window.state_mut().show_moment(moment);
@@ -104,6 +104,7 @@ fn cautions_stand_where_they_matter() {
         (Part::Breather, "may be unlawful on the road"),
         (Part::Crankcase, "Never plug every outlet"),
         (Part::CatchCan, "Oil on a hot exhaust burns"),
+        (Part::CoverJoint, "Tighten in small steps"),
         (Part::Tank, "Never seal a can that is meant to be open"),
     ] {
         window.part(part);

@@ -190,7 +190,7 @@ pub fn trial(before: &Observation, after: &Observation) -> Result<Trial, JointEr
 
 fn cautions() -> Vec<Note> {
     vec![Note::new(
-        "hot-oil",
+        "hot-oil-leak",
         Weight::Danger,
         "Oil on a hot exhaust burns. Stop at any smell of hot oil; look for leaks with hair, sleeves and hands clear of \
          fan, belts and exhaust.",

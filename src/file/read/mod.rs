@@ -171,6 +171,12 @@ impl<'t> Reader<'t> {
         group.table?.iter().find(|(found, _)| found.get_ref().as_ref() == key)
     }
 
+    /// Whether the present part has a key.
+    fn has(&self, key: &str) -> bool {
+        let table = self.groups.last().and_then(|group| group.table);
+        table.is_some_and(|table| table.iter().any(|(found, _)| found.get_ref().as_ref() == key))
+    }
+
     /// As `find`, and notes that the file gives this input.
     fn take(&mut self, key: &'static str) -> Option<Found<'t>> {
         let found = self.find(key)?;

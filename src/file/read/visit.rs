@@ -45,6 +45,25 @@ impl Visitor for Reader<'_> {
         self.leave();
     }
 
+    fn optional_group(
+        &mut self,
+        label: &'static Label,
+        _known: &'static Label,
+        value: &mut bool,
+        body: impl FnOnce(&mut Self),
+    ) {
+        if self.has(label.key) {
+            *value = true;
+            self.group(label, body);
+            return;
+        }
+        // Marks the key as one that may stand here.
+        let _ = self.find(label.key);
+        if self.extent == Extent::Whole {
+            *value = false;
+        }
+    }
+
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
         match self.take(field.key) {
             Some((_, found)) => {

@@ -2,12 +2,14 @@
 
 mod coolant;
 mod crankcase;
+pub(in crate::study) mod joint;
 mod tell;
 
 pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
+pub use joint::{JointAnswers, JointLoad};
 pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
@@ -33,6 +35,8 @@ pub struct Answers {
     pub cold_morning: Rest,
     /// After stopping hot.
     pub hot_stop: Rest,
+    /// The joint between valve cover and head, if it was measured.
+    pub cover_joint: Option<JointAnswers>,
     /// Each thermostat setting, the fitted one included, cooler ones first.
     pub set_points: Vec<SetPointAnswers>,
     /// What holds and what does not.

@@ -1,6 +1,7 @@
 //! Answers as sections of rows: what the command line, JSON and the inspectors read.
 
 mod crankcase;
+mod joint;
 mod json;
 
 pub use json::{chapter_json, taken_json, verdict_json};
@@ -10,6 +11,7 @@ use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Duty, Part, Section};
 use crankcase::crankcase_section;
+use joint::joint_section;
 
 impl Answers {
     /// Every answer, in sections.
@@ -20,6 +22,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(duty_section));
+        sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
             // The one fitted may lie within a degree of one commonly sold: two answers must not share a key.
@@ -48,6 +51,7 @@ impl Answers {
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
                 self.duties.iter().map(crankcase_section).collect()
             }
+            Part::CoverJoint => self.cover_joint.iter().map(joint_section).collect(),
         }
     }
 

@@ -7,7 +7,7 @@ use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
-use super::{Fail, filled, tank, ventilation};
+use super::{Fail, filled, joint, tank, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
@@ -44,6 +44,10 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
     let (mut duties, mut notes) = duties(&context, &side, &heats, scribe)?;
     after_the_hottest(&side, &heats, &hottest, &mut duties)?;
+    let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
+        notes.extend(remarks);
+        joint
+    });
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
     let cold_morning = Rest {
@@ -67,6 +71,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         duties,
         cold_morning,
         hot_stop,
+        cover_joint,
         set_points,
         verdicts: Vec::new(),
         taken: Takes::of(project),

@@ -7,6 +7,7 @@ mod coolant;
 mod crankcase;
 mod curves;
 mod filled;
+mod joint;
 mod notes;
 mod taken;
 mod tank;

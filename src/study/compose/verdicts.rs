@@ -2,6 +2,7 @@
 
 mod coolant;
 mod crankcase;
+mod joint;
 mod tank;
 
 use super::context::Context;
@@ -23,7 +24,7 @@ pub(super) struct Findings<'c, 'p> {
 
 /// All verdicts, coolant first, in the order a builder asks.
 pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<Verdict>, Problems> {
-    let mut verdicts = Vec::with_capacity(11);
+    let mut verdicts = Vec::with_capacity(12);
     verdicts.extend(tank::volume(answers, findings));
     verdicts.extend(tank::dip_tube(answers, findings));
     verdicts.extend(tank::leak_reserve(answers, findings));
@@ -36,6 +37,7 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.push(crankcase::pressure(answers, findings)?);
     verdicts.extend(crankcase::valve(answers, findings));
     verdicts.extend(crankcase::breather(answers, findings));
+    verdicts.extend(joint::joint(answers));
     Ok(verdicts)
 }
 

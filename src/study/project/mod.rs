@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod engine;
+mod joint;
 mod surroundings;
 mod tank;
 mod ventilation;
@@ -13,6 +14,7 @@ pub use coolant::{
     VolumeKnowledge,
 };
 pub use engine::{DutyInputs, DutyPoints, EngineInputs, EngineMetal, RadiatorInputs, RadiatorKnowledge};
+pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{CanPlace, ElementInputs, LineInputs, ValveKind, VentilationArrangement, VentilationInputs};
@@ -51,6 +53,8 @@ pub struct Project {
     pub blow_by: BlowByInputs,
     /// Its way out.
     pub ventilation: VentilationInputs,
+    /// The joint between valve cover and head, if it was measured.
+    pub cover_joint: CoverJointInputs,
 }
 
 static TITLE: Label = Label::new("title", "Project", "What you call this car.");
@@ -74,6 +78,7 @@ impl Project {
             duty: DutyPoints::default(),
             blow_by: BlowByInputs::default(),
             ventilation: VentilationInputs::default(),
+            cover_joint: CoverJointInputs::default(),
         }
     }
 
@@ -92,6 +97,7 @@ impl Project {
         self.duty.visit(visitor);
         self.blow_by.visit(visitor);
         self.ventilation.visit(visitor);
+        self.cover_joint.visit(visitor);
     }
 
     /// Checks every input against its range, and inputs against each other.
@@ -132,6 +138,7 @@ impl Project {
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);
         self.check_ventilation(checker, millimetres);
+        self.cover_joint.check(checker);
         let readings = self.blow_by.leak_down.len();
         if readings != 0 && readings != self.engine.cylinders as usize {
             let cylinders = self.engine.cylinders;

@@ -43,6 +43,7 @@ pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>) {
     gallery(sketch, reading);
     words(sketch, reading);
     engine_part(sketch, reading);
+    cover_joint_part(sketch, reading);
 }
 
 fn castings(sketch: &mut Sketch) {
@@ -246,6 +247,22 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
 fn engine_part(sketch: &mut Sketch, reading: &Reading<'_>) {
     let name = format!("{}, coolant {} at the outlet", Part::Engine.name(), reading.outlet());
     super::finish_part(sketch, reading, Part::Engine, name, vec![rect(LEFT, HEADS, RIGHT, CASE)]);
+}
+
+/// The joint between covers and heads: the line they meet in, and the covers as a place to point at.
+fn cover_joint_part(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let joint = reading.answers.cover_joint.as_ref();
+    let torque = joint.and_then(|joint| joint.torque.or(joint.window.aim));
+    let says = match (joint, torque) {
+        (Some(_), Some(torque)) => format!(", torque {}", reading.show(torque)),
+        (Some(_), None) => ", no torque is right".to_owned(),
+        (None, _) => ", not measured".to_owned(),
+    };
+    if let Some(state @ (State::Thin | State::DoesNotHold)) = reading.state(Part::CoverJoint) {
+        sketch.figures.push(Figure::Mark { centre: pos2(MIDDLE, HEADS - 9.0), height: 13.0, state });
+    }
+    let name = format!("{}{says}", Part::CoverJoint.name());
+    super::finish_part(sketch, reading, Part::CoverJoint, name, vec![rect(LEFT, COVERS, RIGHT, HEADS)]);
 }
 
 /// The crankcase as a part; after everything that lies under it.

@@ -75,6 +75,7 @@ const fn order(part: Part) -> u8 {
         Part::Breather => 8,
         Part::Valve => 9,
         Part::CatchCan => 10,
+        Part::CoverJoint => 11,
     }
 }
 

@@ -22,6 +22,8 @@ const COLD_SUMP: &str = "A cool thermostat with a cold sump brings sludge, fuel 
 const FAN: &str = "An electric fan may start by itself with the engine off. Disconnect it before reaching in.";
 const HOT_OIL: &str = "Oil on a hot exhaust burns. Lead vents and drains away from exhaust, ignition and belts, and stop at \
                        any smell of hot oil.";
+const COVER_COLD: &str = "Work on a cover with the engine cold and standing. Tighten in small steps from the middle outwards; \
+                          stop when a screw turns without getting tighter.";
 const PLUGGED: &str =
     "Never plug every outlet, and never put shop air into a sealed crankcase: a few kilopascals move seals.";
 const LEAK_DOWN: &str = "A leak-down test can spin the crank. Lock it and keep hands clear.";
@@ -49,5 +51,6 @@ pub(super) const fn of(part: Option<Part>) -> &'static [&'static str] {
         Some(Part::Breather) => &[LAW, HOT_OIL, PLUGGED],
         Some(Part::Valve) => &[LAW, HOT_WORK],
         Some(Part::CatchCan) => &[HOT_OIL, PLUGGED, LAW],
+        Some(Part::CoverJoint) => &[HOT_OIL, COVER_COLD, PLUGGED],
     }
 }

@@ -41,7 +41,10 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
 }
 
 const fn runs_coolant(part: Part) -> bool {
-    !matches!(part, Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan | Part::Surroundings)
+    !matches!(
+        part,
+        Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan | Part::CoverJoint | Part::Surroundings
+    )
 }
 
 fn title(ui: &mut Ui, app: &mut App, part: Option<Part>) {
@@ -73,6 +76,9 @@ fn title(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     let ventilation = &app.project().ventilation;
     let absent = match part {
         Part::Valve if !ventilation.has_valve() => "This arrangement has no valve.",
+        Part::CoverJoint if !app.project().cover_joint.known => {
+            "Measure one screw, the gasket and the flange, and switch this on: then torque, gasket and leaks are told."
+        }
         Part::Breather if !ventilation.has_breather() => "This arrangement has no breather line.",
         _ => return,
     };

@@ -21,6 +21,7 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
         }
         Some(Part::Valve) => &["ventilation.arrangement", "ventilation.valve"],
         Some(Part::CatchCan) => &["ventilation.catch_can"],
+        Some(Part::CoverJoint) => &["cover_joint"],
     }
 }
 
@@ -48,6 +49,7 @@ pub(crate) fn part_of(path: &str) -> Option<Part> {
         Part::CatchCan,
         Part::Breather,
         Part::Crankcase,
+        Part::CoverJoint,
     ];
     let shared = below(path, "ventilation.arrangement");
     order.into_iter().find(|part| belongs(path, Some(*part)) && (!shared || *part == Part::Breather))
@@ -136,6 +138,7 @@ mod tests {
                 project.visit(&mut paths);
             }
         }
+        project.cover_joint.known = true;
         project.circuit.knowledge = VolumeKnowledge::BuiltUp;
         project.visit(&mut paths);
         assert!(paths.found.len() > 500);
@@ -152,6 +155,7 @@ mod tests {
         assert_eq!(part_of("ventilation.catch_can.place"), Some(Part::CatchCan));
         assert_eq!(part_of("circuit.hoses[2].bore"), Some(Part::Engine));
         assert_eq!(part_of("ventilation.arrangement"), Some(Part::Breather));
+        assert_eq!(part_of("cover_joint.trial.after"), Some(Part::CoverJoint));
         assert_eq!(part_of(""), None);
     }
 }

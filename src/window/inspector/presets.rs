@@ -18,7 +18,7 @@ const fn kinds(part: Part) -> &'static [PresetPart] {
         Part::Breather => &[PresetPart::Breather, PresetPart::Arrangement],
         Part::Valve => &[PresetPart::Valve, PresetPart::Arrangement],
         Part::CatchCan => &[PresetPart::Arrangement],
-        Part::Coolant | Part::Surroundings => &[],
+        Part::Coolant | Part::Surroundings | Part::CoverJoint => &[],
     }
 }
 

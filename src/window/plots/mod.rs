@@ -58,7 +58,7 @@ pub fn show_for(
             ventilation::blow_by(ui, subject);
         }
         Part::Valve => ventilation::pressure(ui, subject),
-        Part::Surroundings | Part::Radiator | Part::CatchCan => {}
+        Part::Surroundings | Part::Radiator | Part::CatchCan | Part::CoverJoint => {}
     }
 }
 
@@ -68,6 +68,7 @@ const fn never(part: Part) -> Option<&'static str> {
         Part::Surroundings => Some("the surroundings are the same at every moment; they shift every other curve."),
         Part::Radiator => Some("what the radiator does is told for each duty point and thermostat, not along a curve."),
         Part::CatchCan => Some("a can has no curve of its own; its bore counts in the line it sits in."),
+        Part::CoverJoint => Some("a joint has a window of torque, no curve; its ends stand among the rows above."),
         _ => None,
     }
 }

@@ -1,0 +1,145 @@
+//! The rows of the joint between valve cover and head.
+
+use crate::crankcase::joint::{Cause, Limit, Safety};
+use crate::quantity::{Amount, Kind};
+use crate::say;
+use crate::study::{JointAnswers, JointLoad, Section};
+
+pub(super) fn joint_section(joint: &JointAnswers) -> Section {
+    let mut section = Section::new("cover_joint", "Valve-cover joint");
+    window(&mut section, joint);
+    match &joint.load {
+        Some(load) => loaded(&mut section, load),
+        None => {
+            let why = "there is neither a torque used nor one to aim at";
+            section.absent("clamp_load", "Clamp load of one screw", why);
+        }
+    }
+    let worst = Amount::of_kind(joint.worst, Kind::CrankcasePressure);
+    section.amount("worst_pressure", "Highest pressure under the cover of all duties", worst);
+    section.words("worst_pressure_at", "That pressure comes at", say![joint.worst_duty.name()]);
+    match &joint.leak {
+        Ok(leak) => {
+            section
+                .words("leak_cause", "A weeping spot would leak by", say![cause(leak.cause)])
+                .explained_by("joint/leak");
+            if let Some(times) = leak.times {
+                let label = "Leak at that pressure over leak by its oil alone";
+                section.amount("leak_times", label, Amount::of(times)).explained_by("joint/leak");
+            }
+        }
+        Err(why) => {
+            section.absent("leak_cause", "A weeping spot would leak by", why.as_str());
+        }
+    }
+    if let Some(trial) = joint.trial {
+        section.words("leak_trial", "What the two looks show", say![trial.words()]);
+    }
+    section
+}
+
+fn window(section: &mut Section, joint: &JointAnswers) {
+    let window = &joint.window;
+    let small = |length| Amount::of_kind(length, Kind::SmallLength);
+    section.amount("reach", "Thread in the hole", small(joint.reach)).explained_by("joint/window");
+    match window.least {
+        Some(least) => {
+            let label = "Least torque that seats the gasket";
+            section.estimate("torque_least", label, least, Kind::Torque).explained_by("joint/window");
+        }
+        None => {
+            let why = "the flange bows off the gasket between the screws: no torque seats the middle";
+            section.absent("torque_least", "Least torque that seats the gasket", why);
+        }
+    }
+    section.estimate("torque_most", "Most torque", window.most, Kind::Torque).explained_by("joint/window");
+    let limit = match window.limit {
+        Limit::Thread => "half the load that strips the thread",
+        Limit::Screw => "the screw's proof load",
+        Limit::Gasket => "crushing of the gasket at the screw",
+    };
+    section.words("torque_limit", "The most is set by", say![limit]);
+    match window.aim {
+        Some(aim) => section.quantity("torque_aim", "Torque to aim at", aim),
+        None => {
+            section.absent("torque_aim", "Torque to aim at", "no torque both seats the gasket and spares the joint")
+        }
+    };
+    section.words("torque_window", "There is a torque", say![safety(window.safety)]);
+    if let Some(bedding) = &window.bedding {
+        section.estimate("screw_spacing", "Screws may lie apart", bedding.span, Kind::Length);
+        let label = "Gasket stress half-way between screws, of the mean";
+        section.estimate("share_between", label, bedding.midspan, Kind::Share);
+    }
+    if let Some(stop) = &window.stop {
+        section.estimate("stop_stress", "Gasket stress at the hard stops", stop.stress, Kind::Stress);
+        section.words("stop_seats", "The stops let the gasket seat", say![safety(stop.seats)]);
+        section.words("stop_spares", "The stops spare the gasket", say![safety(stop.spares)]);
+    }
+    let label = "Thread that must carry for the screw to break first";
+    section.estimate("break_first", label, window.break_first, Kind::SmallLength).explained_by("joint/window");
+    section.flag(
+        "screw_breaks_first",
+        "Over-tightened, the screw breaks before the thread strips",
+        window.screw_breaks_first,
+    );
+    for (i, mending) in window.mends.iter().enumerate() {
+        let mut words = say![super::super::joint::words(&mending.mend), ": then ", safety(mending.safety)];
+        if let Some(least) = mending.least {
+            words = say![
+                words,
+                ", ",
+                Amount::of(least.likely),
+                " to ",
+                Amount::of(mending.most.likely),
+                " at the likely figures"
+            ];
+        }
+        section.words(&format!("mend_{}", i + 1), "A change that betters it", words);
+    }
+}
+
+fn loaded(section: &mut Section, load: &JointLoad) {
+    let label = if load.aimed { "Reckoned with the torque to aim at" } else { "Reckoned with the torque used" };
+    section.quantity("torque", label, load.torque);
+    section.estimate("clamp_load", "Clamp load of one screw", load.clamp, Kind::Force).explained_by("joint/load");
+    section.estimate("clamp_load_all", "Clamp load of all screws", load.all, Kind::Force);
+    let travel = &load.travel;
+    section
+        .estimate("gasket_stress", "Mean stress of the gasket", travel.stress, Kind::Stress)
+        .explained_by("joint/load");
+    let label = "Layers pressed together by";
+    if travel.notes.is_empty() {
+        section.amount("travel", label, Amount::of_kind(travel.travel.likely, Kind::SmallLength));
+    } else {
+        section.absent(
+            "travel",
+            label,
+            "more than a quarter of the gasket, where it stiffens and no straight line holds",
+        );
+    }
+    section.explained_by("joint/load");
+    let label = "Gasket load lost as it settles, until tightened again";
+    section.estimate("settling_loss", label, load.creep.loss, Kind::Force).explained_by("joint/load");
+    let label = "Pressure it holds, tightened again after the first warm run";
+    section.estimate("holds", label, load.holds, Kind::GaugePressure).explained_by("joint/load");
+    let label = "Pressure it holds settled, not tightened again";
+    section.estimate("holds_settled", label, load.holds_settled, Kind::GaugePressure).explained_by("joint/load");
+}
+
+const fn safety(safety: Safety) -> &'static str {
+    match safety {
+        Safety::Safe => "at every unfavourable end together",
+        Safety::Doubtful => "at the likely figures only",
+        Safety::NoWindow => "not at all",
+    }
+}
+
+const fn cause(cause: Cause) -> &'static str {
+    match cause {
+        Cause::Ventilation => "crankcase pressure: mend the ventilation first",
+        Cause::Both => "crankcase pressure and the joint, both",
+        Cause::Joint => "a gap in the joint; the pressure does not drive it",
+        Cause::DrawsAir => "nothing: air is drawn in there",
+    }
+}

@@ -1,0 +1,54 @@
+//! A part that a file may lack.
+
+use coldmark::file::{demo, read_project, write_project};
+use coldmark::quantity::UnitSystem;
+use coldmark::study::{CoverLayers, LeakTrial};
+
+fn sound() -> String {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/faults/sound.toml");
+    std::fs::read_to_string(path).unwrap()
+}
+
+/// A file from before the part was known.
+#[test]
+fn a_file_without_the_part_is_read_and_written_without_it() {
+    let text = sound();
+    assert!(!text.contains("cover_joint"));
+    let project = read_project(&text).unwrap();
+    assert!(!project.cover_joint.known);
+    assert!(!write_project(&project, UnitSystem::Si).contains("cover_joint"));
+}
+
+#[test]
+fn the_part_is_written_and_read_back_the_same() {
+    let mut project = demo();
+    project.cover_joint.known = true;
+    project.cover_joint.layers = CoverLayers::TwoGaskets;
+    project.cover_joint.trial = LeakTrial::Stopped;
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        let text = write_project(&project, units);
+        assert!(text.contains("\n[cover_joint]\n") && text.contains("\n[cover_joint.trial]\n"), "{text}");
+        assert!(!text.contains("\nknown ="));
+        assert_eq!(read_project(&text).unwrap().cover_joint, project.cover_joint);
+    }
+}
+
+/// The part is there or not; half of it is a fault with its line.
+#[test]
+fn half_the_part_is_told() {
+    let whole = write_project(&demo(), UnitSystem::Si);
+    let length = whole.lines().find(|line| line.starts_with("screw_length = ")).unwrap();
+    let text = whole.replace(&format!("{length}\n"), "").replace("[cover_joint]\n", "[cover_joint]\nknown = true\n");
+    let faults = read_project(&text).unwrap_err();
+    assert_eq!(faults.len(), 2, "{faults:?}");
+    let line = text.lines().position(|line| line == "[cover_joint]").unwrap() + 1;
+    let known = faults.iter().find(|fault| fault.path == "cover_joint.known").unwrap();
+    assert_eq!(known.line, Some(line + 1));
+    assert!(known.message.contains("not an input of this place"), "{known}");
+    let length = faults.iter().find(|fault| fault.path == "cover_joint.screw_length").unwrap();
+    assert_eq!(length.line, Some(line));
+    assert!(length.message.contains("Screw length is missing"), "{length}");
+    // A word near the right one is understood.
+    let near = read_project(&format!("{}\n[cover_joints]\n", sound())).unwrap_err();
+    assert!(near[0].message.contains("did you mean 'cover_joint'?"), "{}", near[0]);
+}
