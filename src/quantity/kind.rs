@@ -22,6 +22,7 @@ pub enum Kind {
     SmallLength,
     DropletSize,
     Distance,
+    RoadDistance,
     Area,
     SmallArea,
     Volume,
@@ -82,6 +83,7 @@ impl Kind {
             Self::SmallLength => ("mm", "in"),
             Self::DropletSize => ("µm", "µm"),
             Self::Distance => ("m", "ft"),
+            Self::RoadDistance => ("km", "mi"),
             Self::Area => ("m²", "ft²"),
             Self::SmallArea => ("mm²", "in²"),
             Self::Volume => ("L", "qt"),
@@ -155,6 +157,7 @@ impl Kind {
         match self {
             Self::Length | Self::SmallLength | Self::DropletSize => "a length",
             Self::Distance => "a length or height",
+            Self::RoadDistance => "a distance",
             Self::Area | Self::SmallArea => "an area",
             Self::Volume | Self::SmallVolume | Self::Displacement => "a volume",
             Self::Mass | Self::SmallMass => "a mass",

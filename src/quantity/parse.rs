@@ -242,6 +242,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::SmallLength => "0.4 mm or 0.016 in",
         Kind::DropletSize => "10 µm",
         Kind::Distance => "300 m or 1000 ft",
+        Kind::RoadDistance => "5000 km or 3000 mi",
         Kind::Area => "0.3 m²",
         Kind::SmallArea => "60 mm²",
         Kind::Volume => "15 L or 16 qt",
@@ -384,11 +385,12 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 53] = [
+    const ALL: [Kind; 54] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::DropletSize,
         Kind::Distance,
+        Kind::RoadDistance,
         Kind::Area,
         Kind::SmallArea,
         Kind::Volume,

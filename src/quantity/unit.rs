@@ -204,7 +204,7 @@ static KINEMATIC_VISCOSITY: [Unit; 2] = [unit("m²/s", &["m2/s"], 1.0), unit("mm
 #[must_use]
 pub fn units(kind: Kind) -> &'static [Unit] {
     match kind {
-        Kind::Length | Kind::Distance | Kind::SmallLength | Kind::DropletSize => &LENGTH,
+        Kind::Length | Kind::Distance | Kind::RoadDistance | Kind::SmallLength | Kind::DropletSize => &LENGTH,
         Kind::Area | Kind::SmallArea => &AREA,
         Kind::Volume | Kind::SmallVolume | Kind::Displacement => &VOLUME,
         Kind::Mass | Kind::SmallMass => &MASS,

@@ -3,7 +3,10 @@
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
 use super::{EngineInputs, EngineMetal};
-use crate::crankcase::{arrangement::defaults as arrangement, blow_by::defaults as blow_by, element, joint};
+use crate::crankcase::{
+    arrangement::defaults as arrangement, blow_by::defaults as blow_by, element, joint, moisture::defaults as moisture,
+    oil::defaults as oil,
+};
 use crate::quantity::si::{
     Area, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, Volume, VolumeRate,
@@ -70,6 +73,14 @@ table! {
     limit_light: GaugePressure = arrangement::limit_at_light_load().estimate;
     /// Crankcase depression.
     limit_depression: Pressure = arrangement::limit_of_depression().estimate;
+    /// Relative humidity of the air on a cold morning.
+    humidity: Ratio = moisture::humidity().estimate;
+    /// Burnt share of the blow-by.
+    burnt_share: Ratio = moisture::burnt().estimate;
+    /// Where the coldest wall of cover or hose stands between air and oil.
+    wall_share: Ratio = moisture::wall_share().estimate;
+    /// Height of the oil's way back from a cover.
+    drain_height: Length = oil::drain_height().estimate;
     /// Oil standing over the lowest spot of a cover joint.
     oil_head: Length = joint::figures::oil_head().estimate;
     /// Temperature of the hot metal around the coolant when the engine stops: after usual and after hard running.

@@ -1,8 +1,8 @@
 //! Project files and presets as a person meets them: reading, faults, saving, presets.
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
 
-mod cover_joint;
 mod faults;
+mod may_lack;
 mod presets;
 mod recorder;
 mod saving;

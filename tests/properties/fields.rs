@@ -94,6 +94,7 @@ fn projects() -> Vec<Project> {
     lying.radiator.knowledge = RadiatorKnowledge::MeasuredPoint;
     lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
     lying.ventilation.can = CanPlace::BreatherLine;
+    lying.ventilation.can_volume = Some(Measured::from_base(1e-3));
     lying.cover_joint.known = true;
     lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
     lying.cover_joint.screw_length = Measured::from_base(0.035);

@@ -4,6 +4,7 @@
 mod build;
 mod crankcase;
 mod joint;
+mod moisture;
 mod networks;
 mod properties;
 mod random;

@@ -157,6 +157,20 @@ fn a_part_that_was_not_measured_is_switched_on_and_off() {
     assert!(window.query_by_role_and_label(Role::TextInput, "Spacer thickness").is_some());
 }
 
+#[test]
+fn a_can_asks_for_more_once_its_volume_is_known() {
+    let mut window = demo();
+    window.part(Part::CatchCan);
+    choose(&mut window, "Catch can", "In the breather line");
+    assert!(window.query_by_role_and_label(Role::ComboBox, "Inside the can").is_none());
+    window.enter("Volume of the can", "1 L");
+    assert!(window.query_by_role_and_label(Role::ComboBox, "Inside the can").is_some());
+    assert!(!window.state().answers().unwrap().oil.can.is_empty());
+    assert!(window.shows("Volume the can should hold"));
+    window.part(Part::Crankcase);
+    assert!(window.shows("Short cold trips"));
+}
+
 fn switch(window: &mut crate::support::Window, label: &str) {
     window.get_by_role_and_label(Role::Switch, label).click();
     window.run();

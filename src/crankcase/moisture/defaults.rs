@@ -3,7 +3,7 @@
 use crate::crankcase::cylinder::Duty;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
 use crate::quantity::{Kind, Measured, Range, celsius};
-use crate::source::crankcase::moisture::{BURNT_SHARE, CRANKCASE_WARMTH, PETROL, WATER_GAS};
+use crate::source::crankcase::moisture::{BURNT_SHARE, CRANKCASE_WARMTH, PETROL, WATER_GAS, WINTER_AIR};
 use crate::source::{Assumed, assumed};
 
 assumed! {
@@ -31,6 +31,10 @@ assumed! {
     wall_share: Ratio = [0.5, 0.65, 0.85],
         Range::new("place of the wall between air and oil", Kind::Number, 0.0, 1.0, "0.5 in the wind, 0.85 sheltered; 0 is as cold as the air"),
         CRANKCASE_WARMTH;
+    /// Relative humidity of the air on a cold morning.
+    humidity: Ratio = [0.6, 0.8, 1.0],
+        Range::new("relative humidity", Kind::Share, 0.0, 1.0, "0 to 100 %, as a weather report gives it"),
+        WINTER_AIR;
     /// Oil warm enough to drive water and fuel off in a while.
     drying_oil: Temperature = [358.15, 363.15, 368.15],
         Range::new("oil temperature that dries", Kind::Temperature, 333.15, 403.15, "about 90 °C"),

@@ -27,7 +27,7 @@ pub static CAN_VOLUME: Range =
 pub static MEAN_SPEED: Range =
     Range::new("mean speed of the car", Kind::RoadSpeed, 1.0, 100.0, "about 60 km/h in mixed driving; idling counts");
 /// Distances between looks at the can.
-pub static SERVICE: Range = Range::new("distance between services", Kind::Distance, 1e3, 1e8, "5000 to 15000 km");
+pub static SERVICE: Range = Range::new("distance between services", Kind::RoadDistance, 1e3, 1e8, "5000 to 15000 km");
 /// Flows of oil to the can.
 pub static OIL_FLOW: Range =
     Range::new("oil carried to the can", Kind::CarryOver, 0.0, 0.01, "0.5 to 5 g/h on the road; not negative");
@@ -295,7 +295,7 @@ pub fn collected(
                 .with_amount("a", Amount::of_kind(alarm().likely(), Kind::Share))
                 .with_amount("V_can", Amount::of_kind(can.volume, Kind::SmallVolume))
                 .with_amount("V", Amount::of_kind(volume.likely, Kind::SmallVolume))
-                .gives_amount(Amount::of_kind(distance, Kind::Distance))
+                .gives_amount(Amount::of_kind(distance, Kind::RoadDistance))
         });
     }
     let services = use_of.service.base() / THOUSAND_KM;

@@ -1,9 +1,11 @@
 //! Every figure the oil's way assumes, with its spread, its range and its source. Coherent SI units.
 
 use super::OilError;
-use crate::quantity::si::{MassDensity, Ratio, Velocity, Volume};
+use crate::quantity::si::{Length, MassDensity, Ratio, Velocity, Volume};
 use crate::quantity::{Estimate, Kind, Measured, Range};
-use crate::source::crankcase::moisture::{CAN_FIGURES, CARRY_OVER, GAS_SPEEDS, IMPACTION, OIL_DENSITY, SOUDERS_BROWN};
+use crate::source::crankcase::moisture::{
+    CAN_FIGURES, CARRY_OVER, DRAIN_HEIGHT, GAS_SPEEDS, IMPACTION, OIL_DENSITY, SOUDERS_BROWN,
+};
 use crate::source::{Assumed, assumed};
 
 assumed! {
@@ -44,6 +46,10 @@ assumed! {
     least_can: Volume = [0.3e-3, 0.5e-3, 1.0e-3],
         Range::new("least volume of a catch can", Kind::SmallVolume, 0.0, 0.05, "0.5 L"),
         CAN_FIGURES;
+    /// Height of the oil's way back: from the floor of the cover down to the oil that closes the drain.
+    drain_height: Length = [0.10, 0.20, 0.35],
+        Range::new("height of the drain", Kind::Length, 0.0, 2.0, "from the cover's floor down to the oil that closes the drain"),
+        DRAIN_HEIGHT;
     /// Times what collects between services that a can should hold.
     can_reserve: Ratio = [1.5, 2.0, 3.0],
         Range::new("volume of the can over what collects", Kind::Number, 1.0, 20.0, "2"),

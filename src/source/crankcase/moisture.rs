@@ -37,6 +37,12 @@ sources! {
     CAN_FIGURES = "can-figures", Assumption,
         "Souders-Brown factors of an open and a baffled can, share of the oil each catches, smallest can, rests \
          to leave";
+    WINTER_AIR = "winter-air", Assumption,
+        "Relative humidity of the air on a cold morning, 60 to 100 %, chosen by this program; cold air holds little \
+         water at any humidity";
+    DRAIN_HEIGHT = "drain-height", Assumption,
+        "Height from the floor of a valve cover down to the oil that closes its drain, 100 to 350 mm from an engine \
+         lying low to one standing tall, chosen by this program";
     IMPACTION = "hinds-impaction", FromMemory,
         "W. C. Hinds, Aerosol Technology: half the droplets strike at a Stokes number of 0.24 for a round jet, \
          0.59 for a slot";

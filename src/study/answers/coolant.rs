@@ -222,6 +222,8 @@ pub struct SetPointAnswers {
     pub hot_mark: Option<Length>,
     /// Smallest boiling margin of all duties, low end.
     pub least_margin: TemperatureInterval,
+    /// How far the coldest wall of the crankcase stands above the dew point on a short cold trip, low end; or why not told.
+    pub dew_margin: Result<TemperatureInterval, String>,
 }
 
 /// One thermostat setting at one duty.

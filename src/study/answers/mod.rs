@@ -3,6 +3,7 @@
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
+mod moisture;
 mod tell;
 
 pub use coolant::{
@@ -10,6 +11,7 @@ pub use coolant::{
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
 pub use joint::{JointAnswers, JointLoad};
+pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Verdict};
@@ -35,6 +37,10 @@ pub struct Answers {
     pub cold_morning: Rest,
     /// After stopping hot.
     pub hot_stop: Rest,
+    /// Water in the crankcase at the coldest air.
+    pub moisture: MoistureAnswers,
+    /// The oil's way back to the sump, and into a catch can.
+    pub oil: OilAnswers,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: Option<JointAnswers>,
     /// Each thermostat setting, the fitted one included, cooler ones first.

@@ -3,6 +3,7 @@
 mod crankcase;
 mod joint;
 mod json;
+mod moisture;
 
 pub use json::{chapter_json, taken_json, verdict_json};
 
@@ -21,7 +22,8 @@ impl Answers {
             vec![self.surroundings(), self.coolant_section(), self.growth_section(), self.tank_section()];
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
-        sections.extend(self.duties.iter().map(duty_section));
+        sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.extend(moisture::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
@@ -49,10 +51,31 @@ impl Answers {
             }
             Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
-                self.duties.iter().map(crankcase_section).collect()
+                let mut sections: Vec<_> = self.duties.iter().map(|duty| self.crankcase_section(duty)).collect();
+                let wanted = |section: &Section| match part {
+                    Part::Crankcase => section.key == "short_trips",
+                    Part::CatchCan => section.key.starts_with("can_"),
+                    _ => false,
+                };
+                sections.extend(moisture::sections(self).into_iter().filter(wanted));
+                sections
             }
             Part::CoverJoint => self.cover_joint.iter().map(joint_section).collect(),
         }
+    }
+
+    fn duty_section(&self, duty: &DutyAnswers) -> Section {
+        let mut section = heat_section(duty);
+        section.key = duty.duty.word().to_owned();
+        section.title = duty.duty.name().to_owned();
+        section.rows.extend(self.crankcase_section(duty).rows);
+        section
+    }
+
+    fn crankcase_section(&self, duty: &DutyAnswers) -> Section {
+        let mut section = crankcase_section(duty);
+        moisture::of_duty(self, duty.duty, &mut section);
+        section
     }
 
     fn surroundings(&self) -> Section {
@@ -224,14 +247,6 @@ fn held_rows(section: &mut Section, key: &str, words: &str, held: &Held) {
     }
 }
 
-fn duty_section(duty: &DutyAnswers) -> Section {
-    let mut section = heat_section(duty);
-    section.key = duty.duty.word().to_owned();
-    section.title = duty.duty.name().to_owned();
-    section.rows.extend(crankcase_section(duty).rows);
-    section
-}
-
 fn heat_section(duty: &DutyAnswers) -> Section {
     let word = duty.duty.word();
     let mut section = Section::new(format!("heat_{word}"), format!("{}: heat", duty.duty.name()));
@@ -306,6 +321,12 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
         None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
     };
     section.quantity("least_boiling_margin", "Smallest boiling margin of all duties, at its low end", row.least_margin);
+    section.result(
+        "dew_margin",
+        "Short cold trip: coldest crankcase wall above the dew point",
+        &row.dew_margin,
+        Kind::TemperatureDifference,
+    );
     for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
         let label = format!("{}: coolant", duty.name());
         match at.outlet {

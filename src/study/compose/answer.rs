@@ -3,11 +3,12 @@
 use super::context::Context;
 use super::coolant::Side;
 use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::moisture::Damp;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
-use super::{Fail, filled, joint, tank, ventilation};
+use super::{Fail, filled, joint, oil, tank, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
@@ -48,6 +49,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         notes.extend(remarks);
         joint
     });
+    let damp = Damp::new(&context, &duties);
+    let (moisture, remarks) = damp.answers(&context, &duties, scribe);
+    notes.extend(remarks);
+    let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
+    notes.extend(remarks);
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
     let cold_morning = Rest {
@@ -57,7 +63,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         boils: false,
     };
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
-    let set_points = set_points(&context, &side, &radiators, &heats, ceiling)?;
+    let set_points = set_points(&context, &side, &radiators, &heats, ceiling, &damp)?;
     notes.extend(context.notes.iter().cloned());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
@@ -71,6 +77,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         duties,
         cold_morning,
         hot_stop,
+        moisture,
+        oil,
         cover_joint,
         set_points,
         verdicts: Vec::new(),
@@ -290,6 +298,7 @@ fn set_points(
     radiators: &Radiators,
     heats: &[DutyHeat],
     ceiling: ThermodynamicTemperature,
+    damp: &Damp,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;
     let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
@@ -338,6 +347,7 @@ fn set_points(
             in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
+            dew_margin: damp.margin_at(*setting),
         });
     }
     Ok(rows)

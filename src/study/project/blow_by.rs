@@ -39,6 +39,8 @@ pub struct BlowByInputs {
     pub measured: Option<VolumeRate>,
     /// Temperature of the gas in the crankcase.
     pub gas_temperature: Option<Estimate<ThermodynamicTemperature>>,
+    /// Share of the blow-by that has burnt.
+    pub burnt_share: Option<Estimate<Ratio>>,
 }
 
 static BLOW_BY: Label = Label::new("blow_by", "Blow-by", "Gas that leaks past the rings into the crankcase.");
@@ -94,6 +96,15 @@ static MEASURED: Field = Field::new(
 static GAS_TEMPERATURE: Field =
     Field::new("gas_temperature", "Crankcase gas temperature", Kind::Temperature, (273.15, 423.15), "Warm engine.", "");
 
+static BURNT: Field = Field::new(
+    "burnt_share",
+    "Burnt share of the blow-by",
+    Kind::Share,
+    (0.0, 1.0),
+    "Burnt gas brings the water; all burnt is the worst there can be.",
+    "",
+);
+
 impl Default for BlowByInputs {
     fn default() -> Self {
         Self {
@@ -105,6 +116,7 @@ impl Default for BlowByInputs {
             running_share: None,
             measured: None,
             gas_temperature: None,
+            burnt_share: None,
         }
     }
 }
@@ -120,6 +132,7 @@ impl BlowByInputs {
             v.estimate(&RUNNING, &mut self.running_share, defaults::running_share());
             v.optional(&MEASURED, &mut self.measured, "not measured");
             v.estimate(&GAS_TEMPERATURE, &mut self.gas_temperature, defaults::gas_temperature());
+            v.estimate(&BURNT, &mut self.burnt_share, defaults::burnt_share());
         });
     }
 }

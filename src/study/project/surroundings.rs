@@ -1,8 +1,8 @@
 //! Where the car lives: altitude and the temperatures of its year.
 
-use crate::quantity::si::{Length, ThermodynamicTemperature};
-use crate::quantity::{Kind, Measured, celsius};
-use crate::study::{Field, Label, Visitor};
+use crate::quantity::si::{Length, Ratio, ThermodynamicTemperature};
+use crate::quantity::{Estimate, Kind, Measured, celsius};
+use crate::study::{Field, Label, Visitor, defaults};
 
 /// Altitude and temperatures.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,6 +15,8 @@ pub struct Surroundings {
     pub filled_at: ThermodynamicTemperature,
     /// Air temperature on the hottest day to reckon with.
     pub hottest: ThermodynamicTemperature,
+    /// Relative humidity of the air on the coldest start; its wet end is reckoned with.
+    pub humidity: Option<Estimate<Ratio>>,
 }
 
 static GROUP: Label = Label::new("surroundings", "Surroundings", "Where the car is driven.");
@@ -51,6 +53,15 @@ static HOTTEST: Field = Field::new(
     "no road air is hotter than 55 °C; heat from other cars has an input of its own",
 );
 
+static HUMIDITY: Field = Field::new(
+    "humidity",
+    "Humidity on the coldest start",
+    Kind::Share,
+    (0.0, 1.0),
+    "As a weather report gives it. Its wet end is reckoned with; cold air holds little water at any.",
+    "",
+);
+
 impl Default for Surroundings {
     fn default() -> Self {
         Self {
@@ -58,6 +69,7 @@ impl Default for Surroundings {
             coldest: celsius(-10.0),
             filled_at: celsius(15.0),
             hottest: celsius(35.0),
+            humidity: None,
         }
     }
 }
@@ -69,6 +81,7 @@ impl Surroundings {
             v.quantity(&COLDEST, &mut self.coldest);
             v.quantity(&FILLED_AT, &mut self.filled_at);
             v.quantity(&HOTTEST, &mut self.hottest);
+            v.estimate(&HUMIDITY, &mut self.humidity, defaults::humidity());
         });
     }
 }

@@ -1,6 +1,7 @@
 //! The way out that the crankcase gas is given: lines, breather element, valve, catch can, limits.
 
-use crate::quantity::si::{Area, Length, Pressure, VolumeRate};
+use crate::crankcase::oil::CanInside;
+use crate::quantity::si::{Area, Length, Pressure, Ratio, Velocity, Volume, VolumeRate};
 use crate::quantity::{Estimate, GaugePressure, Kind, LinearResistance, Measured, QuadraticResistance};
 use crate::study::{Count, Field, Label, Visitor, defaults};
 
@@ -58,6 +59,12 @@ crate::choice!(CanPlace {
     ValveLine: "valve-line", "In the valve line, sealed";
 });
 
+crate::choice!(CanInside {
+    Open: "open", "Nothing";
+    Baffled: "baffled", "Walls that turn the gas";
+    Mesh: "mesh", "A pack of knitted mesh";
+});
+
 /// A line from a cover to where the gas goes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LineInputs {
@@ -113,6 +120,22 @@ pub struct VentilationInputs {
     pub can: CanPlace,
     /// Inlet and outlet bore of the can.
     pub can_bore: Length,
+    /// Volume of the can up to its outlet.
+    pub can_volume: Option<Volume>,
+    /// What is inside the can.
+    pub can_inside: CanInside,
+    /// Area that the gas has inside the can.
+    pub can_area: Area,
+    /// Whether the can drains into the sump by itself.
+    pub can_drains: bool,
+    /// Mean speed of the car, idling counted.
+    pub mean_speed: Velocity,
+    /// Distance between two looks at the can.
+    pub service: Length,
+    /// Place of the coldest wall of cover and hoses between air and oil.
+    pub wall_share: Option<Estimate<Ratio>>,
+    /// Height from the cover's floor down to the oil that closes its drain.
+    pub drain_height: Option<Estimate<Length>>,
     /// Crankcase gauge pressure not to be passed at full throttle and on a hill.
     pub limit_load: Option<Estimate<GaugePressure>>,
     /// Crankcase gauge pressure not to be passed at idle, cruise and overrun.
@@ -212,6 +235,56 @@ static CAN_GROUP: Label =
 static CAN: Label = Label::new("place", "Catch can", "Where it sits.");
 static CAN_BORE: Field =
     Field::new("bore", "Bore of its fittings", Kind::Length, (0.003, 0.06), "Smaller of inlet and outlet.", "");
+static CAN_VOLUME: Field = Field::new(
+    "volume",
+    "Volume of the can",
+    Kind::Volume,
+    (0.05e-3, 20e-3),
+    "Up to the outlet. With it the program tells what collects, and when to drain.",
+    "",
+);
+static CAN_INSIDE: Label = Label::new("inside", "Inside the can", "What makes the gas let go of its oil.");
+static CAN_AREA: Field = Field::new(
+    "area",
+    "Area inside the can",
+    Kind::SmallArea,
+    (100e-6, 0.1),
+    "Across the way of the gas: of a round can, that of its inside circle.",
+    "some 20 to 80 cm²",
+);
+static CAN_DRAINS: Label = Label::new("drains_to_sump", "Drains into the sump", "By a hose or a valve of its own.");
+static MEAN_SPEED: Field = Field::new(
+    "mean_speed",
+    "Mean speed of the car",
+    Kind::RoadSpeed,
+    (2.0, 80.0),
+    "Over hundreds of kilometres, idling counted: distance over hours of running.",
+    "about 60 km/h in mixed driving",
+);
+static SERVICE: Field = Field::new(
+    "service",
+    "Distance between looks at the can",
+    Kind::RoadDistance,
+    (10e3, 50e6),
+    "How far you drive before you drain it.",
+    "5000 to 15000 km",
+);
+static WALL: Field = Field::new(
+    "wall_share",
+    "Coldest wall, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.5 for a cover in the wind, 0.85 sheltered.",
+    "",
+);
+static DRAIN: Field = Field::new(
+    "drain_height",
+    "Height of the oil's way back",
+    Kind::Length,
+    (0.01, 1.0),
+    "From the floor of the cover down to the oil that closes the drain, or to its open end in the crankcase.",
+    "",
+);
 static LIMITS: Label =
     Label::new("limits", "Crankcase pressure limits", "What the seals and covers of this engine may see.");
 static LIMIT_LOAD: Field = Field::new(
@@ -276,6 +349,14 @@ impl Default for VentilationInputs {
             valve_line: LineInputs { bore: Length::from_base(0.0127), ..LineInputs::default() },
             can: CanPlace::None,
             can_bore: Length::from_base(0.016),
+            can_volume: None,
+            can_inside: CanInside::Baffled,
+            can_area: Area::from_base(3e-3),
+            can_drains: false,
+            mean_speed: Velocity::from_base(60.0 / 3.6),
+            service: Length::from_base(5e6),
+            wall_share: None,
+            drain_height: None,
             limit_load: None,
             limit_light: None,
             limit_depression: None,
@@ -308,6 +389,8 @@ impl VentilationInputs {
         visitor.group(&VENTILATION, |v| {
             v.choice(&ARRANGEMENT, &mut self.arrangement);
             v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
+            v.estimate(&WALL, &mut self.wall_share, defaults::wall_share());
+            v.estimate(&DRAIN, &mut self.drain_height, defaults::drain_height());
             if self.has_breather() {
                 self.breather.visit(&BREATHER, v);
             }
@@ -327,6 +410,7 @@ impl VentilationInputs {
                 v.choice(&CAN, &mut self.can);
                 if self.can != CanPlace::None {
                     v.quantity(&CAN_BORE, &mut self.can_bore);
+                    self.visit_can(v);
                 }
             });
             if self.can == CanPlace::ValveLine && self.has_valve() {
@@ -338,6 +422,18 @@ impl VentilationInputs {
                 v.estimate(&LIMIT_DEPRESSION, &mut self.limit_depression, defaults::limit_depression());
             });
         });
+    }
+
+    /// What collects is asked about only of a can whose volume is known.
+    fn visit_can(&mut self, v: &mut impl Visitor) {
+        v.optional(&CAN_VOLUME, &mut self.can_volume, "not known");
+        if self.can_volume.is_some() {
+            v.choice(&CAN_INSIDE, &mut self.can_inside);
+            v.quantity(&CAN_AREA, &mut self.can_area);
+            v.switch(&CAN_DRAINS, &mut self.can_drains);
+            v.quantity(&MEAN_SPEED, &mut self.mean_speed);
+            v.quantity(&SERVICE, &mut self.service);
+        }
     }
 
     fn visit_valve(&mut self, v: &mut impl Visitor) {

@@ -13,9 +13,14 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
         Some(Part::Engine) => &["engine", "circuit", "duty"],
         Some(Part::Coolant) => &["coolant"],
         Some(Part::Surroundings) => &["surroundings"],
-        Some(Part::Crankcase) => {
-            &["blow_by", "ventilation.arrangement", "ventilation.baffle_area", "ventilation.limits"]
-        }
+        Some(Part::Crankcase) => &[
+            "blow_by",
+            "ventilation.arrangement",
+            "ventilation.baffle_area",
+            "ventilation.wall_share",
+            "ventilation.drain_height",
+            "ventilation.limits",
+        ],
         Some(Part::Breather) => {
             &["ventilation.arrangement", "ventilation.breather", "ventilation.element", "ventilation.second_breather"]
         }
@@ -60,8 +65,8 @@ mod tests {
     use super::*;
     use crate::quantity::{Estimate, Measured};
     use crate::study::{
-        Choice, Count, Field, Label, Project, TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor,
-        VolumeKnowledge,
+        CanPlace, Choice, Count, Field, Label, Project, TankArrangement, ValveKind, VentKind, VentilationArrangement,
+        Visitor, VolumeKnowledge,
     };
 
     /// Collects the paths of all inputs.
@@ -128,6 +133,8 @@ mod tests {
             for valve in ValveKind::ALL {
                 project.ventilation.arrangement = *arrangement;
                 project.ventilation.valve = *valve;
+                project.ventilation.can = CanPlace::BreatherLine;
+                project.ventilation.can_volume = Some(Measured::from_base(1e-3));
                 project.visit(&mut paths);
             }
         }

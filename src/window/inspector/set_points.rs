@@ -42,10 +42,15 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
             line(ui, "Boiling margin", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
+            line(ui, "Dew margin", Kind::TemperatureDifference, settings, system, |setting| {
+                let words =
+                    setting.dew_margin.as_ref().map_or_else(|_| "–".to_owned(), |margin| number(*margin, system));
+                (words, setting.fitted)
+            });
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there.";
+                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point on a short cold trip.";
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
 }
 

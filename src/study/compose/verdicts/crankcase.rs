@@ -3,9 +3,11 @@
 mod breather;
 mod mend;
 mod valve;
+mod wet;
 
 pub(super) use breather::breather;
 pub(super) use valve::valve;
+pub(super) use wet::{moisture, oil_return};
 
 use super::Findings;
 use crate::crankcase::blow_by::standard_volume_flow;

@@ -1,8 +1,8 @@
-//! A part that a file may lack.
+//! Parts and inputs that a file may lack.
 
 use coldmark::file::{demo, read_project, write_project};
-use coldmark::quantity::UnitSystem;
-use coldmark::study::{CoverLayers, LeakTrial};
+use coldmark::quantity::{Measured, UnitSystem};
+use coldmark::study::{CanPlace, CoverLayers, LeakTrial};
 
 fn sound() -> String {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files/faults/sound.toml");
@@ -51,4 +51,24 @@ fn half_the_part_is_told() {
     // A word near the right one is understood.
     let near = read_project(&format!("{}\n[cover_joints]\n", sound())).unwrap_err();
     assert!(near[0].message.contains("did you mean 'cover_joint'?"), "{}", near[0]);
+}
+
+/// A can from before its volume was asked for is read; one whose volume is known asks for the rest.
+#[test]
+fn a_can_may_lack_its_volume() {
+    let mut project = demo();
+    project.ventilation.can = CanPlace::BreatherLine;
+    let text = write_project(&project, UnitSystem::Si);
+    assert!(!text.contains("mean_speed"));
+    assert_eq!(read_project(&text).unwrap().ventilation.can_volume, None);
+    project.ventilation.can_volume = Some(Measured::from_base(0.8e-3));
+    project.ventilation.can_drains = true;
+    project.ventilation.service = Measured::from_base(5000.0 * 1609.344);
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        let text = write_project(&project, units);
+        assert_eq!(read_project(&text).unwrap().ventilation, project.ventilation);
+        let without = text.lines().filter(|line| !line.starts_with("mean_speed = ")).collect::<Vec<_>>().join("\n");
+        let faults = read_project(&without).unwrap_err();
+        assert!(faults[0].path == "ventilation.catch_can.mean_speed" && faults.len() == 1, "{faults:?}");
+    }
 }
