@@ -171,6 +171,12 @@ impl Answers {
         }
     }
 
+    /// Whether the coolant boils at a duty.
+    #[must_use]
+    pub fn boils(&self) -> bool {
+        self.duties.iter().any(DutyAnswers::boils)
+    }
+
     /// The verdict with a key.
     #[must_use]
     pub fn verdict(&self, key: &str) -> Option<&Verdict> {

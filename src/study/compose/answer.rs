@@ -250,7 +250,8 @@ fn hot_stop(
     let running = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
     // Near boiling the gas left in the system grows without bound, so the level there is the running one and the surge.
     let reckoned = soak.likely.base().min(weakest - crate::study::defaults::boiling_allowance().likely.base());
-    let engine = if may_boil { running.engine.base() } else { reckoned.max(running.engine.base()).min(LAST) };
+    let stays = may_boil && !side.is_header();
+    let engine = if stays { running.engine.base() } else { reckoned.max(running.engine.base()).min(LAST) };
     let parts = crate::coolant::HotTemperatures { engine: ThermodynamicTemperature::from_base(engine), ..running };
     let mut held = side.held(&parts, side.tank_temperature().likely, &mut Silent)?;
     if may_boil && !side.is_header() {

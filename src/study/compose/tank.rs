@@ -73,6 +73,7 @@ pub(super) fn settle_cold_volume(
     let room = headroom(&side.tank, &need, scribe).fail("tank")?;
     side.cold_volume = match project.tank.cold_level {
         Some(level) if !side.is_header() => side.tank.volume_at(level, scribe).fail("tank.cold_level")?,
+        _ if side.is_header() => Volume::from_base(side.tank.capacity().base() - project.tank.cushion.base()),
         _ if recovery => {
             let wanted = room.low.base() + growth.drawn_cold.base();
             Volume::from_base(wanted.min(side.tank.capacity().base()))
@@ -257,11 +258,15 @@ fn vent(
     let lifted = lifted
         .within_hose(&context.mix, inputs.hose_bore, inputs.hose_length, across, scribe)
         .fail("tank.hose_bore")?;
+    // Boiling behind the cap is the hottest it can be: less of it passes the hose, but more of that flashes.
+    let boiling = LiftedLiquid { temperature: boils, ..lifted }
+        .flashing_in_hose(&context.mix, inputs.hose_bore, limit, scribe)
+        .fail("tank.hose_bore")?;
+    let lifted = if excess.base() > 0.0 { boiling } else { lifted };
     let cap_lift = VentLoad::cap_lift(&context.mix, &lifted, ambient, scribe).fail("tank.vent")?;
-    // The hottest it can be is boiling behind the cap: more of it flashes, which is the high end.
-    let boiling = LiftedLiquid { temperature: boils, ..lifted };
     let boiling = VentLoad::cap_lift(&context.mix, &boiling, ambient, &mut Silent).fail("tank.vent")?;
-    let cap_lift = VentLoad { flow: Estimate { high: boiling.flow.high, ..cap_lift.flow }, ..cap_lift };
+    let worst = if boiling.flow.high > cap_lift.flow.high { boiling.flow.high } else { cap_lift.flow.high };
+    let cap_lift = VentLoad { flow: Estimate { high: worst, ..cap_lift.flow }, ..cap_lift };
     let boil_over = VentLoad::boil_over(&heat, ambient, scribe).fail("tank.vent")?;
     let ceiling = VentLoad::hose_ceiling(inputs.hose_bore, limit, &usual::hose_discharge().estimate, scribe)
         .fail("tank.hose_bore")?;
