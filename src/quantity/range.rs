@@ -38,12 +38,8 @@ impl Range {
     /// As [`Range::check`].
     pub fn check_base(&self, base: f64) -> Result<f64, OutOfRange> {
         // "70 %" is a seventy that was multiplied: the last bit of a conversion refuses nobody.
-        let slack = 1e-12 * self.low.abs().max(self.high.abs());
-        if base >= self.low - slack && base <= self.high + slack {
-            Ok(base)
-        } else {
-            Err(OutOfRange { range: *self, value: base })
-        }
+        let (low, high) = (self.low - 1e-12 * self.low.abs(), self.high + 1e-12 * self.high.abs());
+        if base >= low && base <= high { Ok(base) } else { Err(OutOfRange { range: *self, value: base }) }
     }
 
     /// "3 mm to 40 mm", for a hint beside an input.

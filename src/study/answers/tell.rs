@@ -132,11 +132,12 @@ impl Answers {
                 if boils {
                     section.absent(key, label, Self::BOILS_OVER);
                 } else {
-                    section.estimate(key, label, value, Kind::Volume).explained_by("tank");
+                    section.estimate(key, label, value, Kind::Volume).explained_by("tank-room");
                 }
             }
         }
-        section.quantity("cold_volume", "In the tank when cold", tank.cold_volume);
+        let cold = if header { "In the tank when cold, trapped air collected" } else { "In the tank when cold" };
+        section.quantity("cold_volume", cold, tank.cold_volume);
         for (key, label, mark) in [
             ("cold_mark", "Cold mark above the floor", tank.cold_mark),
             ("hot_mark", "Hot mark above the floor", tank.hot_mark),
@@ -147,6 +148,10 @@ impl Answers {
             ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
             ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
         ] {
+            // A header tank has two levels and no dip tube.
+            if header && !matches!(key, "cold_mark" | "hot_mark") {
+                continue;
+            }
             match mark {
                 _ if boils && key == "hot_mark" => section.absent(key, label, Self::BOILS_OVER),
                 Some(mark) => section.quantity(key, label, mark),
@@ -197,6 +202,11 @@ impl Answers {
                 // No can bears an atmosphere: beyond it the figure only says that the vent is far too small.
                 Some(gauge) if gauge.likely.above_ambient().value > 100e3 => {
                     section.absent(key, label, "more than 100 kPa: the tank gives way long before").explained_by("vent")
+                }
+                Some(gauge) if gauge.high.above_ambient().value > 100e3 => {
+                    let (likely, low) = (Amount::of(gauge.likely), Amount::of(gauge.low));
+                    let words = say![likely, " (", low, " to more than ", Amount::new(100e3, Kind::GaugePressure), ")"];
+                    section.words(key, label, words).explained_by("vent")
                 }
                 Some(gauge) => section.estimate(key, label, gauge, Kind::GaugePressure).explained_by("vent"),
                 None => section.absent(key, label, "the lid is sealed"),

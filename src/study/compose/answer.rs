@@ -125,7 +125,7 @@ fn duties(
     let mut cylinders = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
-        scribe.chapter(&key, &format!("Cylinder pressure and leak per area: {}", duty.name()));
+        scribe.chapter(&key, &format!("Cylinder pressure: {}", duty.name()));
         let inputs = context.project.duty.of(duty);
         let manifold = context.manifold[duty.index()].0;
         cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
@@ -180,14 +180,13 @@ impl Ventilated<'_> {
         }
         let when = duty.name();
         let at = |flow| crankcase::boundary(context, flow, manifold, filter);
-        let title = format!("Crankcase pressure at the high blow-by: {}", duty.name());
+        let title = format!("Crankcase, high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
         let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
         notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
         let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
-        scribe
-            .chapter(&format!("held/{}", duty.word()), &format!("System pressure and boiling margin: {}", duty.name()));
+        scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
         let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
         let held = side.held(&parts, side.tank_temperature().likely, scribe)?;
         Ok(DutyAnswers {

@@ -82,7 +82,7 @@ impl<'c, 'p> Side<'c, 'p> {
         if self.coldest >= fill || self.is_header() {
             return Ok(Volume::from_base(0.0));
         }
-        scribe.chapter("contraction", "Coolant drawn from the tank from the fill to the coldest start");
+        scribe.chapter("contraction", "Drawn from the tank in the cold");
         let mut system = self.system(&filled::parts_all(fill), &mut Silent)?;
         system.fill_temperature = self.coldest;
         let temperatures = vec![fill; system.circuit.regions.len()];
@@ -98,7 +98,7 @@ impl<'c, 'p> Side<'c, 'p> {
         drawn_cold: Volume,
         scribe: &mut impl Scribe,
     ) -> Result<(Growth, FilledSystem), Problems> {
-        scribe.chapter("expansion", "Coolant that goes into the tank, from the fill to the hottest state");
+        scribe.chapter("expansion", "Expansion from fill to hot");
         let real = self.system(hot, scribe)?;
         // What a header tank's cushion must take: as much as the same tank brim-full would drive out, cap and hoses as
         // they are. Its spread is that of the volume by which the level really rises.

@@ -372,7 +372,7 @@ pub(super) fn soak(
     coolant_capacity: f64,
     scribe: &mut impl Scribe,
 ) -> Estimate<ThermodynamicTemperature> {
-    scribe.chapter("hot-stop", "Temperature after a hot stop, no heat lost");
+    scribe.chapter("hot-stop", "Hot stop, no heat lost");
     let circuit = &context.project.circuit;
     let metal = circuit.hot_metal_capacity.unwrap_or_else(|| defaults::hot_metal_capacity(&context.project.engine));
     let metal_temperature = circuit.hot_metal_temperature.unwrap_or_else(defaults::hot_metal_temperature);

@@ -86,6 +86,33 @@ pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
     })
 }
 
+/// Does it stay below boiling when it is stopped hot?
+pub(super) fn hot_stop(answers: &Answers) -> Verdict {
+    let stop = &answers.hot_stop;
+    let margin = stop.held.margin;
+    let state = state(margin.likely.base() > 0.0, margin.low.base() > 0.0);
+    Verdict {
+        key: "hot_stop",
+        part: Part::Cap,
+        title: "Hot stop",
+        state,
+        margin: match state {
+            State::Holds => say![(margin, Kind::TemperatureDifference), " below boiling"],
+            State::DoesNotHold => say!["boils: ", Amount::of(answers.tank.surge), " may surge up"],
+            _ => say!["may boil: ", (margin, Kind::TemperatureDifference), " below boiling"],
+        },
+        limit: say!["below boiling once hot metal and coolant are even, behind the weakest cap"],
+        reason: say![
+            "stopped at once after the hottest duty the coolant in the engine rises to ",
+            (stop.spread, Kind::Temperature),
+            " if no heat is lost; the temperature of the metal is weakly known"
+        ],
+        mend: (state != State::Holds)
+            .then(|| say!["let it idle or roll a minute before stopping, with the fan on; never open it to look"]),
+        working: "hot-stop",
+    }
+}
+
 /// The warmest cooler thermostat that keeps the margin.
 fn lower_set_point(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
     let allowance = defaults::boiling_allowance().likely.base();

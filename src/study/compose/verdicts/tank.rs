@@ -55,7 +55,7 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Option<V
             " may surge up after a hot stop"
         ],
         mend,
-        working: "tank",
+        working: "tank-room",
     })
 }
 
@@ -285,7 +285,9 @@ pub(super) fn vent(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Ver
         }
     });
     let margin = if vent.overwhelmed {
-        say!["far more than the tank bears, ", when]
+        say!["holds warming up; far more than the tank bears ", when]
+    } else if warm_up_holds && !likely {
+        say!["holds warming up; ", Amount::of(gauge.likely), " ", when]
     } else {
         say![Amount::of(gauge.likely), ", ", when]
     };
@@ -328,9 +330,7 @@ pub(super) fn cushion(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
         let system = side.system(&parts, &mut Silent)?;
         Some(match system.smallest_cushion(opening.likely, share, &mut Silent).fail("tank.cushion") {
             Ok(cushion) => say!["an air cushion of ", litres(cushion.base())],
-            Err(_) => say![
-                "no cushion keeps this cap shut so hot: a cooler engine, or a cap as strong as the weakest hose and core allow"
-            ],
+            Err(_) => say!["no cushion keeps this cap shut so hot: a cooler engine"],
         })
     };
     Ok(Some(Verdict {
