@@ -112,6 +112,8 @@ fn rows_and_readings_come_and_go() {
 }
 
 fn choose(window: &mut crate::support::Window, input: &str, choice: &str) {
+    window.get_by_role_and_label(Role::ComboBox, input).scroll_to_me();
+    window.run();
     window.get_by_role_and_label(Role::ComboBox, input).click();
     window.run();
     window.get_by_label(choice).click();
