@@ -92,7 +92,7 @@ fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut i
     for section in answers.sections() {
         writeln!(out, "\n{}", section.title)?;
         for row in &section.rows {
-            writeln!(out, "  {:<66}{}", row.label, row.value.show(system))?;
+            writeln!(out, "  {:<66}  {}", row.label, row.value.show(system))?;
         }
     }
     if !answers.taken.is_empty() {

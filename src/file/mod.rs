@@ -45,7 +45,7 @@ impl std::fmt::Display for FileFault {
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
     /// The system refused.
-    #[error("cannot {act} {path}: {cause}")]
+    #[error("cannot {act} {path}: {}", plainly(act, cause))]
     System {
         /// "read" or "write".
         act: &'static str,
@@ -92,6 +92,21 @@ pub enum FileError {
         /// All of them; the lines are those of the file that was not written.
         faults: Vec<FileFault>,
     },
+}
+
+/// What the system said, in plain words where the way out is known.
+fn plainly(act: &str, cause: &std::io::Error) -> String {
+    use std::io::ErrorKind;
+    match cause.kind() {
+        ErrorKind::NotFound if act == "read" => "there is no such file; mind the spelling and the folder".to_owned(),
+        ErrorKind::NotFound => "there is no such folder; make it first or name another".to_owned(),
+        ErrorKind::NotADirectory => "what stands before the last name is a file, not a folder".to_owned(),
+        ErrorKind::PermissionDenied => {
+            "you may not do that there; choose a folder of your own or change its rights".to_owned()
+        }
+        ErrorKind::StorageFull => "the disk is full; make room or choose another".to_owned(),
+        _ => cause.to_string(),
+    }
 }
 
 fn counted(faults: &[FileFault]) -> String {

@@ -37,7 +37,9 @@ impl Range {
     /// # Errors
     /// As [`Range::check`].
     pub fn check_base(&self, base: f64) -> Result<f64, OutOfRange> {
-        if base >= self.low && base <= self.high { Ok(base) } else { Err(OutOfRange { range: *self, value: base }) }
+        // "70 %" is a seventy that was multiplied: the last bit of a conversion refuses nobody.
+        let (low, high) = (self.low - 1e-12 * self.low.abs(), self.high + 1e-12 * self.high.abs());
+        if base >= low && base <= high { Ok(base) } else { Err(OutOfRange { range: *self, value: base }) }
     }
 
     /// "3 mm to 40 mm", for a hint beside an input.

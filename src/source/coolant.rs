@@ -72,6 +72,9 @@ sources! {
         "The hottest passage lies 8 K (5 to 15 K) above the engine's outlet temperature";
     BOILING_ALLOWANCE = "boiling-allowance", Assumption, "Allowance kept below boiling in any design: 3 K";
     PUMP_SUCTION = "pump-suction", Assumption, "The pump's inlet lies 20 kPa (10 to 30 kPa) below the system at high speed";
+    FLASHING_HOSE = "flashing-hose", FromMemory,
+        "J. C. Leung, A generalized correlation for one-component homogeneous equilibrium flashing choked flow, AIChE \
+         Journal 32 (1986) 1743-1746: the omega method for saturated liquid";
     HOSE_LIQUID = "hose-liquid", FromMemory,
         "Darcy–Weisbach with the friction factor of H. Blasius (1913) for smooth pipes, entrance 0.5 and exit 1.0";
 }

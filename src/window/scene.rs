@@ -19,7 +19,10 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         Some(answers) => {
             let before = app.view.part;
             let view = &mut app.view;
-            super::drawing::show(ui, app.document.project(), answers, view.moment, &mut view.part, view.units);
+            // A window smaller than the drawing's least size moves over it.
+            ScrollArea::both().id_salt("drawing").show(ui, |ui| {
+                super::drawing::show(ui, app.document.project(), answers, view.moment, &mut view.part, view.units);
+            });
             if app.view.part != before {
                 ui.ctx().request_repaint();
             }

@@ -4,6 +4,7 @@ use super::app::{App, Command};
 use super::kit::{Verdict as Look, VerdictChip, heading};
 use super::tokens::{Tokens, size, space};
 use crate::study::{State, Verdict};
+use egui::scroll_area::ScrollBarVisibility;
 use egui::{Id, Layout, RichText, ScrollArea, Ui, vec2};
 
 pub(super) const fn look(state: State) -> Look {
@@ -59,26 +60,30 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         ui.label(RichText::new(format!("{old}{}", summary(&verdicts))).color(tokens.quiet));
     });
     let mut go = None;
-    ScrollArea::vertical().id_salt("verdicts").auto_shrink(false).show(ui, |ui| {
-        if app.answering.is_stale(now) {
-            ui.multiply_opacity(0.5);
-        }
-        let room = ui.available_width() - space::CARD;
-        let columns = ((room / 240.0).floor() as usize).clamp(1, verdicts.len().max(1));
-        let width = (room - space::ROW * (columns - 1) as f32) / columns as f32;
-        for row in verdicts.chunks(columns) {
-            ui.horizontal_top(|ui| {
-                for verdict in row {
-                    ui.allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
-                        ui.set_width(width);
-                        if chip(ui, verdict, app) {
-                            go = Some((verdict.part, verdict.key));
-                        }
-                    });
-                }
-            });
-        }
-    });
+    ScrollArea::vertical()
+        .id_salt("verdicts")
+        .auto_shrink(false)
+        .scroll_bar_visibility(ScrollBarVisibility::AlwaysVisible)
+        .show(ui, |ui| {
+            if app.answering.is_stale(now) {
+                ui.multiply_opacity(0.5);
+            }
+            let room = ui.available_width() - space::CARD;
+            let columns = ((room / 240.0).floor() as usize).clamp(1, verdicts.len().max(1));
+            let width = (room - space::ROW * (columns - 1) as f32) / columns as f32;
+            for row in verdicts.chunks(columns) {
+                ui.horizontal_top(|ui| {
+                    for verdict in row {
+                        ui.allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
+                            ui.set_width(width);
+                            if chip(ui, verdict, app) {
+                                go = Some((verdict.part, verdict.key));
+                            }
+                        });
+                    }
+                });
+            }
+        });
     if let Some((part, key)) = go {
         app.command(Command::Explain(part, key));
     }

@@ -73,7 +73,8 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 6] = [
+const TOGETHER: [&str; 7] = [
+    "so it ruled and not the radiator",
     // A power against speed, displacement and altitude.
     "brake mean effective pressure",
     "no radiator could carry",

@@ -212,7 +212,7 @@ impl Builder {
                 None => self.join(name, Piece::Hose, here, end, line.hose, warm).map(|_| ()),
                 Some(element) => {
                     let behind = Place::Behind(name, Piece::Hose);
-                    let behind = self.piece(name, Piece::Hose, here, behind, "behind the hose", line.hose, warm)?;
+                    let behind = self.piece(name, Piece::Hose, here, behind, "end of the hose", line.hose, warm)?;
                     self.join(name, Piece::Element, behind, end, element, warm).map(|_| ())
                 }
             };

@@ -218,13 +218,6 @@ fn remarks(
              is wanted.",
         );
     }
-    if at.blow_by.base() < 0.0 {
-        add(
-            "net-blow-by-negative",
-            Weight::Remark,
-            "The rings draw more gas up than they let down; oil goes with it. Real rings may lift, which is not reckoned.",
-        );
-    }
     notes
 }
 

@@ -138,7 +138,7 @@ pub fn remarks(blow_by: &BlowBy, trace: &Trace) -> Vec<Note> {
     let mut notes = Vec::new();
     if blow_by.net.likely.base() < 0.0 {
         let text = "More gas is drawn up past the rings than passes down: oil mist goes into the cylinders with it. A \
-                    puff of smoke after overrun comes from here.";
+                    puff of smoke after overrun comes from here. Real rings may lift, which is not reckoned.";
         notes.push(Note::new("blow-by-reversed", Weight::Remark, text));
     }
     let share = blow_by.forward.likely.base() / trace.trapped_flow().base();

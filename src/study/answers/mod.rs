@@ -14,10 +14,11 @@ pub use joint::{JointAnswers, JointLoad};
 pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
 
-use super::{Duty, Verdict};
+use super::{Duty, Sentence, Verdict};
 use crate::note::Note;
 use crate::quantity::si::{Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Volume};
-use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Measured};
+use crate::say;
 use crate::scribe::Chapter;
 
 /// Everything computed from a project.
@@ -178,6 +179,35 @@ impl Answers {
             Moment::ColdMorning => (self.cold_morning.temperature, &self.cold_morning.held),
             Moment::Driving(duty) => (self.duties[duty.index()].outlet, &self.duties[duty.index()].held),
             Moment::HotStop => (self.hot_stop.temperature, &self.hot_stop.held),
+        }
+    }
+
+    /// Whether the coolant boils at a duty.
+    #[must_use]
+    pub fn boils(&self) -> bool {
+        self.duties.iter().any(DutyAnswers::boils)
+    }
+
+    /// Which of the thermostat settings to prefer, and what speaks against a cooler one.
+    #[must_use]
+    pub fn set_point_advice(&self) -> Sentence {
+        let allowance = super::defaults::boiling_allowance().likely.base();
+        let keeps = |row: &&SetPointAnswers| {
+            row.least_margin.base() >= allowance && row.duties.iter().all(|duty| duty.outlet.is_some())
+        };
+        let ruled = self.set_points.iter().flat_map(|row| &row.duties).any(|duty| duty.radiator_rules);
+        let same = if ruled { " Where the radiator sets the temperature every setting gives the same." } else { "" };
+        match self.set_points.iter().rev().find(keeps) {
+            Some(row) => say![
+                "The warmest that keeps a margin at every duty is ",
+                Amount::of(row.set_point),
+                "; a cooler one leaves more, but warms the oil later and leaves more water in it.",
+                same
+            ],
+            None => say![
+                "None keeps a margin at the unfavourable end of every duty: the radiator, not the thermostat, must change.",
+                same
+            ],
         }
     }
 

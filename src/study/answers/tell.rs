@@ -34,6 +34,11 @@ impl Answers {
             }
             sections.push(section);
         }
+        if !self.set_points.is_empty() {
+            let mut section = Section::new("set_points", "Thermostats compared");
+            section.words("advice", "Advice", self.set_point_advice());
+            sections.push(section);
+        }
         sections
     }
 
@@ -113,9 +118,18 @@ impl Answers {
     fn growth_section(&self) -> Section {
         let growth = &self.growth;
         let mut section = Section::new("expansion", "Expansion from fill to hot");
-        section.quantity("hottest", "Hottest engine outlet of all duties", growth.hottest);
-        section.estimate("into_tank", "Goes into the tank", growth.in_tank, Kind::Volume).explained_by("expansion");
-        section.quantity("into_tank_second_set", "The same by the second published densities", growth.second_set);
+        if self.boils() {
+            section.quantity("boiling_begins_at", "A duty boils; it begins at an engine outlet of", growth.hottest);
+        } else {
+            section.quantity("hottest", "Hottest engine outlet of all duties", growth.hottest);
+        }
+        let (into, second) = match (self.boils(), self.tank.vent.is_none()) {
+            (true, _) => ("Goes into the tank until boiling begins", "The same by the second published densities"),
+            (_, true) => ("The liquid in the header tank rises by", "The same by the second published densities"),
+            _ => ("Goes into the tank", "The same by the second published densities"),
+        };
+        section.estimate("into_tank", into, growth.in_tank, Kind::Volume).explained_by("expansion");
+        section.quantity("into_tank_second_set", second, growth.second_set);
         section.quantity("drawn_on_coldest_start", "Drawn from the tank on the coldest start", growth.drawn_cold);
         // Nothing drawn, nothing to explain: filled in the cold, or a header tank.
         if growth.drawn_cold.value > 0.0 {
@@ -132,13 +146,30 @@ impl Answers {
         section
     }
 
+    /// What a row says where a duty boils: every figure of the hot tank would be of a state that does not last.
+    const BOILS_OVER: &'static str = "it boils over: coolant is lost and no figure holds";
+
     fn tank_section(&self) -> Section {
         let tank = &self.tank;
-        let mut section = Section::new("tank", "Overflow tank");
+        let header = self.tank.vent.is_none();
+        let boils = self.boils();
+        let title = if header { "Header tank" } else { "Overflow tank" };
+        let mut section = Section::new("tank", title);
         section.quantity("capacity", "Holds to the lid", tank.capacity).explained_by("tank");
-        section.estimate("wanted", "Volume wanted", tank.wanted, Kind::Volume).explained_by("tank");
-        section.estimate("headroom", "Room left above hot level and surge", tank.headroom, Kind::Volume);
-        section.quantity("cold_volume", "In the tank when cold", tank.cold_volume);
+        if !header {
+            for (key, label, value) in [
+                ("wanted", "Volume wanted", tank.wanted),
+                ("headroom", "Room left above hot level and surge", tank.headroom),
+            ] {
+                if boils {
+                    section.absent(key, label, Self::BOILS_OVER);
+                } else {
+                    section.estimate(key, label, value, Kind::Volume).explained_by("tank-room");
+                }
+            }
+        }
+        let cold = if header { "In the tank when cold, trapped air collected" } else { "In the tank when cold" };
+        section.quantity("cold_volume", cold, tank.cold_volume);
         for (key, label, mark) in [
             ("cold_mark", "Cold mark above the floor", tank.cold_mark),
             ("hot_mark", "Hot mark above the floor", tank.hot_mark),
@@ -149,18 +180,34 @@ impl Answers {
             ("cover_cornering", "Dip tube cover cornering", tank.cover_cornering),
             ("cover_braking", "Dip tube cover braking or accelerating", tank.cover_braking),
         ] {
+            // A header tank has two levels and no dip tube.
+            if header && !matches!(key, "cold_mark" | "hot_mark") {
+                continue;
+            }
             match mark {
+                _ if boils && key == "hot_mark" => section.absent(key, label, Self::BOILS_OVER),
                 Some(mark) => section.quantity(key, label, mark),
                 None => section.absent(key, label, self.why_no(key)),
             };
         }
+        if header {
+            return section;
+        }
         section
             .estimate("suction", "Suction to bring coolant back", tank.suction, Kind::PressureDifference)
             .explained_by("return");
-        section.flag("comes_back", "Coolant comes back on cooling", tank.comes_back);
-        section.quantity("not_back", "Of what came, not back after one cooling", tank.lost);
-        section.quantity("air_after_cooling", "Air in the system after cooling", tank.air_after);
-        section.quantity("next_warm_up", "Leaves at the next warm-up", tank.next_expelled);
+        section.flag("comes_back", "Coolant comes back on cooling", tank.comes_back && !boils);
+        for (key, label, value) in [
+            ("not_back", "Of what came, not back after one cooling", tank.lost),
+            ("air_after_cooling", "Air in the system after cooling", tank.air_after),
+            ("next_warm_up", "Leaves at the next warm-up", tank.next_expelled),
+        ] {
+            if boils {
+                section.absent(key, label, Self::BOILS_OVER);
+            } else {
+                section.quantity(key, label, value);
+            }
+        }
         section.quantity("lowest_while_cooling", "Lowest system pressure while cooling", tank.cooling_gauge);
         section
     }
@@ -184,15 +231,20 @@ impl Answers {
             ("boil_over", "Pressure when steam comes over", vent.steam),
         ] {
             match gauge {
+                // No can bears an atmosphere: beyond it the figure only says that the vent is far too small.
+                Some(gauge) if gauge.likely.above_ambient().value > 100e3 => {
+                    section.absent(key, label, "more than 100 kPa: the tank gives way long before").explained_by("vent")
+                }
+                Some(gauge) if gauge.high.above_ambient().value > 100e3 => {
+                    let (likely, low) = (Amount::of(gauge.likely), Amount::of(gauge.low));
+                    let words = say![likely, " (", low, " to more than ", Amount::new(100e3, Kind::GaugePressure), ")"];
+                    section.words(key, label, words).explained_by("vent")
+                }
                 Some(gauge) => section.estimate(key, label, gauge, Kind::GaugePressure).explained_by("vent"),
                 None => section.absent(key, label, "the lid is sealed"),
             };
         }
-        section.flag(
-            "overwhelmed",
-            "More comes over than the vent passes: the tank rises to the system's pressure",
-            vent.overwhelmed,
-        );
+        section.flag("overwhelmed", "More comes over than the vent passes", vent.overwhelmed);
         section.result("if_sealed", "The same tank with its lid sealed", &vent.if_sealed, Kind::GaugePressure);
         for (key, label, hole) in [
             ("least_hole_warm_up", "Smallest hole for a warm-up", vent.least_hole_warm_up),
@@ -224,7 +276,11 @@ impl Answers {
                 Kind::Temperature,
             )
             .explained_by("hot-stop");
-        section.flag("hot_stop_may_boil", "Hot stop: may boil, surge reckoned in", self.hot_stop.boils);
+        section.flag(
+            "hot_stop_may_boil",
+            "Hot stop: may boil (an open tank then has the surge reckoned in)",
+            self.hot_stop.boils,
+        );
         held_rows(&mut section, "hot_stop_", "Hot stop: ", &self.hot_stop.held);
         section
     }

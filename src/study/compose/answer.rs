@@ -138,7 +138,7 @@ fn duties(
     let mut cylinders = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
-        scribe.chapter(&key, &format!("Cylinder pressure and leak per area: {}", duty.name()));
+        scribe.chapter(&key, &format!("Cylinder pressure: {}", duty.name()));
         let inputs = context.project.duty.of(duty);
         let manifold = context.manifold[duty.index()].0;
         cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
@@ -193,14 +193,13 @@ impl Ventilated<'_> {
         }
         let when = duty.name();
         let at = |flow| crankcase::boundary(context, flow, manifold, filter);
-        let title = format!("Crankcase pressure at the high blow-by: {}", duty.name());
+        let title = format!("Crankcase, high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
         let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
         notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
         let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
-        scribe
-            .chapter(&format!("held/{}", duty.word()), &format!("System pressure and boiling margin: {}", duty.name()));
+        scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
         let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
         let held = side.held(&parts, side.tank_temperature().likely, scribe)?;
         Ok(DutyAnswers {
@@ -263,7 +262,8 @@ fn hot_stop(
     let running = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
     // Near boiling the gas left in the system grows without bound, so the level there is the running one and the surge.
     let reckoned = soak.likely.base().min(weakest - crate::study::defaults::boiling_allowance().likely.base());
-    let engine = if may_boil { running.engine.base() } else { reckoned.max(running.engine.base()).min(LAST) };
+    let stays = may_boil && !side.is_header();
+    let engine = if stays { running.engine.base() } else { reckoned.max(running.engine.base()).min(LAST) };
     let parts = crate::coolant::HotTemperatures { engine: ThermodynamicTemperature::from_base(engine), ..running };
     let mut held = side.held(&parts, side.tank_temperature().likely, &mut Silent)?;
     if may_boil && !side.is_header() {

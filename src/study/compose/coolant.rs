@@ -82,7 +82,7 @@ impl<'c, 'p> Side<'c, 'p> {
         if self.coldest >= fill || self.is_header() {
             return Ok(Volume::from_base(0.0));
         }
-        scribe.chapter("contraction", "Coolant drawn from the tank from the fill to the coldest start");
+        scribe.chapter("contraction", "Drawn from the tank in the cold");
         let mut system = self.system(&filled::parts_all(fill), &mut Silent)?;
         system.fill_temperature = self.coldest;
         let temperatures = vec![fill; system.circuit.regions.len()];
@@ -98,9 +98,10 @@ impl<'c, 'p> Side<'c, 'p> {
         drawn_cold: Volume,
         scribe: &mut impl Scribe,
     ) -> Result<(Growth, FilledSystem), Problems> {
-        scribe.chapter("expansion", "Coolant that goes into the tank, from the fill to the hottest state");
+        scribe.chapter("expansion", "Expansion from fill to hot");
         let real = self.system(hot, scribe)?;
-        // What a header tank's cushion must take is what the same tank brim-full would drive out.
+        // What a header tank's cushion must take: as much as the same tank brim-full would drive out, cap and hoses as
+        // they are. Its spread is that of the volume by which the level really rises.
         let system = if self.is_header() {
             FilledSystem { trapped_gas: Estimate::exact(Volume::from_base(0.0)), ..real.clone() }
         } else {
@@ -126,11 +127,14 @@ impl<'c, 'p> Side<'c, 'p> {
             .iter()
             .find(|part| part.name.starts_with("density set"))
             .map_or(0.0, |part| part.low.base() + part.high.base());
+        let in_tank = if self.is_header() { self.rise(&real, &growth.volume)? } else { growth.volume };
         Ok((
             Growth {
                 hottest: hot.engine,
-                in_tank: growth.volume,
-                second_set: Volume::from_base(growth.volume.likely.base() + second),
+                in_tank,
+                second_set: Volume::from_base(
+                    in_tank.likely.base() * (1.0 + second / growth.volume.likely.base().max(1e-9)),
+                ),
                 drawn_cold,
                 doubts,
                 closure: growth.state.closure,
@@ -138,6 +142,15 @@ impl<'c, 'p> Side<'c, 'p> {
             },
             real,
         ))
+    }
+
+    /// By how much the liquid in a header tank rises, with the spread of what a brim-full one would drive out.
+    fn rise(&self, system: &FilledSystem, driven: &Estimate<Volume>) -> Result<Estimate<Volume>, Problems> {
+        let state = self.settle(system, self.limit(GaugePressure::from_base(0.0)).likely)?;
+        let rise = (system.trapped_gas.likely.base() - state.gas_volume.base()).max(0.0);
+        let share = |end: Volume| if driven.likely.base() > 0.0 { end.base() / driven.likely.base() } else { 1.0 };
+        let at = |end: Volume| Volume::from_base(rise * share(end));
+        Ok(Estimate::sorted(at(driven.low), Volume::from_base(rise), at(driven.high)))
     }
 
     /// What tank and system do with the parts at given temperatures, the tank at another.

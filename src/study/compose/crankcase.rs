@@ -64,7 +64,7 @@ impl Areas {
         let inputs = &context.project.blow_by;
         let mut levels = Vec::with_capacity(3);
         let mut notes = Vec::new();
-        scribe.chapter("leak/condition", "Leak past the rings, from condition and power");
+        scribe.chapter("leak/condition", "Leak from condition and power");
         let condition = match inputs.condition {
             RingCondition::RunIn => Condition::RunIn,
             RingCondition::Fresh => Condition::Fresh,
@@ -79,7 +79,7 @@ impl Areas {
         let area = area_from_flow(&flow, &full.leakage, Counted::Forward, scribe).fail("blow_by.condition")?;
         levels.push((Knowledge::Condition, area));
         if !inputs.leak_down.is_empty() {
-            scribe.chapter("leak/leak-down", "Leak past the rings, from the leak-down readings");
+            scribe.chapter("leak/leak-down", "Leak from the leak-down readings");
             let test = LeakDownTest {
                 restrictor: inputs.restrictor,
                 discharge: blow_by_defaults::restrictor_discharge().estimate,
@@ -95,7 +95,7 @@ impl Areas {
             levels.push((Knowledge::LeakDown, area.running));
         }
         if let Some(measured) = inputs.measured {
-            scribe.chapter("leak/measured", "Leak past the rings, from the flow meter");
+            scribe.chapter("leak/measured", "Leak from the flow meter");
             let path = "blow_by.measured_at_full_throttle";
             let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature);
             let flow = metered(measured, gas, context.ambient, scribe).fail(path)?;

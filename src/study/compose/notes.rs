@@ -69,6 +69,10 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
     let out = |duty: &DutyAnswers| duty.high().breathes_out();
     let closed = inputs.arrangement == Arrangement::ClosedWithFreshAirLine;
     let open_breather = inputs.has_breather() && !closed;
+    let weakly_known = |duty: &DutyAnswers| {
+        let blow_by = duty.blow_by.forward;
+        blow_by.high.base() >= 1.8 * blow_by.likely.base()
+    };
     for caution in &CAUTIONS {
         let weight = match caution.key {
             "law" if !closed => Weight::Remark,
@@ -76,7 +80,7 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
             "flame" if inputs.has_valve() || open_breather => Weight::Danger,
             "running-engine" => Weight::Danger,
             "never-plug" if !inputs.has_breather() => Weight::Danger,
-            "estimate" => Weight::Weak,
+            "estimate" if duties.iter().any(weakly_known) => Weight::Weak,
             _ => continue,
         };
         notes.push(Note::new(caution.key, weight, caution.text));

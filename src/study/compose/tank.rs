@@ -6,8 +6,10 @@ use crate::coolant::tilt::{self, Cover, DipTube, LengthLies, Tilt};
 use crate::coolant::vent::{LiftedLiquid, Vent, VentGas, VentLoad, smallest_hole};
 use crate::coolant::{FilledSystem, Headroom, HeadroomNeed, Surge, TubeReach, defaults as usual, headroom};
 use crate::quantity::si::{Acceleration, Length, Power, Pressure, Ratio, TemperatureInterval, Volume};
-use crate::quantity::{Estimate, GaugePressure, Measured};
-use crate::scribe::{Scribe, Silent};
+use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
+use crate::scribe::{Scribe, Silent, Step};
+use crate::source::DEFINITION;
+use crate::source::coolant::LEAKAGE_RESERVE;
 use crate::study::{Growth, Problems, ShapeKind, TankAnswers, TankArrangement, VentAnswers, VentKind, defaults};
 
 /// The dip tube's cover in every test.
@@ -70,9 +72,28 @@ pub(super) fn settle_cold_volume(
         need.leakage_share = Ratio::from_base(0.0);
         need.leakage_least = Volume::from_base(0.0);
     }
-    let room = headroom(&side.tank, &need, scribe).fail("tank")?;
+    // Its own sum has a margin where this program reckons with the spread; the sum that counts is written further down.
+    let room = headroom(&side.tank, &need, &mut Silent).fail("tank")?;
+    scribe.step(|| {
+        Step::new(
+            "Least liquid kept: dip tube covered, reserve against leaks",
+            "V_low",
+            "the greater of both",
+            &LEAKAGE_RESERVE,
+        )
+        .with("V_tilt", need.tilt.unwrap_or_default())
+        .with_amount("share", Amount::of_kind(need.leakage_share, Kind::Share))
+        .with("V_fill", fill)
+        .gives(room.low)
+    });
     side.cold_volume = match project.tank.cold_level {
         Some(level) if !side.is_header() => side.tank.volume_at(level, scribe).fail("tank.cold_level")?,
+        // Air bled badly collects under the cap on the first drive.
+        _ if side.is_header() => {
+            let air = project.circuit.trapped_air.unwrap_or_else(defaults::trapped_air).likely.base();
+            let gas = project.tank.cushion.base() + air;
+            Volume::from_base((side.tank.capacity().base() - gas).max(0.0))
+        }
         _ if recovery => {
             let wanted = room.low.base() + growth.drawn_cold.base();
             Volume::from_base(wanted.min(side.tank.capacity().base()))
@@ -105,15 +126,34 @@ pub(super) fn answers(
         likely: Volume::from_base(likely),
         high: Volume::from_base(likely + off(|e| e.low)),
     };
+    scribe.chapter("tank-room", "Volume wanted, and room left");
+    scribe.step(|| {
+        Step::new(
+            "Volume wanted with the cold level as it is",
+            "V",
+            "V = V_cold·ρ₀/ρ_hot + V_expand + V_surge",
+            &DEFINITION,
+        )
+        .with("V_cold", side.cold_volume)
+        .with("V_cold·ρ₀/ρ_hot", Volume::from_base(warm))
+        .with("V_expand", growth.in_tank.likely)
+        .with("V_surge", room.surge.likely)
+        .gives(Volume::from_base(capacity.base() - likely))
+    });
+    scribe.step(|| {
+        Step::new("Room left", "V_left", "V_left = V_tank − V", &DEFINITION)
+            .with("V_tank", capacity)
+            .gives(spare.likely)
+    });
     let mark = |volume: f64| side.tank.height_at(Volume::from_base(volume), &mut Silent).ok();
     let covers = if recovery { covers(side, growth, scribe)? } else { Covers::default() };
     let reach = reach(side, growth, system)?;
-    scribe.chapter("return", "What comes back on cooling, and the suction it needs");
+    scribe.chapter("return", "Return on cooling and its suction");
     let cycle = side.cycle(system, reach, 2, scribe)?;
     let zero = Pressure::from_base(0.0);
     let header_mark = |state_gas: f64| mark(capacity.base() - state_gas);
     let (cold_mark, hot_mark) = if side.is_header() {
-        (header_mark(side.context.project.tank.cushion.base()), header_mark(cycle.hot.gas_volume.base()))
+        (mark(side.cold_volume.base()), header_mark(cycle.hot.gas_volume.base()))
     } else {
         (mark(side.cold_volume.base()), mark(warm + growth.in_tank.likely.base()))
     };
@@ -243,7 +283,7 @@ fn vent(
     let tank_air = side.tank_temperature().likely;
     let limit = side.limit(GaugePressure::from_base(0.0)).likely;
     let heat = boiling_heat(excess);
-    scribe.chapter("vent", "Pressure in the tank and the smallest hole that keeps it low");
+    scribe.chapter("vent", "Vent: pressure and smallest hole");
     let warm_up = VentLoad::warm_up(&growth.in_tank, usual::warm_up_time().likely(), tank_air, ambient, scribe)
         .fail("tank.vent")?;
     let boils = context.mix.boiling_point(limit, &mut Silent).fail("cap.opening")?;
@@ -257,11 +297,15 @@ fn vent(
     let lifted = lifted
         .within_hose(&context.mix, inputs.hose_bore, inputs.hose_length, across, scribe)
         .fail("tank.hose_bore")?;
+    // Boiling behind the cap is the hottest it can be: less of it passes the hose, but more of that flashes.
+    let boiling = LiftedLiquid { temperature: boils, ..lifted }
+        .flashing_in_hose(&context.mix, inputs.hose_bore, limit, scribe)
+        .fail("tank.hose_bore")?;
+    let lifted = if excess.base() > 0.0 { boiling } else { lifted };
     let cap_lift = VentLoad::cap_lift(&context.mix, &lifted, ambient, scribe).fail("tank.vent")?;
-    // The hottest it can be is boiling behind the cap: more of it flashes, which is the high end.
-    let boiling = LiftedLiquid { temperature: boils, ..lifted };
     let boiling = VentLoad::cap_lift(&context.mix, &boiling, ambient, &mut Silent).fail("tank.vent")?;
-    let cap_lift = VentLoad { flow: Estimate { high: boiling.flow.high, ..cap_lift.flow }, ..cap_lift };
+    let worst = if boiling.flow.high > cap_lift.flow.high { boiling.flow.high } else { cap_lift.flow.high };
+    let cap_lift = VentLoad { flow: Estimate { high: worst, ..cap_lift.flow }, ..cap_lift };
     let boil_over = VentLoad::boil_over(&heat, ambient, scribe).fail("tank.vent")?;
     let ceiling = VentLoad::hose_ceiling(inputs.hose_bore, limit, &usual::hose_discharge().estimate, scribe)
         .fail("tank.hose_bore")?;

@@ -6,7 +6,7 @@ use crate::heat::{
     self, Airflow, Balance, EngineDuty, HeatModel, Ignition, Outcome, Pump, Radiator, RadiatorDuty, Ruler, Thermostat,
 };
 use crate::quantity::si::{Power, Ratio, ThermalConductance, ThermodynamicTemperature, Velocity};
-use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::heat as source;
 use crate::study::{Duty, Problems, RadiatorKnowledge, Thermal, defaults};
@@ -18,6 +18,9 @@ const STATED_SPEED: f64 = 3000.0 * std::f64::consts::PI / 30.0;
 
 /// Share of the rated power below which an idling engine counts as unloaded.
 const IDLE_LOAD: f64 = 0.02;
+
+/// Opening of the thermostat below which a measured temperature says nothing of the radiator.
+const LEAST_OPENING: f64 = 0.25;
 
 /// The heat side of one duty.
 #[derive(Clone, Debug)]
@@ -79,7 +82,20 @@ impl Radiators {
         scribe.chapter("radiator", "Radiator from the measured temperature");
         let airflow = airflow(context, inputs.measured_speed);
         let speed = inputs.measured_rpm;
-        let flow = pump(context).flow(speed, Ratio::from_base(1.0), scribe).fail("radiator.measured_rpm")?;
+        // A thermostat that was not wide open let only part of the pump's flow through the radiator.
+        let stat = thermostat(context, context.project.thermostat.set_point);
+        let opening = stat.opening(inputs.measured_coolant, scribe).fail("radiator.measured_coolant")?;
+        if opening.base() < LEAST_OPENING {
+            let message = format!(
+                "at {} a thermostat of {} is hardly open, so it ruled and not the radiator; measure where the temperature \
+                 settles above {}, on a long climb or a hot day",
+                Amount::of(inputs.measured_coolant).show(UnitSystem::Si),
+                Amount::of(stat.set_point).show(UnitSystem::Si),
+                Amount::of(stat.full_open()).show(UnitSystem::Si)
+            );
+            return Err(super::problem("radiator.measured_coolant", message));
+        }
+        let flow = pump(context).flow(speed, opening, scribe).fail("radiator.measured_rpm")?;
         let heat = heat_of(context, speed, inputs.measured_power, false, scribe)
             .map_err(|message| super::problem("radiator.measured_power", message))?;
         let duty = RadiatorDuty {
@@ -356,7 +372,7 @@ pub(super) fn soak(
     coolant_capacity: f64,
     scribe: &mut impl Scribe,
 ) -> Estimate<ThermodynamicTemperature> {
-    scribe.chapter("hot-stop", "Temperature after a hot stop, no heat lost");
+    scribe.chapter("hot-stop", "Hot stop, no heat lost");
     let circuit = &context.project.circuit;
     let metal = circuit.hot_metal_capacity.unwrap_or_else(|| defaults::hot_metal_capacity(&context.project.engine));
     let metal_temperature = circuit.hot_metal_temperature.unwrap_or_else(defaults::hot_metal_temperature);

@@ -32,6 +32,7 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.extend(tank::vent(answers, findings));
     verdicts.extend(tank::cushion(answers, findings)?);
     verdicts.push(coolant::boiling(answers, findings)?);
+    verdicts.push(coolant::hot_stop(answers));
     verdicts.push(coolant::freezing(answers, findings));
     verdicts.push(coolant::cooling(answers, findings)?);
     verdicts.push(crankcase::pressure(answers, findings)?);

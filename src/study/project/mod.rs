@@ -65,8 +65,10 @@ impl Project {
     #[must_use]
     pub fn blank() -> Self {
         Self {
-            title: String::new(),
-            remark: String::new(),
+            title: "New project".to_owned(),
+            remark: "Usual figures of a car with a 5.0 L V8 to start from, not yours: take the presets that fit, then put in \
+                     what you know."
+                .to_owned(),
             surroundings: Surroundings::default(),
             coolant: CoolantInputs::default(),
             circuit: CircuitInputs::default(),

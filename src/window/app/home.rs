@@ -147,8 +147,10 @@ fn is_left_behind(path: &Path) -> bool {
 
 /// Where the system shows its processes, one that still runs keeps its own work.
 fn is_running(process: u32) -> bool {
-    let command = std::fs::read_to_string(format!("/proc/{process}/comm"));
-    command.is_ok_and(|command| command.trim() == "coldmark")
+    // "1234 (coldmark) S …": a killed process that nobody has waited for yet (Z) runs no more.
+    let Ok(told) = std::fs::read_to_string(format!("/proc/{process}/stat")) else { return false };
+    let state = told.rsplit_once(") ").and_then(|(_, rest)| rest.chars().next());
+    told.contains("(coldmark)") && !matches!(state, Some('Z' | 'X'))
 }
 
 #[cfg(test)]

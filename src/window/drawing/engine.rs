@@ -220,7 +220,7 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
             .at(Side::Middle, 0.0, 0.0)
             .inside(),
     );
-    let margin = held.margin.low;
+    let margin = held.margin.likely;
     let boils = margin.base() <= 0.0;
     let lines = if boils {
         Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("at the ports")

@@ -21,7 +21,8 @@ use crate::quantity::{Kind, UnitSystem};
 use crate::study::{Answers, Moment, Part, Project, State};
 use crate::window::fonts::strong_family;
 use crate::window::tokens::{Tokens, weight};
-use egui::{FontId, Id, Rect, Response, Role, Sense, Stroke, Ui, Vec2, WidgetInfo, pos2, vec2};
+use egui::layers::ShapeIdx;
+use egui::{FontId, Id, Rect, Response, Role, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo, pos2, vec2};
 use label::Wish;
 use reading::Reading;
 use sketch::{Sketch, rect};
@@ -162,15 +163,23 @@ pub fn show(
     };
     let scene = scene_of(project, answers, moment, system, &measure, &motion);
     let painter = ui.painter_at(place);
+    let behind: Vec<_> = scene.parts.iter().map(|_| painter.add(Shape::Noop)).collect();
     paint::paint(&painter, &scene, frame, tokens);
-    for area in &scene.parts {
-        part(ui, id, area, frame, chosen, &painter);
+    for (area, behind) in scene.parts.iter().zip(behind) {
+        part(ui, id, area, frame, chosen, (&painter, behind));
     }
     whole
 }
 
 /// The part as a button: its body takes the keyboard, the rest only the pointer.
-fn part(ui: &Ui, id: Id, area: &PartArea, frame: paint::Frame, chosen: &mut Option<Part>, painter: &egui::Painter) {
+fn part(
+    ui: &Ui,
+    id: Id,
+    area: &PartArea,
+    frame: paint::Frame,
+    chosen: &mut Option<Part>,
+    (painter, behind): (&egui::Painter, ShapeIdx),
+) {
     let tokens = Tokens::here(ui);
     let rects: Vec<Rect> = area.hits.iter().map(|hit| frame.rect(*hit)).collect();
     let Some((body, rest)) = rects.split_first() else { return };
@@ -188,17 +197,14 @@ fn part(ui: &Ui, id: Id, area: &PartArea, frame: paint::Frame, chosen: &mut Opti
     }
     let pressed = *chosen == Some(area.part);
     response.widget_info(|| WidgetInfo::selected(Role::Button, ui.is_enabled(), pressed, &area.name));
-    let stroke = if response.has_focus() {
-        Stroke::new(weight::MEDIUM, tokens.focus)
-    } else if pressed {
-        Stroke::new(weight::MEDIUM, tokens.quiet)
-    } else if hovered {
-        Stroke::new(weight::THIN, tokens.quiet)
-    } else {
-        return;
-    };
+    if pressed || hovered {
+        let strength = if pressed { 0.15 } else { 0.08 };
+        painter.set(behind, paint::wash(*body, tokens.quiet.gamma_multiply(strength)));
+    }
+    if response.has_focus() {
+        paint::paint_focus(painter, *body, Stroke::new(weight::MEDIUM, tokens.focus));
+    }
     if hovered {
         ui.ctx().set_cursor_icon(egui::CursorIcon::PointingHand);
     }
-    paint::paint_choice(painter, *body, stroke);
 }

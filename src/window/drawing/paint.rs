@@ -6,7 +6,7 @@ use crate::window::fonts::strong_family;
 use crate::window::kit::{Mark, paint_mark};
 use crate::window::tokens::{Tokens, weight};
 use egui::epaint::{Mesh, PathShape, PathStroke, Vertex, WHITE_UV};
-use egui::{Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
+use egui::{Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2};
 
 /// Drawing units to points.
 #[derive(Clone, Copy, Debug)]
@@ -214,7 +214,12 @@ fn paint_label(painter: &Painter, label: &Label, frame: Frame, tokens: &Tokens) 
     }
 }
 
-/// The outline round a part under the pointer, chosen, or with the keyboard.
-pub fn paint_choice(painter: &Painter, body: Rect, stroke: Stroke) {
-    painter.rect_stroke(body.expand2(vec2(3.0, 3.0)), 6.0, stroke, egui::StrokeKind::Outside);
+/// The ring round the part that has the keyboard.
+pub fn paint_focus(painter: &Painter, body: Rect, stroke: Stroke) {
+    painter.rect_stroke(body.expand(3.0), 6.0, stroke, egui::StrokeKind::Outside);
+}
+
+/// The wash behind a part under the pointer or chosen: behind, so that no line crosses the words.
+pub fn wash(body: Rect, tone: Color32) -> Shape {
+    Shape::rect_filled(body.expand(6.0), 8.0, tone)
 }

@@ -157,7 +157,10 @@ impl<'a> Reading<'a> {
 
     /// What the high blow-by would bring, which the verdict goes by.
     pub fn crankcase_spread(&self) -> String {
-        self.duty().map_or_else(String::new, |duty| format!("at worst {}", self.signed(duty.high().gauge)))
+        self.duty().map_or_else(String::new, |duty| {
+            let worst = if self.too_deep() { duty.deepest.gauge } else { duty.high().gauge };
+            format!("at worst {}", self.signed(worst))
+        })
     }
 
     /// The limit that applies just now.

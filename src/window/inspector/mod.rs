@@ -145,7 +145,7 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
     if let Some(part) = part {
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
-            set_points::show(ui, &answers.set_points, units);
+            set_points::show(ui, answers, units);
         }
         ui.add_space(space::ROW);
         let curves = app.answering.curves.as_ref();

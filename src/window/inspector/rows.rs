@@ -49,12 +49,10 @@ fn held(answers: &Answers, moment: Moment) -> Section {
         Some(level) => section.quantity("level", "Level above the floor", level),
         None => section.words("level", "Level", say!["above the lid: the tank spills"]),
     };
-    section.quantity("tank_gauge", "Gas pressure in the tank", held.tank_gauge).estimate(
-        "margin",
-        "Boiling margin",
-        held.margin,
-        Kind::TemperatureDifference,
-    );
+    if answers.tank.vent.is_some() {
+        section.quantity("tank_gauge", "Gas pressure in the tank", held.tank_gauge);
+    }
+    section.estimate("margin", "Boiling margin", held.margin, Kind::TemperatureDifference);
     section
 }
 

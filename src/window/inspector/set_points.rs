@@ -1,12 +1,13 @@
 //! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
-use crate::study::{Duty, SetPointAnswers};
+use crate::study::{Answers, Duty, SetPointAnswers};
 use crate::window::kit::{heading, strong};
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
 
-pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem) {
+pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
+    let settings = &answers.set_points;
     if settings.is_empty() {
         return;
     }
@@ -39,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
                 let words = setting.hot_mark.map_or_else(|| "spills".to_owned(), |mark| number(mark, system));
                 (words, setting.fitted)
             });
-            line(ui, "Boiling margin", Kind::TemperatureDifference, settings, system, |setting| {
+            line(ui, "Least boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
             line(ui, "Dew margin", Kind::TemperatureDifference, settings, system, |setting| {
@@ -52,6 +53,7 @@ pub(super) fn show(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
                  changes nothing there. Dew margin: coldest wall of the crankcase above the dew point on a short cold trip.";
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
+    ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
 }
 
 fn number<Q: Measured>(value: Q, system: UnitSystem) -> String {

@@ -10,7 +10,7 @@ use crate::study::{
 };
 
 /// The duty that boils with most heat left over.
-fn boils_worst(answers: &Answers) -> Option<(&DutyAnswers, Power, bool)> {
+pub(super) fn boils_worst(answers: &Answers) -> Option<(&DutyAnswers, Power, bool)> {
     answers
         .duties
         .iter()
@@ -41,7 +41,11 @@ pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
     let after = worst.held.margin_after.is_some_and(|after| after == margin);
     let when = if after { ", after the hottest duty has driven coolant out" } else { "" };
     let words = match boils {
-        Some((duty, ..)) => say!["boils: ", duty.duty.name()],
+        Some(_) => {
+            let names: Vec<_> =
+                answers.duties.iter().filter(|duty| duty.boils()).map(|duty| duty.duty.name()).collect();
+            say!["boils: ", names.join(", ")]
+        }
         None => say![(margin, Kind::TemperatureDifference), " below boiling, ", worst.duty.name(), when],
     };
     let mend = if state == State::Holds {
@@ -68,7 +72,7 @@ pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
         limit: say![
             "hottest passage at least ",
             Amount::new(allowance, Kind::TemperatureDifference),
-            " below boiling at the low end of the cap"
+            " below boiling at the low end of the cap, and not boiling at the unfavourable end"
         ],
         reason: say![
             "behind this cap the coolant boils at ",
@@ -82,14 +86,45 @@ pub(super) fn boiling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
     })
 }
 
+/// Does it stay below boiling when it is stopped hot?
+pub(super) fn hot_stop(answers: &Answers) -> Verdict {
+    let stop = &answers.hot_stop;
+    let margin = stop.held.margin;
+    let state = state(margin.likely.base() > 0.0, margin.low.base() > 0.0);
+    Verdict {
+        key: "hot_stop",
+        part: Part::Cap,
+        title: "Hot stop",
+        state,
+        margin: match state {
+            State::Holds => say![(margin, Kind::TemperatureDifference), " below boiling"],
+            State::DoesNotHold => say!["boils: ", Amount::of(answers.tank.surge), " may surge up"],
+            _ => say!["may boil: ", (margin, Kind::TemperatureDifference), " below boiling"],
+        },
+        limit: say!["below boiling once hot metal and coolant are even, behind the weakest cap"],
+        reason: say![
+            "stopped at once after the hottest duty the coolant in the engine rises to ",
+            (stop.spread, Kind::Temperature),
+            " if no heat is lost; the temperature of the metal is weakly known"
+        ],
+        mend: (state != State::Holds)
+            .then(|| say!["let it idle or roll a minute before stopping, with the fan on; never open it to look"]),
+        working: "hot-stop",
+    }
+}
+
 /// The warmest cooler thermostat that keeps the margin.
 fn lower_set_point(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
     let allowance = defaults::boiling_allowance().likely.base();
     let fitted = findings.context.project.thermostat.set_point;
     let settles = |row: &&SetPointAnswers| row.duties.iter().all(|duty| duty.outlet.is_some());
-    let mut cooler = answers.set_points.iter().rev().filter(|row| row.set_point < fitted).filter(settles);
-    match cooler.clone().find(|row| row.least_margin.base() >= allowance).or_else(|| cooler.next_back()) {
-        Some(row) => say!["a thermostat of ", Amount::of(row.set_point)],
+    let cooler = answers.set_points.iter().filter(|row| row.set_point < fitted).filter(settles);
+    // The warmest that keeps the margin; if none does, the warmest that comes within half a kelvin of the best.
+    let best = cooler.clone().map(|row| row.least_margin.base()).fold(f64::NEG_INFINITY, f64::max);
+    let wanted = allowance.min(best - 0.5);
+    match cooler.rev().find(|row| row.least_margin.base() >= wanted) {
+        Some(row) if best >= allowance => say!["a thermostat of ", Amount::of(row.set_point)],
+        Some(row) => say!["a thermostat of ", Amount::of(row.set_point), ", and then see the radiator"],
         None => say!["more radiator or more air through it; a stronger cap only hides it"],
     }
 }
@@ -177,9 +212,10 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             findings.ceiling,
         )?;
         let mend = match needed {
+            // The next twentieth: the estimate knows no better.
             Some(by) => say![
-                "a radiator ",
-                Amount::new(by - 1.0, Kind::Share),
+                "a radiator about ",
+                Amount::new(((by - 1.0) * 20.0).ceil() / 20.0, Kind::Share),
                 " larger, in area and conductance, or more air through it"
             ],
             None => say!["more air through it: not even a radiator three times as large carries this heat"],
@@ -199,8 +235,10 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             _ => None,
         })
         .min_by(|a: &ThermodynamicTemperature, b| a.base().total_cmp(&b.base()));
-    let reason = if names.is_empty() {
+    let reason = if names.is_empty() && weak.is_empty() {
         say!["the thermostat rules at every duty: the radiator has capacity to spare"]
+    } else if names.is_empty() {
+        say!["the thermostat rules at every duty"]
     } else {
         say!["the thermostat is wide open and the radiator sets the temperature at: ", names.join(", ")]
     };

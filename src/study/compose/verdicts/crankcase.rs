@@ -15,7 +15,8 @@ use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
 use crate::study::{
-    Answers, CrankcaseCase, Duty, DutyAnswers, FlowPath, Part, Problems, Sentence, State, VentilationInputs, Verdict,
+    Answers, CrankcaseCase, Duty, DutyAnswers, FlowPath, Knowledge, Part, Problems, Sentence, State, VentilationInputs,
+    Verdict,
 };
 
 fn gauge(value: GaugePressure) -> Amount {
@@ -90,7 +91,18 @@ pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result
         (_, State::Thin) => Some(mend::less_depression(inputs)),
         _ => None,
     };
+    let contradicts = over != State::Holds && contradicts(pressed);
+    let mend = if contradicts {
+        Some(say!["measure the blow-by with a flow meter, or correct the condition, before buying anything"])
+    } else {
+        mend
+    };
     let reason = pick(reason_over, reason_under);
+    let reason = if contradicts {
+        say![reason, "; the high end is that of the condition, which contradicts the leak-down readings"]
+    } else {
+        reason
+    };
     // The mean says little when two pistons pump the whole crankcase.
     let reason =
         if few { say![reason, "; with so few cylinders the pistons' pumping swamps this mean"] } else { reason };
@@ -106,6 +118,15 @@ pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result
         mend,
         working: working(if pressure_leads { pressed.duty } else { drawn.duty }),
     })
+}
+
+/// Whether a leak-down test is used although the condition says more than three times as much.
+fn contradicts(duty: &DutyAnswers) -> bool {
+    let likely = |wanted: Knowledge| {
+        let level = duty.blow_by.levels.iter().find(|level| level.knowledge == wanted);
+        level.map_or(0.0, |level| level.forward.likely.base())
+    };
+    duty.blow_by.knowledge == Knowledge::LeakDown && likely(Knowledge::Condition) > 3.0 * likely(Knowledge::LeakDown)
 }
 
 /// A crankcase pressure, or that it is beyond all sense.
@@ -129,7 +150,7 @@ fn why_over(duty: &DutyAnswers, inputs: &VentilationInputs) -> Sentence {
     let tightest = high
         .flow(FlowPath::Breather)
         .and_then(|flow| flow.tightest.clone())
-        .filter(|_| !high.beyond_seals())
+        .filter(|(_, drop)| !high.beyond_seals() && drop.base() > 0.0)
         .map_or_else(Sentence::default, |(piece, drop)| {
             say!["; the ", piece, " takes ", Amount::of_kind(drop, Kind::CrankcasePressure), " of it"]
         });

@@ -55,7 +55,7 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Option<V
             " may surge up after a hot stop"
         ],
         mend,
-        working: "tank",
+        working: "tank-room",
     })
 }
 
@@ -67,10 +67,13 @@ fn roomier(answers: &Answers, findings: &Findings<'_, '_>) -> Sentence {
         Some(_) => (tank.cold_volume.base() - wanted).max(0.0),
         None => 0.0,
     };
-    let least = tank.wanted.high.base() - saved;
+    // A level too low for the leak reserve must come up first, and the tank be as much larger.
+    let raised = (wanted - tank.cold_volume.base()).max(0.0);
+    let least = tank.wanted.high.base() - saved + raised;
     match tank.least_cold_mark {
         Some(mark) if saved > 0.0 && tank.capacity.base() >= least => say!["lower the cold level to ", length(mark)],
         Some(mark) if saved > 0.0 => say!["lower the cold level to ", length(mark), ", in a tank of ", litres(least)],
+        _ if raised > 0.0 => say!["a tank of ", litres(least), " or more, with ", litres(wanted), " in it cold"],
         _ => say!["a tank of ", litres(least), " or more"],
     }
 }
@@ -94,7 +97,7 @@ pub(super) fn leak_reserve(answers: &Answers, findings: &Findings<'_, '_>) -> Op
         reason: say!["a weeping joint takes a little at every drive; the tank gives it back until it is empty"],
         mend: match tank.least_cold_mark {
             _ if enough => None,
-            Some(mark) => Some(say!["cold level at ", length(mark), ", if the tank has the room"]),
+            Some(mark) => Some(say!["cold level at ", length(mark), "; see the tank volume for the room it takes"]),
             None => Some(say!["a larger tank"]),
         },
         working: "tank",
@@ -166,9 +169,12 @@ pub(super) fn comes_back(answers: &Answers, findings: &Findings<'_, '_>) -> Opti
         )),
         TankArrangement::RecoveryTank => {
             let (warn, fail) = (usual::suction_warning().likely(), usual::suction_failure().likely());
-            let likely_holds = tank.comes_back && tank.suction.likely < fail;
+            let boils = answers.boils();
+            let likely_holds = tank.comes_back && !boils && tank.suction.likely < fail;
             let state = state(likely_holds, likely_holds && tank.suction.high < warn);
-            let margin = if tank.comes_back {
+            let margin = if boils {
+                say!["boils over: what leaves the tank does not come back"]
+            } else if tank.comes_back {
                 say!["comes back at ", Amount::of(tank.suction.likely), " of suction"]
             } else {
                 say!["does not come back whole"]
@@ -176,7 +182,9 @@ pub(super) fn comes_back(answers: &Answers, findings: &Findings<'_, '_>) -> Opti
             let mend = (state != State::Holds).then(|| {
                 let lift = findings.context.project.tank.neck_height.base();
                 let valve = findings.context.project.cap.vacuum_opening.unwrap_or_else(defaults::vacuum_opening);
-                if tank.suction.high < warn {
+                if boils {
+                    say!["stop the boiling first: see the radiator"]
+                } else if tank.suction.high < warn {
                     say!["keep the end of the dip tube under coolant: raise the cold level"]
                 } else if valve.high.base() >= 0.5 * tank.suction.high.base() {
                     say![
@@ -277,7 +285,9 @@ pub(super) fn vent(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Ver
         }
     });
     let margin = if vent.overwhelmed {
-        say!["far more than the tank bears, ", when]
+        say!["holds warming up; far more than the tank bears ", when]
+    } else if warm_up_holds && !likely {
+        say!["holds warming up; ", Amount::of(gauge.likely), " ", when]
     } else {
         say![Amount::of(gauge.likely), ", ", when]
     };
@@ -320,9 +330,7 @@ pub(super) fn cushion(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
         let system = side.system(&parts, &mut Silent)?;
         Some(match system.smallest_cushion(opening.likely, share, &mut Silent).fail("tank.cushion") {
             Ok(cushion) => say!["an air cushion of ", litres(cushion.base())],
-            Err(_) => say![
-                "no cushion keeps this cap shut so hot: a cooler engine, or a cap as strong as the weakest hose and core allow"
-            ],
+            Err(_) => say!["no cushion keeps this cap shut so hot: a cooler engine"],
         })
     };
     Ok(Some(Verdict {

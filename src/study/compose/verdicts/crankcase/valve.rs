@@ -91,7 +91,11 @@ fn wanted(worst: &DutyAnswers, idle: &DutyAnswers) -> Sentence {
             flow(blow_by.high),
             " or more",
             at,
-            if worst.duty == Duty::Idle { "" } else { ", and no more at idle than now" }
+            if worst.duty == Duty::Idle || worst.manifold <= idle.manifold {
+                "; the idle must be set again, since it passes more there too"
+            } else {
+                ", and no more at idle than now"
+            }
         ];
     }
     let too_much = say![Amount::new(most, Kind::Share), " of the idle air, below which the idle could not drop"];
