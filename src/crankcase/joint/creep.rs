@@ -56,6 +56,25 @@ pub struct CreepLoss {
     pub notes: Vec<Note>,
 }
 
+impl CreepLoss {
+    /// The same with remarks for a cover that lies on hard stops: tightening again presses metal on metal and puts no load
+    /// on the gasket.
+    #[must_use]
+    pub fn on_stops(mut self) -> Self {
+        self.notes = vec![Note::new(
+            "settled-on-stops",
+            Weight::Remark,
+            "On hard stops the gasket keeps what settling leaves it: tightening again presses the stops, not the gasket.",
+        )];
+        if self.left.low.base() <= 0.0 {
+            let text = "At the unfavourable end the gasket settles by more than the stops press it: the joint goes loose and \
+                        hot oil may reach the exhaust. Fit lower stops or a thicker gasket.";
+            self.notes.push(Note::new("clamp-lost", Weight::Danger, text));
+        }
+        self
+    }
+}
+
 impl Stack {
     /// Clamp load lost when the gaskets settle by a share of their thickness: `ΔF = δ k_b k_g/(k_b + k_g)` with
     /// `δ = Σ c t` over the gaskets.

@@ -1,7 +1,8 @@
 //! What betters a joint that has no safe window of torque.
 
-use super::window::{STOP_LEAST, STOP_MOST, evaluate};
-use super::{Bar, Flange, FlangeMaterial, Hole, Joint, Safety, Stack, Window};
+use super::stop::{STOP_LEAST, STOP_MOST};
+use super::window::evaluate;
+use super::{Bar, Flange, FlangeMaterial, Hole, Joint, Obstacle, Safety, Stack, Window};
 use crate::quantity::si::{Length, Torque};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::Silent;
@@ -11,7 +12,7 @@ const WORTH_WHILE: f64 = 3.0;
 /// A scatter of the factor between torque and load that knowing the finish narrows.
 const WIDE_FACTOR: f64 = 1.8;
 /// Compression of the gaskets that a new hard stop is made for, share of their thickness.
-const STOP_COMPRESSION: [f64; 4] = [0.20, 0.25, 0.30, 0.35];
+const STOP_COMPRESSION: [f64; 6] = [0.20, 0.25, 0.30, 0.35, 0.40, 0.45];
 /// Thickness of spreader bars tried, m.
 const SPREADERS: [f64; 3] = [3e-3, 5e-3, 8e-3];
 
@@ -20,16 +21,30 @@ const SPREADERS: [f64; 3] = [3e-3, 5e-3, 8e-3];
 pub enum Mend {
     /// A wire thread insert in the hole.
     WireInsert,
-    /// A screw that engages over this length, if the hole is deep enough.
+    /// A screw that engages over this length.
     LongerScrew(Length),
     /// A longer screw in a wire thread insert.
     InsertAndLongerScrew(Length),
-    /// Steel bars of this thickness under the screw heads, along the flange.
-    SpreaderBars(Length),
-    /// One gasket in place of several and their spacers; the screw then reaches this much further.
-    OneGasket(Length),
+    /// Steel bars under the screw heads, along the flange.
+    SpreaderBars {
+        /// Their thickness, with whatever bars lay there already.
+        total: Length,
+        /// How much longer the screws must be, so that they go in as far as before.
+        longer: Length,
+    },
+    /// One gasket in place of several and their spacers.
+    OneGasket {
+        /// How much further the same screw would reach.
+        gained: Length,
+        /// How much shorter the screw must be for the hole; zero where the same screw will do.
+        shorter: Length,
+    },
     /// Hard stops of this height round the screws.
     HardStops(Length),
+    /// Lower hard stops in place of those that are there.
+    LowerStops(Length),
+    /// Higher hard stops in place of those that are there.
+    HigherStops(Length),
     /// Threads cleaned and oiled, so that the factor between torque and load is known.
     KnownFinish,
 }
@@ -45,6 +60,8 @@ pub struct Mending {
     pub least: Option<Estimate<Torque>>,
     /// Most torque with it.
     pub most: Estimate<Torque>,
+    /// The torque to aim at with it, where there is one.
+    pub aim: Option<Torque>,
 }
 
 impl Mending {
@@ -56,7 +73,8 @@ impl Mending {
 
 /// Every single change that betters this window, the best first. A change that cannot be made is left out.
 pub(super) fn mends(joint: &Joint, now: &Window) -> Vec<Mending> {
-    let before = Mending { mend: Mend::KnownFinish, safety: now.safety, least: now.least, most: now.most };
+    let before =
+        Mending { mend: Mend::KnownFinish, safety: now.safety, least: now.least, most: now.most, aim: now.aim };
     let better = |mending: &Mending| {
         mending.safety < before.safety
             || (mending.safety == before.safety && mending.openness() > before.openness() * (1.0 + 1e-9))
@@ -65,7 +83,10 @@ pub(super) fn mends(joint: &Joint, now: &Window) -> Vec<Mending> {
         .into_iter()
         .filter_map(|(mend, changed)| {
             let window = evaluate(&changed, &mut Silent).ok()?;
-            Some(Mending { mend, safety: window.safety, least: window.least, most: window.most })
+            // What leaves a bow or a wrong stop as it is betters nothing, however much the thread gains by it.
+            let left = now.obstacle.is_some_and(|it| it != Obstacle::Load && window.obstacle == Some(it));
+            let window = (!left).then_some(window)?;
+            Some(Mending { mend, safety: window.safety, least: window.least, most: window.most, aim: window.aim })
         })
         .filter(better)
         .collect();
@@ -106,7 +127,7 @@ fn engaged_over(joint: &Joint, length: Length) -> Joint {
 /// than now and within three diameters; else three diameters, if that is longer than now.
 fn longer(joint: &Joint, now: &Window) -> Option<Length> {
     let least = now.least.as_ref()?;
-    let limit = WORTH_WHILE * joint.thread.diameter().base();
+    let limit = room(joint).min(WORTH_WHILE * joint.thread.diameter().base());
     let lost = joint.engagement.lost(joint.thread)[2];
     let carries = joint.engagement.length.base() - lost;
     // Strip load and thread-ended torque go with the length that carries. A little more, for the rounding.
@@ -115,16 +136,29 @@ fn longer(joint: &Joint, now: &Window) -> Option<Length> {
     (length > joint.engagement.length.base()).then(|| Length::from_base(length))
 }
 
-/// The thinnest spreader that keeps contact, or else the thickest tried.
+/// The longest thread the hole has room for, m: the screw goes further in as the gaskets are pressed, down to the
+/// stops or at most by [`Stack::pressed_at_most`].
+fn room(joint: &Joint) -> f64 {
+    let pressed = joint
+        .stop
+        .map_or(joint.stack.pressed_at_most().base(), |stop| joint.stack.free_thickness().base() - stop.base());
+    joint.depth.map_or(f64::INFINITY, |depth| depth.base() - pressed)
+}
+
+/// The thinnest spreader that keeps contact, or else the thickest tried. Bars that lie there already are replaced by
+/// thicker ones; the screw grows by the difference, so that it goes in as far as before.
 fn spreader(joint: &Joint, flange: &Flange) -> Option<(Mend, Joint)> {
     let width = flange.bars.iter().map(|bar| bar.width.base()).fold(0.0, f64::max);
-    let mut tried = SPREADERS.into_iter().map(|thickness| {
+    let fitted: f64 = flange.bars.iter().skip(1).map(|bar| bar.thickness.base()).sum();
+    let mut tried = SPREADERS.into_iter().filter(|thickness| *thickness > fitted + 1e-6).map(|thickness| {
+        let longer = Length::from_base(thickness - fitted);
         let thickness = Length::from_base(thickness);
         let mut flange = flange.clone();
+        flange.bars.truncate(1);
         flange.bars.push(Bar::of(FlangeMaterial::SheetSteel, Length::from_base(width), thickness));
         let kept =
             flange.bedding(&joint.stack, &mut Silent).is_ok_and(|bedding| bedding.contact == super::Contact::Kept);
-        (kept, (Mend::SpreaderBars(thickness), Joint { flange: Some(flange), ..joint.clone() }))
+        (kept, (Mend::SpreaderBars { total: thickness, longer }, Joint { flange: Some(flange), ..joint.clone() }))
     });
     let mut last = None;
     tried
@@ -147,15 +181,15 @@ fn one_gasket(joint: &Joint) -> Option<(Mend, Joint)> {
     let gained = joint.stack.free_thickness().base() - gasket.thickness.base();
     let mut changed = joint.clone();
     changed.stack = Stack { layers: vec![gasket], area: joint.stack.area };
-    changed.engagement.length = Length::from_base(joint.engagement.length.base() + gained);
-    Some((Mend::OneGasket(Length::from_base(gained)), changed))
+    let reaches = joint.engagement.length.base() + gained;
+    let length = reaches.min(room(&changed));
+    changed.engagement.length = Length::from_base(length);
+    let mend = Mend::OneGasket { gained: Length::from_base(gained), shorter: Length::from_base(reaches - length) };
+    Some((mend, changed))
 }
 
-/// The stop that compresses the gaskets least and still seats them at the likely figures; else none.
+/// The best stop, of those the one that compresses the gaskets least; none where a stop of that height is there.
 fn hard_stop(joint: &Joint) -> Option<(Mend, Joint)> {
-    if joint.stop.is_some() {
-        return None;
-    }
     let (free, gaskets) = (joint.stack.free_thickness().base(), joint.stack.gasket_thickness().base());
     let mut best: Option<(Safety, (Mend, Joint))> = None;
     for share in STOP_COMPRESSION.into_iter().filter(|share| (STOP_LEAST..=STOP_MOST).contains(share)) {
@@ -163,7 +197,12 @@ fn hard_stop(joint: &Joint) -> Option<(Mend, Joint)> {
         let changed = Joint { stop: Some(height), ..joint.clone() };
         let Ok(window) = evaluate(&changed, &mut Silent) else { continue };
         if best.as_ref().is_none_or(|(safety, _)| window.safety < *safety) {
-            best = Some((window.safety, (Mend::HardStops(height), changed)));
+            let mend = match joint.stop {
+                Some(stop) if height < stop => Mend::LowerStops(height),
+                Some(_) => Mend::HigherStops(height),
+                None => Mend::HardStops(height),
+            };
+            best = Some((window.safety, (mend, changed)));
         }
     }
     best.map(|(_, change)| change)
@@ -178,23 +217,34 @@ impl Mend {
         match self {
             Self::WireInsert => "Fit a wire thread insert.".to_owned(),
             Self::LongerScrew(length) => {
-                format!("Take a screw that engages over {}, if the hole is deep enough.", show(length))
+                format!("Take a screw that engages over {}.", show(length))
             }
             Self::InsertAndLongerScrew(length) => {
-                format!(
-                    "Fit a wire thread insert and a screw that engages over {}, if the hole is deep enough.",
-                    show(length)
-                )
+                format!("Fit a wire thread insert and a screw that engages over {}.", show(length))
             }
-            Self::SpreaderBars(thickness) => {
-                format!("Lay steel bars of {} along the flange under the screw heads.", show(thickness))
+            Self::SpreaderBars { total, longer } => format!(
+                "Lay steel bars, {} thick in all, along the flange under the screw heads, with screws {} longer.",
+                show(total),
+                show(longer)
+            ),
+            Self::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
+                format!("Use one gasket alone, with screws {} shorter.", show(shorter))
             }
-            Self::OneGasket(gained) => format!(
+            Self::OneGasket { gained, .. } => format!(
                 "Use one gasket alone; the same screw then reaches {} further: see that it does not meet the bottom.",
                 show(gained)
             ),
+            Self::LowerStops(height) => {
+                format!("Put lower hard stops, {} high, or take a thicker gasket.", show(height))
+            }
+            Self::HigherStops(height) => {
+                format!("Put higher hard stops, {} high, or take a thinner gasket.", show(height))
+            }
             Self::HardStops(height) => format!("Put hard stops of {} round the screws.", show(height)),
-            Self::KnownFinish => "Clean and oil the threads, so that the torque gives a known load.".to_owned(),
+            Self::KnownFinish => {
+                "Clean and oil the threads: the torque then gives a known load, and oiled threads take less of it."
+                    .to_owned()
+            }
         }
     }
 }

@@ -15,6 +15,8 @@ mod gasket;
 mod leak;
 mod leak_cause;
 mod mend;
+mod remarks;
+mod stop;
 mod strip;
 mod thread;
 mod window;
@@ -27,8 +29,9 @@ pub use gasket::{GasketFigures, GasketMaterial, Layer, SpacerMaterial, Stack, Tr
 pub use leak::{SlotFlow, Spot, pressure_held, slot_flow};
 pub use leak_cause::{Cause, LeakCause, Observation, Trial, leak_cause, trial};
 pub use mend::{Mend, Mending};
+pub use stop::{Obstacle, StopCheck};
 pub use strip::{
     Engagement, ParentMaterial, Reach, ScrewGrade, ScrewStrength, StripLoad, engagement_for_screw_to_break, strip_load,
 };
 pub use thread::{Hole, InsertHole, Thread, ThreadStandard};
-pub use window::{Joint, Limit, Safety, StopCheck, Window, window};
+pub use window::{Joint, Limit, Safety, Window, window};

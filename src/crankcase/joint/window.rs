@@ -1,19 +1,17 @@
 //! The window of torque: enough to seat the gasket, not so much that thread, screw or gasket suffers.
 
 use super::error::in_order;
-use super::figures::{FORCE, NUT_FACTOR, STOP, half_of_strip, proof_share};
+use super::figures::{FORCE, NUT_FACTOR, half_of_strip, proof_share};
 use super::mend::{Mending, mends};
+use super::remarks::notes;
+use super::stop::{Obstacle, StopCheck, obstacle, stop_check};
 use super::{Bedding, Contact, Engagement, Flange, Hole, JointError, ScrewStrength, Stack, Thread};
 use super::{engagement_for_screw_to_break, strip_load};
-use crate::note::{Note, Weight};
+use crate::note::Note;
 use crate::quantity::si::{Area, Force, Length, Pressure, Ratio, Torque};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::joint as source;
-
-/// Least and most compression that a hard stop may leave the gaskets with, shares of their thickness.
-pub(super) const STOP_LEAST: f64 = 0.02;
-pub(super) const STOP_MOST: f64 = 0.5;
 
 /// A cover joint, one screw of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +28,8 @@ pub struct Joint {
     pub parent: Estimate<Pressure>,
     /// The thread in the hole.
     pub engagement: Engagement,
+    /// Threaded depth of the hole, if it is known: no change may ask for a screw that meets the bottom.
+    pub depth: Option<Length>,
     /// The layers between head and cover.
     pub stack: Stack,
     /// The flange between the screws, if it is known; without it the load counts as even.
@@ -60,6 +60,7 @@ impl Joint {
             hole: Hole::Plain,
             parent,
             engagement,
+            depth: None,
             stack,
             flange: None,
             stop: None,
@@ -74,7 +75,7 @@ impl Joint {
 pub enum Limit {
     /// Half the load that strips the thread.
     Thread,
-    /// 90 % of the screw's proof load.
+    /// The share of the screw's proof load that tightening may use.
     Screw,
     /// The gasket is crushed at the screw.
     Gasket,
@@ -91,29 +92,25 @@ pub enum Safety {
     NoWindow,
 }
 
-/// What a hard stop does.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct StopCheck {
-    /// Load that brings the cover to the stop.
-    pub closes: Estimate<Force>,
-    /// Contact stress of the gasket at the stop, half-way between screws.
-    pub stress: Estimate<Pressure>,
-    /// Whether that seats the gasket.
-    pub seats: Safety,
-    /// Whether the gasket survives at the screw.
-    pub spares: Safety,
-}
-
 /// The torques that may be used, and why.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Window {
-    /// Least torque that seats the gasket, with the factor between torque and load at its high end; the spread is the
+    /// Least torque that seats the gasket, or that closes the cover on its hard stops, with the factor between torque and load at its high end; the spread is the
     /// gasket's. `None` when the flange lifts between the screws: no torque seats the middle.
     pub least: Option<Estimate<Torque>>,
     /// Most torque, with the factor at its low end; the spread is that of metal, screw and gasket.
     pub most: Estimate<Torque>,
+    /// Torque that the joint bears at the likely figures, that of the factor among them: above it, it is too much on any
+    /// but a lucky screw.
+    pub bears: Torque,
+    /// Load at which the thread strips or the screw breaks, whichever is less.
+    pub gives_way: Estimate<Force>,
+    /// Load that crushes the gasket at the screw.
+    pub crushes: Estimate<Force>,
     /// What ends it at the top.
     pub limit: Limit,
+    /// What stands in the way where there is no window.
+    pub obstacle: Option<Obstacle>,
     /// Whether there is a window.
     pub safety: Safety,
     /// A torque in its middle, where there is one.
@@ -160,7 +157,10 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     let bedding = joint.flange.as_ref().map(|flange| flange.bedding(&joint.stack, scribe)).transpose()?;
     let area = joint.stack.area;
 
-    let thread_load = scaled(&strip.least(), joint.strip_share);
+    let strips = strip.least();
+    let thread_load = scaled(&strips, joint.strip_share);
+    let breaks = |stress: Pressure| Force::from_base(stress.base() * stress_area.base());
+    let gives_way = least_of(&strips, &joint.strength.tensile.map(breaks));
     let proof = |stress: Pressure| Force::from_base(stress.base() * stress_area.base() * joint.proof_share.base());
     let screw_load = joint.strength.proof.map(proof);
     scribe.step(|| {
@@ -195,6 +195,7 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     let diameter = joint.thread.diameter().base();
     let torque = |factor: Ratio| move |force: Force| Torque::from_base(factor.base() * diameter * force.base());
     let most = most_load.map(torque(joint.nut_factor.low));
+    let bears = torque(joint.nut_factor.likely)(most_load.likely);
     let least = seat_load.as_ref().map(|load| load.map(torque(joint.nut_factor.high)));
     let by_torque = match &least {
         None => Safety::NoWindow,
@@ -204,27 +205,33 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     let safety = by_torque.max(by_stop);
     write(joint, &seating, bedding.as_ref(), seat_load.as_ref(), least.as_ref(), scribe);
     scribe.step(|| {
-        Step::new(
-            "most torque, the factor at its low end",
-            "T_most",
-            "T_most = K_low d min(a F_strip, b R_p A_t, σ_crush A/s_screw)",
-            &source::JOINT_FIGURES,
-        )
-        .with("K_low", joint.nut_factor.low)
-        .with("a F_strip", thread_load.likely)
-        .with("b R_p A_t", screw_load.likely)
-        .with("σ_crush A/s_screw", crush_load.likely)
-        .gives(most.likely)
+        // On hard stops the torque no longer crushes the gasket.
+        let equation = if stop.is_some() {
+            "T_most = K_low d min(a F_strip, b R_p A_t)"
+        } else {
+            "T_most = K_low d min(a F_strip, b R_p A_t, σ_crush A/s_screw)"
+        };
+        let step = Step::new("most torque, the factor at its low end", "T_most", equation, &source::JOINT_FIGURES)
+            .with("K_low", joint.nut_factor.low)
+            .with("a F_strip", thread_load.likely)
+            .with("b R_p A_t", screw_load.likely);
+        let step = if stop.is_some() { step } else { step.with("σ_crush A/s_screw", crush_load.likely) };
+        step.gives(most.likely)
     });
     let break_first =
         engagement_for_screw_to_break(joint.thread, joint.hole, &joint.parent, &joint.strength, &mut Silent)?;
     let screw_breaks_first = engaged.low.base() >= break_first.high.base();
     let notes = notes(joint, bedding.as_ref(), screw_breaks_first);
+    let obstacle = obstacle(safety, stop.as_ref(), &seating, bedding.as_ref());
     let aim = aim(safety, least.as_ref(), &most);
     Ok(Window {
         least,
         most,
+        bears,
+        gives_way,
+        crushes: crush_load,
         limit,
+        obstacle,
         safety,
         aim,
         stop,
@@ -255,16 +262,16 @@ fn write(
         });
     }
     scribe.step(|| {
-        Step::new(
-            "least torque, the factor at its high end",
-            "T_least",
-            "T_least = K_high d F_seat",
-            &source::NUT_FACTOR,
-        )
-        .with("K_high", joint.nut_factor.high)
-        .with_amount("d", Amount::of_kind(joint.thread.diameter(), Kind::SmallLength))
-        .with("F_seat", load.likely)
-        .gives(least.likely)
+        let (symbol, equation) = if joint.stop.is_some() {
+            ("F_close", "T_least = K_high d F_close")
+        } else {
+            ("F_seat", "T_least = K_high d F_seat")
+        };
+        Step::new("least torque, the factor at its high end", "T_least", equation, &source::NUT_FACTOR)
+            .with("K_high", joint.nut_factor.high)
+            .with_amount("d", Amount::of_kind(joint.thread.diameter(), Kind::SmallLength))
+            .with(symbol, load.likely)
+            .gives(least.likely)
     });
 }
 
@@ -287,7 +294,7 @@ fn seat_load(seating: &Estimate<Pressure>, area: Area, bedding: Option<&Bedding>
 }
 
 /// The stress at the screw over the mean, one where the flange is not known.
-fn peak(bedding: Option<&Bedding>) -> Estimate<Ratio> {
+pub(super) fn peak(bedding: Option<&Bedding>) -> Estimate<Ratio> {
     bedding.map_or(Estimate::exact(Ratio::from_base(1.0)), |bedding| bedding.at_screw)
 }
 
@@ -301,41 +308,8 @@ fn loads(stress: &Estimate<Pressure>, area: Area, share: &Estimate<Ratio>) -> Es
     }
 }
 
-fn stop_check(
-    joint: &Joint,
-    height: Length,
-    seating: &Estimate<Pressure>,
-    crush: &Estimate<Pressure>,
-    bedding: Option<&Bedding>,
-) -> Result<StopCheck, JointError> {
-    let height = STOP.check(height)?;
-    let free = joint.stack.free_thickness();
-    let travel = free.base() - height.base();
-    let share = travel / joint.stack.gasket_thickness().base();
-    if !(STOP_LEAST..=STOP_MOST).contains(&share) {
-        return Err(JointError::StopHeight { stop: height, free, least: STOP_LEAST, most: STOP_MOST });
-    }
-    let stiffness = joint.stack.stiffness(&mut Silent)?;
-    let closes = stiffness.map(|k: crate::quantity::Stiffness| Force::from_base(k.base() * travel));
-    let area = joint.stack.area.base();
-    let at = |force: Force, share: f64| Pressure::from_base(force.base() / area * share);
-    let middle = |of: fn(&Bedding) -> Ratio| bedding.map_or(1.0, |bedding| of(bedding).base().max(0.0));
-    let stress = Estimate {
-        low: at(closes.low, middle(|b| b.midspan.low)),
-        likely: at(closes.likely, middle(|b| b.midspan.likely)),
-        high: at(closes.high, middle(|b| b.midspan.high)),
-    };
-    let peak = peak(bedding);
-    let worst = Estimate {
-        low: at(closes.low, peak.low.base()),
-        likely: at(closes.likely, peak.likely.base()),
-        high: at(closes.high, peak.high.base()),
-    };
-    Ok(StopCheck { closes, stress, seats: compare(seating, &stress), spares: compare(&worst, crush) })
-}
-
 /// Whether what is needed lies below what is there: at the unfavourable ends, at the likely ones, or not.
-fn compare<Q: Measured>(needed: &Estimate<Q>, there: &Estimate<Q>) -> Safety {
+pub(super) fn compare<Q: Measured>(needed: &Estimate<Q>, there: &Estimate<Q>) -> Safety {
     if needed.high.base() <= there.low.base() {
         Safety::Safe
     } else if needed.likely.base() <= there.likely.base() {
@@ -365,29 +339,4 @@ fn aim(safety: Safety, least: Option<&Estimate<Torque>>, most: &Estimate<Torque>
         _ => return None,
     };
     Some(Torque::from_base((from.base() * to.base()).sqrt()))
-}
-
-fn notes(joint: &Joint, bedding: Option<&Bedding>, screw_breaks_first: bool) -> Vec<Note> {
-    let mut notes = bedding.map_or_else(Vec::new, |bedding| bedding.notes.clone());
-    if !screw_breaks_first {
-        let text = "Over-tightened, this thread may strip before the screw breaks: the tapped metal fails first. Stop when \
-                    the screw turns without getting tighter.";
-        notes.push(Note::new("thread-strips-first", Weight::Weak, text));
-    }
-    if joint.stack.gaskets() > 1 {
-        let text = format!(
-            "{} gaskets make {} faces that can leak, travel further for the same load and feel soft under the key, which \
-             invites over-tightening; the load lost by settling is the same.",
-            joint.stack.gaskets(),
-            joint.stack.leak_faces()
-        );
-        notes.push(Note::new("gaskets-stacked", Weight::Remark, text));
-    }
-    notes.push(Note::new(
-        "tighten-cold",
-        Weight::Danger,
-        "Tighten with the engine cold and standing, in small steps from the middle outwards. Oil from a loose cover on a \
-         hot exhaust burns.",
-    ));
-    notes
 }

@@ -2,12 +2,14 @@
 
 use super::Fail;
 use super::context::Context;
-use crate::crankcase::joint::{JointError, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window};
+use crate::crankcase::joint::{
+    Joint, JointError, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
+};
 use crate::note::{Note, Weight};
-use crate::quantity::si::{Force, Torque};
+use crate::quantity::si::{Force, Length, Torque};
 use crate::quantity::{Estimate, Measured, Stiffness};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{CoverJointInputs, DutyAnswers, JointAnswers, JointLoad, Problems};
+use crate::study::{CoverJointInputs, DutyAnswers, Fails, JointAnswers, JointLoad, Problems};
 
 const PATH: &str = "cover_joint";
 
@@ -27,10 +29,17 @@ pub(super) fn answers(
     let mut notes = window.notes.clone();
     let torque = inputs.torque.map(|torque| (torque, false)).or(window.aim.map(|torque| (torque, true)));
     scribe.chapter("joint/load", "Valve-cover joint: clamp load, gasket and the pressure it holds");
-    let load = torque.map(|torque| load(inputs, &joint.stack, &window, torque, scribe)).transpose().fail(PATH)?;
+    let mut load = torque.map(|torque| load(inputs, &joint.stack, &window, torque, scribe)).transpose().fail(PATH)?;
     if let Some(load) = &load {
         notes.extend(load.travel.notes.iter().chain(&load.creep.notes).cloned());
-        notes.extend(bottoms(inputs, joint.engagement.length.base(), load));
+        notes.extend(gives_way(load, &window));
+    }
+    let bottoms = bottoms(inputs, &joint, &window, load.as_ref()).fail(PATH)?;
+    if let Some(past) = &bottoms {
+        notes.push(bottoms_note());
+        if let Some(load) = load.as_mut().filter(|load| load.fails.is_none() && past.likely.base() > 0.0) {
+            load.fails = Some(Fails::Bottom);
+        }
     }
     let highest = |duty: &DutyAnswers| {
         let (high, dirty) = (duty.high().cover_gauge, duty.unfavourable.cover_gauge);
@@ -51,6 +60,7 @@ pub(super) fn answers(
         window,
         torque: inputs.torque,
         load,
+        bottoms,
         worst: highest(worst),
         worst_duty: worst.duty,
         leak,
@@ -77,24 +87,67 @@ fn load(
     let travel = stack.travel(&on_gasket, scribe)?;
     let screw: Estimate<Stiffness> = inputs.screw_stiffness(scribe)?;
     let creep = stack.creep_loss(&on_gasket, &screw, scribe)?;
+    let on_stops = window.stop.is_some();
+    let creep = if on_stops { creep.on_stops() } else { creep };
     let bedding = window.bedding.as_ref();
     let holds = pressure_held(stack, &on_gasket, bedding, scribe)?;
     let holds_settled = pressure_held(stack, &creep.left, bedding, &mut Silent)?;
     let all = clamp.map(|force: Force| Force::from_base(force.base() * f64::from(inputs.screws)));
-    Ok(JointLoad { torque, aimed, clamp, all, on_gasket, travel, creep, holds, holds_settled })
+    let fails = if clamp.likely > window.gives_way.likely {
+        Some(Fails::Screw)
+    } else if !on_stops && on_gasket.likely > window.crushes.likely {
+        Some(Fails::Gasket)
+    } else {
+        None
+    };
+    Ok(JointLoad { torque, aimed, fails, clamp, all, on_gasket, on_stops, travel, creep, holds, holds_settled })
 }
 
-/// A screw that clears the bottom of its hole before the gasket is pressed may meet it after.
-fn bottoms(inputs: &CoverJointInputs, reach: f64, load: &JointLoad) -> Option<Note> {
-    // No gasket is pressed by more than it is thick.
-    let travel = load.travel.travel.likely.base().min(inputs.stack().gasket_thickness().base());
-    let pressed = reach + travel;
-    (pressed > inputs.hole_depth.base()).then(|| {
+/// A load that may strip the thread or break the screw.
+fn gives_way(load: &JointLoad, window: &Window) -> Option<Note> {
+    (load.clamp.high > window.gives_way.low).then(|| {
         Note::new(
-            "screw-may-bottom",
+            "screw-gives-way",
             Weight::Danger,
-            "As the gasket is pressed the screws go further in, and may meet the bottom of their holes: the torque is \
-             then reached with a loose cover, and the boss can crack. Use shorter screws or washers.",
+            "This torque may strip the thread or break the screw. The cover is then loose though the screws feel tight, and \
+             oil on a hot exhaust burns. Slacken every screw and renew what is stretched or pulled before the engine runs.",
         )
     })
+}
+
+/// By how much the screws go past the bottom of their holes once the gasket is pressed; `None` where they clear it even
+/// with the gasket at its softest.
+fn bottoms(
+    inputs: &CoverJointInputs,
+    joint: &Joint,
+    window: &Window,
+    load: Option<&JointLoad>,
+) -> Result<Option<Estimate<Length>>, JointError> {
+    let stack = &joint.stack;
+    let most = stack.pressed_at_most();
+    let travel = match (inputs.stop, load) {
+        // Tight on the stops, whatever the torque.
+        (Some(stop), _) => Estimate::exact(Length::from_base(stack.free_thickness().base() - stop.base())),
+        (None, Some(load)) => load.travel.travel,
+        // Nobody should go above the most, and it may be tried.
+        (None, None) => {
+            let factor = inputs.finish.nut_factor().estimate;
+            let clamp = clamp_load(window.most.low, &factor, inputs.thread.thread().diameter(), &mut Silent)?;
+            stack.travel(&clamp, &mut Silent)?.travel
+        }
+    };
+    let room = inputs.hole_depth.base() - joint.engagement.length.base();
+    // The straight line between load and travel holds no further than that: soft gaskets stiffen.
+    let pressed = |travel: Length| if inputs.stop.is_none() && travel > most { most } else { travel };
+    let past = travel.map(|travel: Length| Length::from_base(pressed(travel).base() - room));
+    Ok((past.high.base() > 0.0).then_some(past))
+}
+
+fn bottoms_note() -> Note {
+    Note::new(
+        "screw-may-bottom",
+        Weight::Danger,
+        "As the gasket is pressed the screws go further in, and may meet the bottom of their holes: the torque is then \
+         reached with a loose cover, and the boss can crack. Use shorter screws or washers.",
+    )
 }

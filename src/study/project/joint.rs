@@ -307,7 +307,7 @@ static STOP: Field = Field::new(
     Kind::SmallLength,
     (0.0002, 0.06),
     "Height of sleeves or shoulders round the screws: the cover goes down to them and no further.",
-    "a quarter of the gasket under the free stack is usual",
+    "lower than the free stack; the answers say whether the gasket seats",
 );
 static OIL_HEAD: Field = Field::new(
     "oil_head",

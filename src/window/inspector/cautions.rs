@@ -23,7 +23,8 @@ const FAN: &str = "An electric fan may start by itself with the engine off. Disc
 const HOT_OIL: &str = "Oil on a hot exhaust burns. Lead vents and drains away from exhaust, ignition and belts, and stop at \
                        any smell of hot oil.";
 const COVER_COLD: &str = "Work on a cover with the engine cold and standing. Tighten in small steps from the middle outwards; \
-                          stop when a screw turns without getting tighter.";
+                          never above the most torque. A screw that turns without getting tighter has already pulled its \
+                          thread: take it out and mend the hole.";
 const PLUGGED: &str =
     "Never plug every outlet, and never put shop air into a sealed crankcase: a few kilopascals move seals.";
 const LEAK_DOWN: &str = "A leak-down test can spin the crank. Lock it and keep hands clear.";

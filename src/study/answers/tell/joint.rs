@@ -3,7 +3,8 @@
 use crate::crankcase::joint::{Cause, Limit, Safety};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{JointAnswers, JointLoad, Section};
+use crate::study::answers::joint::held;
+use crate::study::{Fails, JointAnswers, JointLoad, Section};
 
 pub(super) fn joint_section(joint: &JointAnswers) -> Section {
     let mut section = Section::new("cover_joint", "Valve-cover joint");
@@ -44,7 +45,10 @@ fn window(section: &mut Section, joint: &JointAnswers) {
     section.amount("reach", "Thread in the hole", small(joint.reach)).explained_by("joint/window");
     match window.least {
         Some(least) => {
-            let label = "Least torque that seats the gasket";
+            let label = match window.stop {
+                Some(_) => "Least torque that closes the cover on its stops",
+                None => "Least torque that seats the gasket",
+            };
             section.estimate("torque_least", label, least, Kind::Torque).explained_by("joint/window");
         }
         None => {
@@ -66,6 +70,10 @@ fn window(section: &mut Section, joint: &JointAnswers) {
         }
     };
     section.words("torque_window", "There is a torque", say![safety(window.safety)]);
+    if let Some(past) = joint.bottoms {
+        let label = "With the gasket pressed, the screws go past the bottom of the hole by";
+        section.estimate("bottoms", label, past, Kind::SmallLength);
+    }
     if let Some(bedding) = &window.bedding {
         section.estimate("screw_spacing", "Screws may lie apart", bedding.span, Kind::Length);
         let label = "Gasket stress half-way between screws, of the mean";
@@ -85,7 +93,8 @@ fn window(section: &mut Section, joint: &JointAnswers) {
     );
     for (i, mending) in window.mends.iter().enumerate() {
         let mut words = say![super::super::joint::words(&mending.mend), ": then ", safety(mending.safety)];
-        if let Some(least) = mending.least {
+        // A range that runs backwards is no torque.
+        if let Some(least) = mending.least.filter(|least| least.likely <= mending.most.likely) {
             words = say![
                 words,
                 ", ",
@@ -95,19 +104,35 @@ fn window(section: &mut Section, joint: &JointAnswers) {
                 " at the likely figures"
             ];
         }
-        section.words(&format!("mend_{}", i + 1), "A change that betters it", words);
+        let number = i + 1;
+        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), words);
     }
 }
 
 fn loaded(section: &mut Section, load: &JointLoad) {
     let label = if load.aimed { "Reckoned with the torque to aim at" } else { "Reckoned with the torque used" };
     section.quantity("torque", label, load.torque);
-    section.estimate("clamp_load", "Clamp load of one screw", load.clamp, Kind::Force).explained_by("joint/load");
-    section.estimate("clamp_load_all", "Clamp load of all screws", load.all, Kind::Force);
+    match load.fails {
+        // A load beyond what breaks is no load, and whatever follows from it is nothing.
+        Some(fails @ (Fails::Screw | Fails::Bottom)) => {
+            let why = if fails == Fails::Screw {
+                "the thread or screw gives way first"
+            } else {
+                "the screw meets the bottom of its hole first"
+            };
+            section.absent("clamp_load", "Clamp load of one screw", why);
+            section.absent("clamp_load_all", "Clamp load of all screws", why);
+            section.absent("holds", "Pressure it holds", why);
+            return;
+        }
+        Some(Fails::Gasket) => {
+            clamped(section, load);
+            section.absent("holds", "Pressure it holds", "the gasket is crushed first");
+            return;
+        }
+        None => clamped(section, load),
+    }
     let travel = &load.travel;
-    section
-        .estimate("gasket_stress", "Mean stress of the gasket", travel.stress, Kind::Stress)
-        .explained_by("joint/load");
     let label = "Layers pressed together by";
     if travel.notes.is_empty() {
         section.amount("travel", label, Amount::of_kind(travel.travel.likely, Kind::SmallLength));
@@ -119,12 +144,30 @@ fn loaded(section: &mut Section, load: &JointLoad) {
         );
     }
     section.explained_by("joint/load");
-    let label = "Gasket load lost as it settles, until tightened again";
-    section.estimate("settling_loss", label, load.creep.loss, Kind::Force).explained_by("joint/load");
-    let label = "Pressure it holds, tightened again after the first warm run";
-    section.estimate("holds", label, load.holds, Kind::GaugePressure).explained_by("joint/load");
-    let label = "Pressure it holds settled, not tightened again";
-    section.estimate("holds_settled", label, load.holds_settled, Kind::GaugePressure).explained_by("joint/load");
+    let [lost, fresh, settled] = if load.on_stops {
+        [
+            "Gasket load lost as it settles",
+            "Pressure it holds before it settles",
+            "Pressure it holds settled, on its stops",
+        ]
+    } else {
+        [
+            "Gasket load lost as it settles, until tightened again",
+            "Pressure it holds, tightened again after the first warm run",
+            "Pressure it holds settled, not tightened again",
+        ]
+    };
+    section.estimate("settling_loss", lost, load.creep.loss, Kind::Force).explained_by("joint/load");
+    section.words("holds", fresh, held(&load.holds)).explained_by("joint/load");
+    section.words("holds_settled", settled, held(&load.holds_settled)).explained_by("joint/load");
+}
+
+fn clamped(section: &mut Section, load: &JointLoad) {
+    section.estimate("clamp_load", "Clamp load of one screw", load.clamp, Kind::Force).explained_by("joint/load");
+    section.estimate("clamp_load_all", "Clamp load of all screws", load.all, Kind::Force);
+    section
+        .estimate("gasket_stress", "Mean stress of the gasket", load.travel.stress, Kind::Stress)
+        .explained_by("joint/load");
 }
 
 const fn safety(safety: Safety) -> &'static str {

@@ -58,6 +58,7 @@ impl CoverJointInputs {
         );
         joint.hole = if self.wire_insert { Hole::WireInsert } else { Hole::Plain };
         joint.stop = self.stop;
+        joint.depth = Some(self.hole_depth);
         let flange = Bar::of(self.flange, self.flange_width, self.flange_thickness);
         let spreader = self.spreader.map(|thickness| Bar::of(FlangeMaterial::SheetSteel, self.flange_width, thickness));
         joint.flange = Some(Flange {
