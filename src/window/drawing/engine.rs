@@ -5,7 +5,7 @@ use super::reading::Reading;
 use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use crate::quantity::Measured;
-use crate::study::{EngineMetal, FlowPath, Moment, Part, State, VentilationArrangement};
+use crate::study::{DutyAnswers, EngineMetal, FlowPath, Moment, Part, State, VentilationArrangement};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2};
 
@@ -221,7 +221,8 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
             .inside(),
     );
     let margin = held.margin.likely;
-    let boils = margin.base() <= 0.0;
+    // Where boiling begins the margin is 0 K but for rounding.
+    let boils = margin.base() <= 0.0 || reading.duty().is_some_and(DutyAnswers::boils);
     let lines = if boils {
         Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("at the ports")
     } else {
