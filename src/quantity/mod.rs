@@ -21,7 +21,7 @@ pub use measured::{
     Stiffness, Swell, celsius, in_celsius, pascals,
 };
 pub use parse::{ParseError, parse_amount, parse_estimate};
-pub use range::{OutOfRange, Range};
+pub use range::{NotOrdered, OutOfRange, Range};
 pub use unit::{Unit, units};
 
 /// The `uom` quantities the program uses, under their short names.

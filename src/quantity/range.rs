@@ -1,6 +1,6 @@
 //! Where a value may lie, checked at one gate.
 
-use super::{Amount, Kind, Measured, UnitSystem};
+use super::{Amount, Estimate, Kind, Measured, UnitSystem};
 
 /// The values an input or a correlation may take, ends included, in the coherent SI unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,6 +48,43 @@ impl Range {
         let low = Amount::new(self.low, self.kind);
         format!("{} to {}", low.show(system), Amount::new(self.high, self.kind).show(system))
     }
+
+    /// Passes an estimate whose three values are allowed and rise.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] for the first value outside, [`NotOrdered`] when they do not rise.
+    pub fn check_estimate<Q, E>(&self, estimate: &Estimate<Q>) -> Result<(), E>
+    where
+        Q: Measured,
+        E: From<OutOfRange> + From<NotOrdered>,
+    {
+        let values = [estimate.low, estimate.likely, estimate.high];
+        for value in values {
+            self.check(value)?;
+        }
+        if values.map(|value| value.base()).is_sorted() {
+            return Ok(());
+        }
+        let [low, likely, high] = values.map(|value| Amount::of_kind(value, self.kind));
+        Err(NotOrdered { what: self.what, low, likely, high }.into())
+    }
+}
+
+/// An estimate whose values do not rise.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[error(
+    "{what} is not in order: low {}, likely {}, high {}; enter them rising",
+    low.show(UnitSystem::Si), likely.show(UnitSystem::Si), high.show(UnitSystem::Si)
+)]
+pub struct NotOrdered {
+    /// Which figure.
+    pub what: &'static str,
+    /// Its low value.
+    pub low: Amount,
+    /// Its likely value.
+    pub likely: Amount,
+    /// Its high value.
+    pub high: Amount,
 }
 
 /// A value outside its range. The message names the value, the range in both unit systems' words, and what to do.

@@ -1,5 +1,6 @@
 //! The valve-cover joint: what must hold for every joint, and that nonsense is refused and never panics.
 
+use crate::any::{odd, of, sea_level};
 use coldmark::crankcase::joint::figures::{
     chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share,
     shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
@@ -11,14 +12,10 @@ use coldmark::crankcase::joint::{
     slot_flow, strip_load, torque_for, trial, window,
 };
 use coldmark::quantity::si::{Area, Force, Length, Pressure, Ratio, Torque};
-use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Stiffness, celsius, pascals};
+use coldmark::quantity::{Estimate, GaugePressure, Kind, Measured, Range, Stiffness, celsius};
 use coldmark::scribe::{Silent, Writing};
 use coldmark::source::Assumed;
 use proptest::prelude::*;
-
-fn of<Q: Measured>(base: f64) -> Q {
-    Q::from_base(base)
-}
 
 fn mm(value: f64) -> Length {
     of(value * 1e-3)
@@ -35,10 +32,6 @@ fn sound_default<Q: Measured>(figure: &Assumed<Q>) -> bool {
     in_order(&figure.estimate) && [low, likely, high].into_iter().all(|value| figure.check(value).is_ok())
 }
 
-fn sea_level() -> AbsolutePressure {
-    AbsolutePressure::new(pascals(101_325.0))
-}
-
 /// A number that may be anything at all.
 fn wild() -> impl Strategy<Value = f64> {
     prop_oneof![
@@ -46,15 +39,7 @@ fn wild() -> impl Strategy<Value = f64> {
         2 => -1e3..1e3_f64,
         3 => 1e-6..1e-1_f64,
         2 => 1e5..1e12_f64,
-        1 => prop_oneof![
-            Just(f64::NAN),
-            Just(f64::INFINITY),
-            Just(f64::NEG_INFINITY),
-            Just(0.0),
-            Just(-0.0),
-            Just(f64::MIN_POSITIVE),
-            Just(f64::MAX),
-        ],
+        1 => odd(),
     ]
 }
 
@@ -594,4 +579,13 @@ fn the_working_of_the_most_torque_is_its_own_sum() {
         let sum = joint.nut_factor.low.base() * joint.thread.diameter().base() * least;
         assert!((sum / found.most.likely.base() - 1.0).abs() < 1e-9, "{}", step.equation);
     }
+}
+
+#[test]
+fn an_estimate_out_of_order_is_told_with_its_units() {
+    const GAP: Range = Range::new("ring gap", Kind::Length, 0.0, 0.01, "");
+    let estimate = Estimate::<Length> { low: of(2e-3), likely: of(1e-3), high: of(3e-3) };
+    let told: Result<(), JointError> = GAP.check_estimate(&estimate);
+    let words = "ring gap is not in order: low 2 mm, likely 1 mm, high 3 mm; enter them rising";
+    assert_eq!(told.unwrap_err().to_string(), words);
 }

@@ -1,6 +1,7 @@
 //! What must hold for every input: monotony, inverses, continuity, and that nothing is ever not a number.
 #![allow(clippy::unwrap_used)]
 
+mod any;
 mod blow_by;
 mod coolant;
 mod fields;

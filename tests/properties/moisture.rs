@@ -1,5 +1,6 @@
 //! Moisture, oil and mixture: what must hold for every engine and weather, and that nonsense is refused and never panics.
 
+use crate::any::{odd, of, sea_level};
 use coldmark::crankcase::cylinder::Duty;
 use coldmark::crankcase::mixture::{
     FreshAirFrom, FuelSystem, IdleFinding, IdleGas, Port, PortFinding, PortPlace, check_port, idle_mixture,
@@ -19,14 +20,6 @@ use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Un
 use coldmark::scribe::{Silent, Writing};
 use proptest::prelude::*;
 
-fn of<Q: Measured>(base: f64) -> Q {
-    Q::from_base(base)
-}
-
-fn sea_level() -> AbsolutePressure {
-    of(101_325.0)
-}
-
 /// A number that may be anything at all.
 fn wild() -> impl Strategy<Value = f64> {
     prop_oneof![
@@ -34,15 +27,7 @@ fn wild() -> impl Strategy<Value = f64> {
         3 => 0.0..1.0_f64,
         2 => 200.0..400.0_f64,
         2 => 1e4..1e6_f64,
-        1 => prop_oneof![
-            Just(f64::NAN),
-            Just(f64::INFINITY),
-            Just(f64::NEG_INFINITY),
-            Just(0.0),
-            Just(-0.0),
-            Just(f64::MIN_POSITIVE),
-            Just(f64::MAX),
-        ],
+        1 => odd(),
     ]
 }
 

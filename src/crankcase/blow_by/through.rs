@@ -60,16 +60,7 @@ pub fn measuring_caution() -> Note {
 
 /// Refuses three values out of order or out of range.
 pub(super) fn in_order<Q: Measured>(estimate: &Estimate<Q>, range: &Range) -> Result<(), BlowByError> {
-    for value in [estimate.low, estimate.likely, estimate.high] {
-        range.check(value)?;
-    }
-    let [low, likely, high] = [estimate.low.base(), estimate.likely.base(), estimate.high.base()];
-    if low <= likely && likely <= high {
-        return Ok(());
-    }
-    let unit = range.kind.unit(crate::quantity::UnitSystem::Si);
-    let [low, likely, high] = [low, likely, high].map(|value| unit.from_base(value));
-    Err(BlowByError::NotOrdered { what: range.what, low, likely, high })
+    range.check_estimate(estimate)
 }
 
 /// Flow past the rings through an effective area of the whole engine, `ṁ = C_dA_eff · G`, each way.

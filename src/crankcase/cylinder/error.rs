@@ -1,7 +1,7 @@
 //! Why no cylinder pressure or blow-by can be given.
 
 use crate::numeric::RootError;
-use crate::quantity::OutOfRange;
+use crate::quantity::{NotOrdered, OutOfRange};
 
 /// Why no answer can be given; each message names the value, what is allowed and what to do.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -25,8 +25,8 @@ pub enum BlowByError {
          a point at which the engine pulls"
     )]
     NoForwardLeak,
-    #[error("{what} is not in order: low {low}, likely {likely}, high {high}; enter them rising")]
-    NotOrdered { what: &'static str, low: f64, likely: f64, high: f64 },
+    #[error(transparent)]
+    NotOrdered(#[from] NotOrdered),
     #[error(
         "there is no blow-by estimate to choose from; give the condition, a leak-down test, ring gaps or a measured flow"
     )]

@@ -2,7 +2,7 @@
 
 use crate::fluid::FluidError;
 use crate::quantity::si::Length;
-use crate::quantity::{Amount, Estimate, Kind, Measured, OutOfRange, Range, UnitSystem};
+use crate::quantity::{Amount, Estimate, Kind, Measured, NotOrdered, OutOfRange, Range, UnitSystem};
 
 /// Why no answer can be given; each message names the value, what is allowed and what to do.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -14,21 +14,9 @@ pub enum JointError {
     /// Properties of air that are not known.
     #[error(transparent)]
     Air(#[from] FluidError),
-    /// Three values that do not rise.
-    #[error(
-        "{what} is not in order: low {}, likely {}, high {}; enter them rising",
-        show(.low), show(.likely), show(.high)
-    )]
-    NotOrdered {
-        /// Which figure.
-        what: &'static str,
-        /// Its low value.
-        low: Amount,
-        /// Its likely value.
-        likely: Amount,
-        /// Its high value.
-        high: Amount,
-    },
+    /// Low, likely and high do not rise.
+    #[error(transparent)]
+    NotOrdered(#[from] NotOrdered),
     /// Chamfer and lead-in use the whole thread.
     #[error(
         "the thread is engaged over {}, of which chamfer and lead-in may use {}: nothing is left to carry; use a longer \
@@ -137,12 +125,5 @@ fn share(share: f64) -> String {
 
 /// Passes three values that are allowed and rise.
 pub(super) fn in_order<Q: Measured>(estimate: &Estimate<Q>, range: &Range) -> Result<(), JointError> {
-    for value in [estimate.low, estimate.likely, estimate.high] {
-        range.check(value)?;
-    }
-    let [low, likely, high] = [estimate.low, estimate.likely, estimate.high].map(|q| Amount::of_kind(q, range.kind));
-    if low.base <= likely.base && likely.base <= high.base {
-        return Ok(());
-    }
-    Err(JointError::NotOrdered { what: range.what, low, likely, high })
+    range.check_estimate(estimate)
 }

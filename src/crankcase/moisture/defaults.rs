@@ -88,15 +88,7 @@ pub(super) fn in_order<Q: Measured>(
     estimate: &crate::quantity::Estimate<Q>,
     range: &Range,
 ) -> Result<(), super::MoistureError> {
-    for value in [estimate.low, estimate.likely, estimate.high] {
-        range.check(value)?;
-    }
-    let (low, likely, high) = (estimate.low.base(), estimate.likely.base(), estimate.high.base());
-    if low <= likely && likely <= high {
-        Ok(())
-    } else {
-        Err(super::MoistureError::NotOrdered { what: range.what, low, likely, high })
-    }
+    range.check_estimate(estimate)
 }
 
 #[cfg(test)]

@@ -106,15 +106,7 @@ impl CanInside {
 
 /// The three values an input may take, in order and in range.
 pub(super) fn in_order<Q: Measured>(estimate: &Estimate<Q>, range: &Range) -> Result<(), OilError> {
-    for value in [estimate.low, estimate.likely, estimate.high] {
-        range.check(value)?;
-    }
-    let (low, likely, high) = (estimate.low.base(), estimate.likely.base(), estimate.high.base());
-    if low <= likely && likely <= high {
-        Ok(())
-    } else {
-        Err(OilError::NotOrdered { what: range.what, low, likely, high })
-    }
+    range.check_estimate(estimate)
 }
 
 #[cfg(test)]

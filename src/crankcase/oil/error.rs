@@ -3,7 +3,7 @@
 use crate::crankcase::moisture::MoistureError;
 use crate::fluid::FluidError;
 use crate::numeric::RootError;
-use crate::quantity::OutOfRange;
+use crate::quantity::{NotOrdered, OutOfRange};
 
 /// Why nothing can be said of the oil; each message names the value, what is allowed and what to do.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -19,17 +19,8 @@ pub enum OilError {
     #[error(transparent)]
     Moisture(#[from] MoistureError),
     /// Low, likely and high do not rise.
-    #[error("{what} is not in order: low {low}, likely {likely}, high {high}; enter them rising")]
-    NotOrdered {
-        /// Which figure.
-        what: &'static str,
-        /// Low, in the coherent SI unit.
-        low: f64,
-        /// Likely.
-        likely: f64,
-        /// High.
-        high: f64,
-    },
+    #[error(transparent)]
+    NotOrdered(#[from] NotOrdered),
     /// The fall of a droplet could not be solved for.
     #[error("the fall of a droplet could not be solved for: {0}; this is a fault of the program, please report it")]
     NotSolved(#[from] RootError),
