@@ -38,7 +38,7 @@ impl Fuel {
 pub struct Burning {
     /// The fuel.
     pub fuel: Fuel,
-    /// Air over the air the fuel needs, 0.7 to 2.
+    /// Air over the air the fuel needs, 0.7 to 200.
     pub lambda: Ratio,
     /// Share of water vapour in the air drawn; zero is dry air.
     pub air_vapour: Ratio,
@@ -66,7 +66,7 @@ impl Burning {
 /// stays unburnt: carbon, hydrogen and oxygen balance with `CO·H₂O = K·CO₂·H₂`.
 ///
 /// # Errors
-/// A figure outside its range: hydrogen 0.5 to 4, oxygen 0 to 1, λ 0.7 to 2, K 2 to 6, vapour of the air 0 to 20 %.
+/// A figure outside its range: hydrogen 0.5 to 4, oxygen 0 to 1, λ 0.7 to 200, K 2 to 6, vapour of the air 0 to 20 %.
 pub fn burnt_water_share(burning: &Burning, scribe: &mut impl Scribe) -> Result<Ratio, MoistureError> {
     let y = defaults::hydrogen().check(burning.fuel.hydrogen)?.base();
     let z = defaults::oxygen().check(burning.fuel.oxygen)?.base();

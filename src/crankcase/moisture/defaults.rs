@@ -17,7 +17,7 @@ assumed! {
         PETROL;
     /// Air over the air the fuel needs, of the gas that blows by.
     lambda: Ratio = [0.85, 1.0, 1.05],
-        Range::new("air over the air the fuel needs (λ)", Kind::Number, 0.7, 2.0, "1 is just enough air; petrol engines run 0.8 to 1.1"),
+        Range::new("air over the air the fuel needs (λ)", Kind::Number, 0.7, 200.0, "1 is just enough air; petrol engines run 0.8 to 1.1, diesels 1.2 to 8"),
         PETROL;
     /// `CO·H₂O/(CO₂·H₂)` of rich burnt gas.
     water_gas_constant: Ratio = [3.0, 3.5, 4.0],
