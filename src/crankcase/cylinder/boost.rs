@@ -10,8 +10,13 @@ use crate::source::crankcase::blow_by as source;
 const EXPONENT: f64 = 0.4 / 1.4;
 
 /// Pressure ratios of one blower.
-pub static PRESSURE_RATIO: Range =
-    Range::new("pressure ratio of the blower", Kind::Number, 1.0, 4.5, "1.3 to 2.5 is usual; 4 is the most of one stage");
+pub static PRESSURE_RATIO: Range = Range::new(
+    "pressure ratio of the blower",
+    Kind::Number,
+    1.0,
+    4.5,
+    "1.3 to 2.5 is usual; 4 is the most of one stage",
+);
 /// Temperatures of air around the engine and in its intake.
 static AIR: Range =
     Range::new("air temperature before the blower", Kind::Temperature, 220.0, 350.0, "that of the air drawn in");

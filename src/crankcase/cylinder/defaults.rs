@@ -5,7 +5,7 @@
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
-use crate::quantity::{DEGREE, Kind, RPM, Range};
+use crate::quantity::{DEGREE, GaugePressure, Kind, RPM, Range};
 use crate::source::assumed;
 use crate::source::crankcase::blow_by as source;
 
@@ -56,6 +56,9 @@ pub static CRANKCASE: Range = Range::new(
     200e3,
     "near the ambient pressure on a working ventilation",
 );
+
+const BOOST: Range =
+    Range::new("boost at full throttle", Kind::GaugePressure, 0.0, 350e3, "30 to 100 kPa petrol, 80 to 160 kPa diesel");
 
 /// A speed typed in revolutions a minute, for the tables of figures.
 pub(super) fn rpm(value: f64) -> AngularVelocity {
@@ -127,6 +130,12 @@ assumed! {
     premixed_duration: Angle = [5.0 * DEGREE, 7.0 * DEGREE, 10.0 * DEGREE],
         Range::new("duration of the premixed burn", Kind::Angle, 2.0 * DEGREE, 40.0 * DEGREE, "7° is usual"),
         source::TWO_STAGE_BURN;
+    /// Boost of a turbocharged petrol engine at full throttle.
+    boost_of_turbocharger: GaugePressure = [30e3, 60e3, 100e3], BOOST, source::BOOST_FIGURES;
+    /// Boost of a petrol engine with a blower driven by the crank at full throttle.
+    boost_of_blower: GaugePressure = [30e3, 50e3, 70e3], BOOST, source::BOOST_FIGURES;
+    /// Boost of a diesel with a blower at full load.
+    boost_of_diesel: GaugePressure = [80e3, 120e3, 160e3], BOOST, source::BOOST_FIGURES;
     /// Isentropic efficiency of a blower: a rotary one 50 to 60 %, a turbine-driven one 65 to 75 %.
     compressor_efficiency: Ratio = [0.50, 0.65, 0.75],
         Range::new("efficiency of the blower", Kind::Share, 0.3, 0.9, "50 to 75 %"),

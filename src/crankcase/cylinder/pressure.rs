@@ -257,7 +257,10 @@ pub(crate) fn trace_in_steps(
         scribe.step(|| {
             let (equation, source) = match &stages {
                 None => ("θ₀ = CA50 − Δθ (ln 2/5)^⅓", &source::HEYWOOD_ENGINE),
-                Some(_) => ("θ₀ so that x_b = β[1 − exp(−6.9 z_p⁴)] + (1 − β)[1 − exp(−6.9 z_d²)] is ½ at CA50", &source::TWO_STAGE_BURN),
+                Some(_) => (
+                    "θ₀ so that x_b = β[1 − exp(−6.9 z_p⁴)] + (1 − β)[1 − exp(−6.9 z_d²)] is ½ at CA50",
+                    &source::TWO_STAGE_BURN,
+                ),
             };
             let mut step = Step::new("crank angle at which burning begins", "θ₀", equation, source)
                 .with("CA50", point.half_burnt)

@@ -26,6 +26,12 @@ impl Fuel {
         Self { hydrogen: defaults::hydrogen().likely(), oxygen: defaults::oxygen().likely() }
     }
 
+    /// Diesel fuel, CH1.85.
+    #[must_use]
+    pub fn diesel() -> Self {
+        Self { hydrogen: defaults::hydrogen_of_diesel().likely(), oxygen: Ratio::from_base(0.0) }
+    }
+
     /// Pure ethanol, CH3O½.
     #[must_use]
     pub fn ethanol() -> Self {
@@ -56,6 +62,13 @@ impl Burning {
             air_vapour,
             water_gas: defaults::water_gas_constant().likely(),
         }
+    }
+
+    /// Diesel fuel with this much air for each mass of it, and the air of this share of vapour.
+    #[must_use]
+    pub fn diesel(air_fuel: Ratio, air_vapour: Ratio) -> Self {
+        let lambda = air_fuel / defaults::air_of_diesel().likely();
+        Self { fuel: Fuel::diesel(), lambda, ..Self::petrol(air_vapour) }
     }
 }
 

@@ -1,5 +1,6 @@
 //! Answers as sections of rows: what the command line, JSON and the inspectors read.
 
+mod blow_by;
 mod crankcase;
 mod joint;
 mod json;
@@ -11,6 +12,7 @@ use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Duty, Part, Section};
+use blow_by::narrow_section;
 use crankcase::crankcase_section;
 use joint::joint_section;
 
@@ -23,6 +25,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.push(narrow_section(&self.narrow));
         sections.extend(moisture::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
@@ -57,6 +60,9 @@ impl Answers {
             Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
                 let mut sections: Vec<_> = self.duties.iter().map(|duty| self.crankcase_section(duty)).collect();
+                if part == Part::Crankcase {
+                    sections.push(narrow_section(&self.narrow));
+                }
                 let wanted = |section: &Section| match part {
                     Part::Crankcase => section.key == "short_trips",
                     Part::CatchCan => section.key.starts_with("can_"),

@@ -1,9 +1,11 @@
 //! All answers, in the order in which one needs the other.
 
+use super::blow_by::{Areas, Cylinder, Running, cylinder_at};
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::crankcase::{self, Parts};
 use super::moisture::Damp;
+use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
@@ -49,6 +51,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         notes.extend(remarks);
         joint
     });
+    let narrow = narrow(&context, &duties[Duty::FullThrottle.index()].blow_by)?;
     let damp = Damp::new(&context, &duties);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
@@ -75,6 +78,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         growth,
         tank: tank_answers,
         duties,
+        narrow,
         cold_morning,
         hot_stop,
         moisture,
@@ -139,9 +143,8 @@ fn duties(
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
         scribe.chapter(&key, &format!("Cylinder pressure: {}", duty.name()));
-        let inputs = context.project.duty.of(duty);
-        let manifold = context.manifold[duty.index()].0;
-        cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
+        let path = format!("duty.{}", duty.word());
+        cylinders.push(cylinder_at(context, duty, Running::at(context, duty), &path, scribe)?);
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
@@ -196,7 +199,7 @@ impl Ventilated<'_> {
         let title = format!("Crankcase, high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
         let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
-        notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
+        notes.add(duty, &blow_by, cylinder.notes().into_iter().chain(remarks).chain(cases.notes));
         let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
         scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
@@ -211,6 +214,7 @@ impl Ventilated<'_> {
             outlet: heat.outlet,
             held,
             air,
+            air_fuel: cylinder.air_fuel,
             blow_by,
             crankcase: cases.three,
             unfavourable: cases.unfavourable,

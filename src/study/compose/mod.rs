@@ -1,6 +1,7 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod answer;
+mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
@@ -8,7 +9,9 @@ mod crankcase;
 mod curves;
 mod filled;
 mod joint;
+mod manifold;
 mod moisture;
+mod narrow;
 mod notes;
 mod oil;
 mod taken;

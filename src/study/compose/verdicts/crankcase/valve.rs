@@ -34,6 +34,7 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
     let rules_idle = part > most_of_idle_air();
+    let shut = no_draw(answers, worst);
     let fresh = state(likely, turns > blow_by.high);
     let mut reason = say![
         "it draws ",
@@ -50,8 +51,12 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
             ": the idle cannot drop below what the valve passes, and a carburettor runs lean"
         ];
     }
+    if let Some((why, _)) = &shut {
+        reason = say![why.clone(), "; ", reason];
+    }
     let mend = match (fresh, rules_idle) {
         (State::Holds, false) => None,
+        (State::Thin | State::DoesNotHold, _) if let Some((_, mend)) = shut => Some(mend),
         (State::Holds, true) => {
             Some(say!["a valve that passes less at idle, or set idle air and mixture with it fitted"])
         }
@@ -67,6 +72,23 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
         reason,
         mend,
         working: working(worst.duty),
+    })
+}
+
+/// Why the manifold draws next to nothing at a duty, and what does instead; none where it draws.
+fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)> {
+    let below = answers.ambient.base() - duty.manifold.base();
+    let mend = say![
+        "lead the gas to the clean side of the air cleaner, before any blower, through a separator and with a regulator \
+         against too deep a depression; the manifold does not carry it"
+    ];
+    if below < 0.0 {
+        let above = Amount::new(-below, Kind::PressureDifference);
+        return Some((say!["the manifold stands ", above, " above the air there, so the valve is shut"], mend));
+    }
+    (below < defaults::least_draw().likely().base()).then(|| {
+        let by = Amount::new(below, Kind::PressureDifference);
+        (say!["the manifold stands no more than ", by, " below the air there: next to nothing to draw with"], mend)
     })
 }
 
