@@ -2,7 +2,8 @@
 
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, Field, Label, LeakTrial, Project, RadiatorKnowledge, ShapeKind,
+    self, CanPlace, Choice, Count, CoverLayers, Duty, EngineFuel, Field, Induction, Label, LeakTrial, Project,
+    RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -73,7 +74,10 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 7] = [
+const TOGETHER: [&str; 9] = [
+    // A boost against the altitude, and a reading of a meter against the leak at its point.
+    "no one blower",
+    "no gas leaks towards the crankcase",
     "so it ruled and not the radiator",
     // A power against speed, displacement and altitude.
     "brake mean effective pressure",
@@ -111,7 +115,19 @@ fn projects() -> Vec<Project> {
     let mut header = base();
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
-    vec![base(), lying, boxed, header]
+    // Its power is what boost makes, so that no pressure entered is too little for it.
+    let mut boosted = base();
+    boosted.engine.induction = Induction::Turbocharger;
+    boosted.engine.charge_cooler = true;
+    boosted.blow_by.rings.known = true;
+    boosted.blow_by.rings.land_height = Some(Measured::from_base(4e-3));
+    boosted.blow_by.metered.known = true;
+    let mut diesel = base();
+    diesel.engine.fuel = EngineFuel::Diesel;
+    diesel.engine.compression_ratio = Measured::from_base(19.0);
+    diesel.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(110e3);
+    diesel.blow_by.metered.known = true;
+    vec![base(), lying, boxed, header, boosted, diesel]
 }
 
 #[test]
