@@ -185,6 +185,16 @@ fn every_fuel_breathes_every_way() {
                 let answers = answered(&project);
                 assert!(answers.duties.iter().all(|duty| duty.blow_by.forward.likely.base() > 0.0));
                 study::curves(&project).unwrap();
+                for &arrangement in VentilationArrangement::ALL {
+                    project.ventilation.arrangement = arrangement;
+                    let answers = answered(&project);
+                    let full = &answers.duties[FULL];
+                    // With nothing but a valve, and that shut by boost, no way out is left.
+                    if arrangement == VentilationArrangement::ValveOnly && project.engine.is_boosted() {
+                        assert_eq!(full.pressure_state(), State::DoesNotHold, "{fuel:?} {induction:?}");
+                        assert!(has(&answers, "boosted-manifold") && has(&answers, "never-plug"));
+                    }
+                }
             }
         }
     }

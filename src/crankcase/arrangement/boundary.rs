@@ -27,7 +27,7 @@ pub static AIR_CLEANER: Range = Range::new(
 const AMBIENT_TEMPERATURE: Range =
     Range::new("ambient temperature", Kind::Temperature, 223.15, 333.15, "between the coldest and the hottest day");
 const MANIFOLD_TEMPERATURE: Range =
-    Range::new("manifold gas temperature", Kind::Temperature, 223.15, 673.15, "30 to 60 °C are usual");
+    Range::new("manifold gas temperature", Kind::Temperature, 223.15, 473.15, "30 to 60 °C are usual");
 
 /// The state around the ventilation at one duty.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,7 +44,7 @@ pub struct Boundary {
     pub crankcase_temperature: ThermodynamicTemperature,
     /// Temperature of the ambient air, −50 to 60 °C.
     pub ambient_temperature: ThermodynamicTemperature,
-    /// Temperature of the gas in the manifold, −50 to 400 °C, which counts only when it blows back.
+    /// Temperature of the gas in the manifold, −50 to 200 °C, which counts only when it blows back.
     pub manifold_temperature: ThermodynamicTemperature,
 }
 

@@ -121,7 +121,7 @@ assumed! {
     /// Lower heating value of diesel fuel.
     diesel_heating_value: AvailableEnergy = [42.0e6, 42.6e6, 43.2e6],
         Range::new("heating value", Kind::SpecificEnergy, 15e6, 55e6, "42 600 kJ/kg for diesel fuel"),
-        source::DIESEL_FUEL;
+        source::DIESEL_FIGURES;
     /// Share of the heat of diesel fuel that is set free.
     diesel_combustion: Ratio = [0.97, 0.99, 0.995],
         Range::new("combustion efficiency", Kind::Share, 0.3, 1.0, "99 % is usual"),

@@ -61,7 +61,7 @@ pub(super) struct Stages {
 impl Stages {
     /// Share burnt for each degree, `since` degrees after the start.
     #[inline]
-    pub fn rate(&self, since: f64) -> f64 {
+    pub(super) fn rate(&self, since: f64) -> f64 {
         let (p, d) = (since * self.early, since * self.late);
         let (p_cube, d_square) = (p * p * p, d * d);
         let premixed = 4.0 * p_cube * (-A * p_cube * p).exp() * self.early;
@@ -76,7 +76,7 @@ impl Stages {
     }
 
     /// Degrees from the start until half is burnt.
-    pub fn half(&self) -> Result<f64, BlowByError> {
+    pub(super) fn half(&self) -> Result<f64, BlowByError> {
         // The longer of both stages has burnt 99.9 % at its end, so half is passed before.
         let longest = (1.0 / self.early).max(1.0 / self.late);
         Ok(bracketed_root(|since| self.burnt(since) - 0.5, 0.0, longest, 1e-9)?.at)

@@ -15,9 +15,7 @@ sources! {
         "N. Miyamoto, T. Chikahisa, T. Murayama, R. Sawyer, Description and Analysis of Diesel Engine Rate of Combustion and \
          Performance Using Wiebe's Functions, SAE 850107, 1985: two stages, a = 6.9, m = 3 over about 7° and m = 0.9";
     DIESEL_FIGURES = "diesel-figures", Assumption,
-        "Typical burn, premixed share, charge temperature, wall heat and air-fuel ratio of a road diesel at five duties";
-    DIESEL_FUEL = "diesel-heating-value", FromMemory,
-        "Lower heating value of diesel fuel 42.6 MJ/kg (42 to 43.2), handbooks of internal combustion engines";
+        "Typical burn, premixed share, charge temperature, wall heat, air-fuel ratio and heating value of a road diesel at five duties";
     COMPRESSOR = "compressor", Definition,
         "Temperature behind a compressor of isentropic efficiency η with air of κ = 1.4, and behind a cooler of effectiveness ε";
     BOOST_FIGURES = "boost-figures", Assumption,

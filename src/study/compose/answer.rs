@@ -12,13 +12,14 @@ use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
 use super::{Fail, filled, joint, oil, tank, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
+use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::study::{
-    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
+    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
     SetPointDuty,
 };
 
@@ -52,6 +53,9 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         joint
     });
     let narrow = narrow(&context, &duties[Duty::FullThrottle.index()].blow_by)?;
+    if narrow.best().is_some_and(|best| best.by == Means::Meter) {
+        notes.push(measuring_caution());
+    }
     let damp = Damp::new(&context, &duties);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
