@@ -202,12 +202,10 @@ mod tests {
             let injection =
                 Injection { premixed: Ratio::from_base(premixed), premixed_duration: Angle::from_base(early * DEGREE) };
             let stages = injection.stages(late);
-            let (mut sum, step) = (0.0, 1e-3);
             let half = stages.half().unwrap();
-            for i in 0..(half / step) as u32 {
-                sum += step * stages.rate((f64::from(i) + 0.5) * step);
-            }
-            assert!((sum - 0.5).abs() < 2e-4, "{premixed} {early} {late}: {sum}");
+            let step = half / 10_000.0;
+            let sum: f64 = (0..10_000).map(|i| step * stages.rate((f64::from(i) + 0.5) * step)).sum();
+            assert!((sum - 0.5).abs() < 1e-7, "{premixed} {early} {late}: {sum}");
         }
     }
 }
