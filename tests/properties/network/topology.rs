@@ -292,6 +292,22 @@ proptest! {
         prop_assert!(after[node] > before[node] - 0.01 * drawn.allowed());
     }
 
+    /// No pressure lies outside the given ones unless something is injected.
+    #[test]
+    fn without_blow_by_pressures_lie_between_the_given_ones(mut drawn in drawn(true)) {
+        drawn.injected.fill(0.0);
+        match drawn.pressures() {
+            Ok(pressures) => {
+                let low = drawn.fixed.iter().copied().fold(f64::INFINITY, f64::min);
+                let high = drawn.fixed.iter().copied().fold(0.0, f64::max);
+                for pressure in pressures {
+                    prop_assert!(pressure > low - 1.0 && pressure < high + 1.0, "{pressure}");
+                }
+            }
+            Err(error) => prop_assert!(drawn.deserves(&error), "{error:?}"),
+        }
+    }
+
     /// Small differences of pressure turned round turn every flow round, for symmetric elements and one temperature.
     #[test]
     fn small_differences_turn_round(
