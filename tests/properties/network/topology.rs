@@ -340,3 +340,22 @@ proptest! {
         }
     }
 }
+
+/// Were most of them refused, the properties above would prove little.
+#[test]
+fn most_networks_get_an_answer() {
+    use proptest::strategy::ValueTree as _;
+    use proptest::test_runner::TestRunner;
+    let mut runner = TestRunner::deterministic();
+    let (mut solved, mut valves, mut loops, mut largest) = (0, 0, 0, 0);
+    for _ in 0..300 {
+        let drawn = drawn(true).new_tree(&mut runner).unwrap().current();
+        if drawn.network().solve(&mut Silent).is_ok() {
+            solved += 1;
+            valves += usize::from(drawn.edges.iter().any(|(_, _, element)| element.is_depression_operated()));
+            loops += usize::from(drawn.edges.len() > drawn.temperatures.len());
+            largest = largest.max(drawn.temperatures.len());
+        }
+    }
+    assert!(solved > 200 && valves > 60 && loops > 40 && largest == 12, "{solved} {valves} {loops} {largest}");
+}
