@@ -76,13 +76,12 @@ fn volumes() -> Vec<Row> {
 fn inches_of_water() -> Row {
     const TABLE: &str = "crank_network_nodes.csv";
     let mut tally = Tally::new("node pressures in inches of water", "second implementation", "Pa", 2e-4);
-    let columns = ["p_Pa", "p_gauge_Pa", "p_gauge_inH2O"].map(|heading| numbers(TABLE, heading));
-    for i in 0..columns[0].len() {
-        let inches = format!("{:.10} inH2O", columns[2][i]);
-        let read = parse_amount(&inches, Kind::CrankcasePressure, None).unwrap();
-        tally.difference(read, columns[1][i]);
-        let gauge = AbsolutePressure::new(pascals(columns[0][i])).to_gauge(AbsolutePressure::new(pascals(AMBIENT)));
-        tally.difference(gauge.base(), columns[1][i]);
+    let [absolute, gauge, inches] = ["p_Pa", "p_gauge_Pa", "p_gauge_inH2O"].map(|heading| numbers(TABLE, heading));
+    for ((absolute, expected), inches) in absolute.into_iter().zip(gauge).zip(inches) {
+        let inches = format!("{inches:.10} inH2O");
+        tally.difference(parse_amount(&inches, Kind::CrankcasePressure, None).unwrap(), expected);
+        let [absolute, ambient] = [absolute, AMBIENT].map(|p| AbsolutePressure::new(pascals(p)));
+        tally.difference(absolute.to_gauge(ambient).base(), expected);
     }
     tally.row()
 }
