@@ -4,6 +4,7 @@
 mod accuracy;
 mod blow_by;
 mod coolant;
+mod derived;
 mod element;
 mod fluid;
 mod heat;
@@ -24,6 +25,7 @@ fn accuracy_table() {
         blow_by::accuracy(),
         element::accuracy(),
         network::accuracy(),
+        derived::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),
