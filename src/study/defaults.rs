@@ -75,6 +75,10 @@ table! {
     limit_depression: Pressure = arrangement::limit_of_depression().estimate;
     /// Relative humidity of the air on a cold morning.
     humidity: Ratio = moisture::humidity().estimate;
+    /// How far the oil has warmed when a short cold trip ends.
+    trip_warmth: Ratio = moisture::trip_warmth().estimate;
+    /// Where the wall of a catch can stands between air and oil.
+    can_wall_share: Ratio = oil::can_wall_share().estimate;
     /// Burnt share of the blow-by.
     burnt_share: Ratio = moisture::burnt().estimate;
     /// Where the coldest wall of cover or hose stands between air and oil.

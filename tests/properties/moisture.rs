@@ -239,7 +239,7 @@ proptest! {
         sump: bool, outdoors in 240.0..300.0_f64,
     ) {
         let can = CatchCan {
-            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate, outlet: CanOutlet::Intake,
+            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate, outlet: CanOutlet::Manifold,
             drains_to_sump: sump,
         };
         let use_of = CanUse {
@@ -256,7 +256,9 @@ proptest! {
         prop_assert_eq!(large, volume >= kept.needed.high.base());
         let freezes = kept.findings.contains(&CanFinding::Freezes);
         prop_assert_eq!(freezes, kept.water.high.base() > 0.0 && outdoors < 273.15);
-        prop_assert_eq!(kept.findings.contains(&CanFinding::FullToIntake), !sump);
+        prop_assert!(kept.findings.contains(&CanFinding::FullToManifold));
+        prop_assert_eq!(kept.findings.contains(&CanFinding::DrainHeldUp), sump);
+        prop_assert_eq!(kept.findings.contains(&CanFinding::WaterToSump), sump && kept.water.high.base() > 0.0);
         if let [Some(soon), Some(likely), _] = kept.drain_after {
             prop_assert!(soon <= likely);
         }
@@ -314,7 +316,7 @@ proptest! {
         if let Ok(LeastDilution::AtLeast(least)) = least_dilution(&gas, of(q(6)), of(q(7)), &mut Silent) {
             prop_assert!(least.base().is_finite());
         }
-        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::wall_share().estimate };
+        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::wall_share().estimate, petrol: Petrol::usual() };
         let flows = three(q(11), q(12), q(13));
         let ratios = dilution(&flows, &three::<MassRate>(q(8), q(9), q(10)), &mut Silent);
         let duty = DutyGas { duty: Duty::Idle, blow_by: flows, dilution: ratios.unwrap_or(three(q(1), q(2), q(3))), pressure: of(q(2)) };

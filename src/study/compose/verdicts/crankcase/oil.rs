@@ -1,0 +1,201 @@
+//! Verdicts on the oil's way back, and on the catch can.
+
+use super::Findings;
+use crate::crankcase::oil::{CanFinding, Collected};
+use crate::quantity::{Amount, Kind, Measured};
+use crate::say;
+use crate::study::{Answers, CanAnswer, CanPlace, Duty, Lacking, Part, Sentence, State, Verdict};
+
+/// Does the oil come back from the cover against the gas? Judged at the high blow-by and the low drain.
+pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
+    let pascals = |pressure| Amount::of_kind(pressure, Kind::SmallPressureDifference);
+    let unknown = answers.oil.drains.iter().find_map(|drain| drain.as_ref().err());
+    let told = |state, margin, reason, mend, working| Verdict {
+        key: "oil_return",
+        part: Part::Crankcase,
+        title: "Oil's way back",
+        state,
+        margin,
+        limit: say!["the oil in the drain outweighs crankcase above cover at the high blow-by"],
+        reason,
+        mend,
+        working,
+    };
+    let (Some(drain), None) = (answers.oil.worst_drain(), unknown) else {
+        let why = unknown.map_or("no duty could be reckoned", String::as_str);
+        return told(State::NotKnown, say!["not told"], say![why], None, drain_working(Duty::FullThrottle));
+    };
+    let left = drain.least.margin;
+    let margin = if drain.least.returns() {
+        say![pascals(left), " of head left, ", drain.duty.name()]
+    } else {
+        say![Lacking(pascals(-left)), " of head short, ", drain.duty.name()]
+    };
+    let named = |state| {
+        let duties = answers.oil.held_up(state);
+        (!duties.is_empty()).then(|| duties.iter().map(|duty| duty.name()).collect::<Vec<_>>().join(", "))
+    };
+    let fails = match (named(State::DoesNotHold), named(State::Thin)) {
+        (Some(never), low) => {
+            let low = low.map_or_else(String::new, |low| format!(", nor down a low one at: {low}"));
+            say![
+                "oil cannot return through the drain at: ",
+                never,
+                low,
+                "; the cover fills and the gas carries the oil out; "
+            ]
+        }
+        (None, Some(low)) => say!["oil cannot return through a low drain at: ", low, "; "],
+        (None, None) => Sentence::default(),
+    };
+    let reason = say![
+        fails,
+        "the crankcase stands ",
+        pascals(drain.likely.holds_up),
+        " above the lowest cover, a low drain has a head of ",
+        pascals(drain.least.head),
+        ", a likely one ",
+        pascals(drain.likely.head)
+    ];
+    let mend = (drain.state() != State::Holds).then(|| {
+        say![
+            "open a way for the gas beside the drain: larger baffle openings, or a hose from block to cover; a drain that needs ",
+            Amount::of(drain.likely.stands),
+            " of oil to run must be taller than that"
+        ]
+    });
+    told(drain.state(), margin, reason, mend, drain_working(drain.duty))
+}
+
+const fn drain_working(duty: Duty) -> &'static str {
+    match duty {
+        Duty::Idle => "oil-return/idle",
+        Duty::Cruise => "oil-return/cruise",
+        Duty::Hill => "oil-return/hill",
+        Duty::FullThrottle => "oil-return/full_throttle",
+        Duty::Overrun => "oil-return/overrun",
+    }
+}
+
+const fn can_working(duty: Duty) -> &'static str {
+    match duty {
+        Duty::Idle => "can/idle",
+        Duty::Cruise => "can/cruise",
+        Duty::Hill => "can/hill",
+        Duty::FullThrottle => "can/full_throttle",
+        Duty::Overrun => "can/overrun",
+    }
+}
+
+/// Does the can hold what collects between two looks at it? Judged in mixed driving, at the high end; what the hardest duty
+/// sends is told beside it.
+pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
+    let inputs = &findings.context.project.ventilation.can;
+    if inputs.place == CanPlace::None {
+        return None;
+    }
+    let full = answers.oil.when_full.map_or("", when_full);
+    let limit = say![
+        "twice what collects in ",
+        Amount::of_kind(inputs.service, Kind::RoadDistance),
+        " of mixed driving on the coldest day"
+    ];
+    let told = |state, margin, limit, reason, mend, working| {
+        Some(Verdict {
+            key: "catch_can",
+            part: Part::CatchCan,
+            title: "Catch can",
+            state,
+            margin,
+            limit,
+            reason,
+            mend,
+            working,
+        })
+    };
+    if inputs.volume.is_none() {
+        let limit = say!["it holds what collects between two looks at it"];
+        let mend = Some(say!["enter its volume up to the outlet; until then look at it every few hundred kilometres"]);
+        let reason = say!["full, ", full];
+        return told(State::NotKnown, say!["its volume is not known"], limit, reason, mend, "can/cruise");
+    }
+    // What cannot be reckoned is the duty to look at.
+    let failed = answers.oil.can.iter().find(|can| can.filled.is_err() && can.gas.high.base() > 0.0);
+    let cruise = answers.oil.can.iter().find(|can| can.duty == Duty::Cruise);
+    let hardest = answers.oil.can.iter().find(|can| can.duty != Duty::Cruise);
+    let mixed = cruise.and_then(|can| can.filled.as_ref().ok()).map(|(_, collected)| collected);
+    let hard = hardest.map_or_else(Sentence::default, at_the_hardest);
+    if let (Some(can), Some(Err(why))) = (failed, failed.map(|can| &can.filled)) {
+        let reason = say![can.duty.name(), ": ", why.as_str(), "; full, ", full];
+        return told(State::NotKnown, say!["not told"], limit, reason, None, can_working(can.duty));
+    }
+    let Some(collected) = mixed else {
+        let reason = say!["no gas leaves by the can at cruise", hard, "; full, ", full];
+        return told(State::Holds, say!["nothing collects in mixed driving"], limit, reason, None, "can/cruise");
+    };
+    let state = if collected.findings.contains(&CanFinding::LargeEnough) {
+        State::Holds
+    } else if collected.findings.contains(&CanFinding::TightAtHigh) {
+        State::Thin
+    } else {
+        State::DoesNotHold
+    };
+    let reason = say![
+        "1000 km bring ",
+        (collected.volume_per_thousand, Kind::SmallVolume),
+        ", of it water ",
+        (collected.water_per_thousand, Kind::SmallMass),
+        hard,
+        "; full, ",
+        full
+    ];
+    let mend = (state != State::Holds).then(|| mend(collected));
+    told(state, drain_by(collected), limit, reason, mend, "can/cruise")
+}
+
+/// The interval at the high end.
+fn drain_by(collected: &Collected) -> Sentence {
+    match collected.drain_after[0] {
+        Some(soon) => say!["half full after ", Amount::of_kind(soon, Kind::RoadDistance), " at the high end"],
+        None => say!["nothing collects"],
+    }
+}
+
+fn at_the_hardest(can: &CanAnswer) -> Sentence {
+    match can.half_full {
+        [Some(soon), likely, _] => {
+            let likely = likely.map_or_else(Sentence::default, |likely| {
+                say![", ", Amount::of_kind(likely, Kind::Duration), " at the likely figures"]
+            });
+            let soon = Amount::of_kind(soon, Kind::Duration);
+            say!["; ", can.duty.name(), " without a stop makes it half full in ", soon, " at the high end", likely]
+        }
+        _ => Sentence::default(),
+    }
+}
+
+fn mend(collected: &Collected) -> Sentence {
+    let holds = Amount::of_kind(collected.needed.high, Kind::Volume);
+    match collected.drain_after[0] {
+        Some(soon) => say![
+            "empty it at least every ",
+            Amount::of_kind(soon, Kind::RoadDistance),
+            ", or a can of ",
+            holds,
+            "; keep it warmer if most of it is water"
+        ],
+        None => say!["a can of ", holds],
+    }
+}
+
+/// Where it goes, by the can's place and its outlet.
+const fn when_full(finding: CanFinding) -> &'static str {
+    match finding {
+        CanFinding::FullToManifold => "the valve draws oil and water into the cylinders",
+        CanFinding::FullToAirCleaner => "it runs into the air cleaner and from there into the intake",
+        CanFinding::FullToAir => {
+            "it spits oil, water and petrol out at its vent, onto the exhaust if that lies below or behind it"
+        }
+        _ => "it catches nothing more",
+    }
+}
