@@ -6,9 +6,9 @@ use coldmark::crankcase::mixture::{
     FreshAirFrom, FuelSystem, IdleFinding, IdleGas, Port, PortFinding, PortPlace, check_port, idle_mixture,
 };
 use coldmark::crankcase::moisture::{
-    Burning, Condensation, DewPoint, DutyGas, Fuel, LeastDilution, MoistureFinding, OilWarmth, OutsideAir, PetrolCut,
-    Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults, dew_point, dilution,
-    fuel_boil_off, least_dilution, wall_saturation, wall_temperature,
+    Burning, Condensation, DewPoint, DutyGas, Fuel, LeastDilution, MoistureFinding, OilWarmth, OutsideAir, Petrol,
+    PetrolCut, Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults, dew_point,
+    dilution, fuel_boil_off, least_dilution, wall_saturation, wall_temperature,
 };
 use coldmark::crankcase::oil::{
     CanFinding, CanInside, CanOutlet, CanUse, CarryOverReason, CatchCan, Mist, OilToGas, Passage, Standing, carry_over,

@@ -4,7 +4,7 @@ use crate::crankcase::cylinder::Duty;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
 use crate::quantity::{Kind, Measured, Range, celsius};
 use crate::source::crankcase::moisture::{
-    BURNT_SHARE, CRANKCASE_WARMTH, PETROL, PETROL_HEAVY, REACHABLE_AIR, TRIP_WARMTH, WATER_GAS, WINTER_AIR,
+    BURNT_SHARE, CRANKCASE_WARMTH, PETROL, PETROL_HEAVY, TRIP_WARMTH, WATER_GAS, WINTER_AIR,
 };
 use crate::source::{Assumed, assumed};
 
@@ -41,10 +41,6 @@ assumed! {
     trip_warmth: Ratio = [0.3, 0.5, 0.75],
         Range::new("warmth of the oil on a short trip", Kind::Share, 0.05, 1.0, "30 to 75 % of the way from the air to warm oil after a few kilometres"),
         TRIP_WARMTH;
-    /// Fresh air over blow-by that a valve may draw.
-    reachable_dilution: Ratio = [3.0, 5.0, 10.0],
-        Range::new("fresh air over blow-by within reach", Kind::Number, 0.1, 100.0, "1 to 3 is usual, 5 much"),
-        REACHABLE_AIR;
     /// Carbon atoms in a molecule of petrol, on average.
     carbon: Ratio = [6.8, 7.4, 8.0],
         Range::new("carbon atoms in a molecule of petrol", Kind::Number, 4.0, 12.0, "about 7.4; 100 to 110 g/mol"),

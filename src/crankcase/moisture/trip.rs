@@ -176,12 +176,6 @@ impl WallState {
         self.dew_point.wets(self.oil)
     }
 
-    /// Whether the fresh air it asks for is no more than this much over blow-by.
-    #[must_use]
-    pub fn within_reach(&self, most: Ratio) -> bool {
-        self.least_dilution.met_by(most)
-    }
-
     /// Whether what settles is ice.
     #[must_use]
     pub fn is_icy(&self) -> bool {

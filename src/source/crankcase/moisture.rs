@@ -25,9 +25,6 @@ sources! {
     TRIP_WARMTH = "short-trip-oil", Assumption,
         "Oil of an engine started cold is 30 to 75 % of the way from the outside air to that of the warm engine after a \
          few kilometres, chosen by this program; it lags well behind the coolant";
-    REACHABLE_AIR = "reachable-fresh-air", Assumption,
-        "A PCV valve that leaves the idle alone draws 3 to 10 times the blow-by as fresh air, chosen by this program; 1 to \
-         3 is usual";
     PETROL_HEAVY = "petrol-heavy-cuts", Assumption,
         "Of the molecules of petrol 12, 7, 4, 1.5 and 0.5 % count as n-octane to n-dodecane: a tenth boils above about \
          155 °C and the last at some 200 °C, as petrol of the trade does (EN 228 asks for an end below 210 °C, from \

@@ -1,6 +1,7 @@
 //! Water and petrol in the crankcase at the coldest air: the warm engine, and short cold trips.
 
 use super::context::Context;
+use super::notes::small_first;
 use crate::crankcase::moisture::{
     Burning, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point, condensation, dilution,
 };
@@ -120,7 +121,7 @@ impl Damp {
         let mut notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
         for note in &mut notes {
             if note.key == "condensation" {
-                note.text = format!("Short cold trips: {}", note.text);
+                note.text = format!("Short cold trips: {}", small_first(&note.text));
             }
         }
         if answers.trips.iter().flatten().any(|trip| trip.at.likely.oil_is_wet()) {

@@ -68,7 +68,13 @@ fn leaves(section: &mut Section, duty: Duty, out: &OilOut) {
         Ok(carried) => {
             section.estimate(&name, &label, carried.oil, Kind::CarryOver).explained_by(&*chapter);
             let label = format!("What carries it, {way}");
-            section.words(&format!("oil_out_{key}_why"), &label, why(&carried.reason)).explained_by(chapter);
+            let mouth = out.speeds.iter().any(|speed| matches!(speed.passage, Passage::Neck { .. }));
+            let words = if mouth {
+                why(&carried.reason)
+            } else {
+                say!["mist at least; the bore of its mouth is not known, a narrow one drags film along"]
+            };
+            section.words(&format!("oil_out_{key}_why"), &label, words).explained_by(chapter);
         }
         Err(why) => {
             section.absent(&name, &label, why.as_str());
@@ -117,8 +123,11 @@ fn can(can: &CanAnswer) -> Section {
             let far = collected.drain_after;
             interval(&mut section, "drain_after", "Drain at half full, after", far, Kind::RoadDistance);
             section.explained_by(&*chapter);
-            interval(&mut section, "half_full", "Half full after a drive of", can.half_full, Kind::Duration);
-            section.explained_by(&*chapter);
+            // Mixed driving is told by its distance alone.
+            if can.duty != Duty::Cruise {
+                interval(&mut section, "half_full", "Half full after a drive of", can.half_full, Kind::Duration);
+                section.explained_by(&*chapter);
+            }
             section.estimate("volume_wanted", "Volume the can should hold", collected.needed, Kind::Volume);
             section.estimate("can_speed", "Gas speed in the can, of its limit", collected.gas.over, Kind::Share);
         }

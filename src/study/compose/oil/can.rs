@@ -143,11 +143,13 @@ pub(super) fn notes(context: &Context<'_>, can: &[CanAnswer]) -> Vec<Note> {
         let told = findings.filter(|finding| answer.duty == Duty::Cruise || !size.contains(finding));
         notes.extend(told.map(|finding| finding.note()));
     }
-    // What can hurt does not wait for the volume to be known.
-    notes.push(outlet.when_full().note());
-    notes.push(CanFinding::HoldsFuel.note());
-    if context.project.surroundings.coldest.base() < ZERO_CELSIUS {
-        notes.push(CanFinding::Freezes.note());
+    // What can hurt does not wait until it can be reckoned.
+    if can.is_empty() || can.iter().any(|can| can.filled.is_err() && can.gas.high.base() > 0.0) {
+        notes.push(outlet.when_full().note());
+        notes.push(CanFinding::HoldsFuel.note());
+        if context.project.surroundings.coldest.base() < ZERO_CELSIUS {
+            notes.push(CanFinding::Freezes.note());
+        }
     }
     notes
 }

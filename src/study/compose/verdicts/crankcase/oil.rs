@@ -59,9 +59,8 @@ pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
     ];
     let mend = (drain.state() != State::Holds).then(|| {
         say![
-            "open a way for the gas beside the drain: larger baffle openings, or a hose from block to cover; a drain that needs ",
-            Amount::of(drain.likely.stands),
-            " of oil to run must be taller than that"
+            "open a way for the gas beside the drain: larger baffle openings, or a hose from block to cover; or a drain taller than ",
+            Amount::of(drain.likely.stands)
         ]
     });
     told(drain.state(), margin, reason, mend, drain_working(drain.duty))
@@ -74,16 +73,6 @@ const fn drain_working(duty: Duty) -> &'static str {
         Duty::Hill => "oil-return/hill",
         Duty::FullThrottle => "oil-return/full_throttle",
         Duty::Overrun => "oil-return/overrun",
-    }
-}
-
-const fn can_working(duty: Duty) -> &'static str {
-    match duty {
-        Duty::Idle => "can/idle",
-        Duty::Cruise => "can/cruise",
-        Duty::Hill => "can/hill",
-        Duty::FullThrottle => "can/full_throttle",
-        Duty::Overrun => "can/overrun",
     }
 }
 
@@ -119,27 +108,33 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         let reason = say!["full, ", full];
         return told(State::NotKnown, say!["its volume is not known"], limit, reason, mend, "can/cruise");
     }
-    // What cannot be reckoned is the duty to look at.
-    let failed = answers.oil.can.iter().find(|can| can.filled.is_err() && can.gas.high.base() > 0.0);
-    let cruise = answers.oil.can.iter().find(|can| can.duty == Duty::Cruise);
-    let hardest = answers.oil.can.iter().find(|can| can.duty != Duty::Cruise);
-    let mixed = cruise.and_then(|can| can.filled.as_ref().ok()).map(|(_, collected)| collected);
-    let hard = hardest.map_or_else(Sentence::default, at_the_hardest);
-    if let (Some(can), Some(Err(why))) = (failed, failed.map(|can| &can.filled)) {
-        let reason = say![can.duty.name(), ": ", why.as_str(), "; full, ", full];
-        return told(State::NotKnown, say!["not told"], limit, reason, None, can_working(can.duty));
+    let can = |wanted: bool| answers.oil.can.iter().find(|can| (can.duty == Duty::Cruise) == wanted);
+    let hard = can(false).map_or_else(Sentence::default, at_the_hardest);
+    // What cannot be reckoned though gas passes is never fine.
+    let silent = |can: &&CanAnswer| can.filled.is_err() && can.gas.high.base() > 0.0;
+    let at_best = if can(false).is_some_and(|can| silent(&can)) { State::Thin } else { State::Holds };
+    let collected = match can(true).map(|can| (can.gas.high.base() > 0.0, &can.filled)) {
+        Some((_, Ok((_, collected)))) => collected,
+        Some((true, Err(why))) => {
+            let reason = say!["Cruise: ", why.as_str(), hard, "; full, ", full];
+            return told(State::NotKnown, say!["not told"], limit, reason, None, "can/cruise");
+        }
+        _ => {
+            let reason = say!["no gas leaves by the can at cruise", hard, "; full, ", full];
+            return told(at_best, say!["nothing collects in mixed driving"], limit, reason, None, "can/cruise");
+        }
+    };
+    // Under depression a can does not drain by itself while the engine runs.
+    let by_itself = inputs.drains && inputs.place == CanPlace::BreatherLine;
+    let watery = collected.water.high.base() > 0.0;
+    let state = match collected.findings.as_slice() {
+        _ if by_itself && watery => State::Thin,
+        _ if by_itself => State::Holds,
+        findings if findings.contains(&CanFinding::LargeEnough) => State::Holds,
+        findings if findings.contains(&CanFinding::TightAtHigh) => State::Thin,
+        _ => State::DoesNotHold,
     }
-    let Some(collected) = mixed else {
-        let reason = say!["no gas leaves by the can at cruise", hard, "; full, ", full];
-        return told(State::Holds, say!["nothing collects in mixed driving"], limit, reason, None, "can/cruise");
-    };
-    let state = if collected.findings.contains(&CanFinding::LargeEnough) {
-        State::Holds
-    } else if collected.findings.contains(&CanFinding::TightAtHigh) {
-        State::Thin
-    } else {
-        State::DoesNotHold
-    };
+    .max(at_best);
     let reason = say![
         "1000 km bring ",
         (collected.volume_per_thousand, Kind::SmallVolume),
@@ -149,6 +144,10 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         "; full, ",
         full
     ];
+    if by_itself {
+        let mend = watery.then(|| say!["shut its drain in the cold season: an emulsion does not belong in the sump"]);
+        return told(state, say!["drains into the sump by itself"], limit, reason, mend, "can/cruise");
+    }
     let mend = (state != State::Holds).then(|| mend(collected));
     told(state, drain_by(collected), limit, reason, mend, "can/cruise")
 }
@@ -162,6 +161,9 @@ fn drain_by(collected: &Collected) -> Sentence {
 }
 
 fn at_the_hardest(can: &CanAnswer) -> Sentence {
+    if let (Err(why), true) = (&can.filled, can.gas.high.base() > 0.0) {
+        return say!["; ", can.duty.name(), " cannot be told: ", why.as_str()];
+    }
     match can.half_full {
         [Some(soon), likely, _] => {
             let likely = likely.map_or_else(Sentence::default, |likely| {

@@ -1,7 +1,7 @@
 //! Verdict on water in the crankcase.
 
 use super::{Findings, flow};
-use crate::crankcase::moisture::{MoistureFinding, defaults as figures};
+use crate::crankcase::moisture::MoistureFinding;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
@@ -42,7 +42,10 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     };
     let state = trip.state().max(warm.state());
     let reason = reason(trip, warm);
-    let mend = (state != State::Holds).then(|| mend(worse, inputs));
+    // A valve that passes more than its share of the idle air spoils the idle.
+    let idle_air = answers.duties[Duty::Idle.index()].air.base();
+    let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
+    let mend = (state != State::Holds).then(|| mend(worse, inputs, most));
     told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
 }
 
@@ -75,8 +78,7 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
     let finding = match trip.at.finding {
         MoistureFinding::Dry => "no water settles, even at the unfavourable end",
         MoistureFinding::ProbablyDry => "probably dry; at the unfavourable end water settles on the coldest walls",
-        MoistureFinding::Wet => "water settles on the coldest walls",
-        MoistureFinding::WetWhatever => "water settles on the coldest walls, and the air alone would wet them",
+        MoistureFinding::Wet | MoistureFinding::WetWhatever => "water settles on the coldest walls",
     };
     let into_oil = if trip.at.likely.oil_is_wet() { " and gets into the oil itself" } else { "" };
     let petrol = match trip.at.likely.fuel_dew.wets(trip.at.likely.wall) {
@@ -84,29 +86,32 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
         Some(true) => "; petrol settles there",
         _ => "",
     };
+    let whatever = trip.at.finding == MoistureFinding::WetWhatever;
+    let alone = if whatever { "; the air alone would wet walls so cold" } else { "" };
     let after = match (is_wet(trip), is_wet(warm)) {
         (true, false) => "; a long warm run dries it again, without one expect a milky film and sludge",
         (_, true) => "; even the warm engine does not dry it: expect a milky film and sludge",
         (false, false) => "",
     };
-    let base = say![finding, into_oil, petrol, after, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
+    let base =
+        say![finding, into_oil, petrol, alone, after, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
     if trip.dilution.likely.base() > 0.0 { base } else { say![base, ", as no fresh air is drawn in"] }
 }
 
-/// Fresh air for the unfavourable end if a valve can draw so much, else for the likely figures, else none.
-fn mend(damp: &DutyMoisture, inputs: &VentilationInputs) -> Sentence {
+/// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
+fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate) -> Sentence {
     let insulate = "insulate cover and hoses or keep them out of the wind";
-    let reach = figures::reachable_dilution().estimate.high;
     let ends = [(&damp.at.unfavourable, damp.blow_by.high, ""), (&damp.at.likely, damp.blow_by.likely, LIKELY_ONLY)];
-    let asked = ends.into_iter().find_map(|(state, blow_by, only)| {
-        let fresh = state.fresh_air.filter(|fresh| fresh.base() > 0.0)?;
-        state.within_reach(reach).then_some((fresh, blow_by, only))
+    let asked = ends.into_iter().filter(|(state, ..)| state.is_wet()).find_map(|(state, blow_by, only)| {
+        let fresh = state.fresh_air?;
+        (fresh.base() + blow_by.base() <= most.base()).then_some((fresh, blow_by, only))
     });
     let Some((fresh, blow_by, only)) = asked else {
         return say![
             insulate,
-            ", drive it warm for half an hour now and then, and drain what collects; no fresh air within reach of a valve does \
-             it"
+            ", drive it warm for half an hour now and then, and drain what collects; fresh air alone does not do it: more than ",
+            flow(most),
+            " through a valve spoils the idle"
         ];
     };
     let passes = MassRate::from_base(fresh.base() + blow_by.base());
@@ -121,4 +126,4 @@ fn mend(damp: &DutyMoisture, inputs: &VentilationInputs) -> Sentence {
     say!["draw at least ", flow(fresh), " of fresh air through the crankcase, ", duty, only, how, "; or ", insulate]
 }
 
-const LIKELY_ONLY: &str = " (at the likely figures; the unfavourable end asks for more than a valve draws)";
+const LIKELY_ONLY: &str = " (at the likely figures; the unfavourable end asks for more than a valve may pass at idle)";
