@@ -38,14 +38,14 @@ impl Petrol {
 
     /// Share of the molecules of usual petrol that each heavy cut stands for; the rest is lighter and never settles here.
     #[must_use]
-    pub const fn share_of(cut: PetrolCut) -> f64 {
-        match cut {
+    pub fn share_of(cut: PetrolCut) -> Ratio {
+        Ratio::from_base(match cut {
             PetrolCut::Octane => 0.12,
             PetrolCut::Nonane => 0.07,
             PetrolCut::Decane => 0.04,
             PetrolCut::Undecane => 0.015,
             PetrolCut::Dodecane => 0.005,
-        }
+        })
     }
 
     pub(super) fn check(&self) -> Result<(), MoistureError> {
@@ -160,7 +160,7 @@ pub fn fuel_dew_point(
         cut.saturation_pressure(Temperature::from_base(t), &mut Silent).map_or(f64::NAN, |p| p.base())
     };
     let excess = |t: f64| -> f64 {
-        let over = |cut| Petrol::share_of(cut) * partial / cut_pressure(cut, t);
+        let over = |cut| Petrol::share_of(cut).base() * partial / cut_pressure(cut, t);
         PetrolCut::ALL.into_iter().map(over).sum::<f64>() - 1.0
     };
     if excess(OIL.low) < 0.0 {
@@ -176,7 +176,7 @@ pub fn fuel_dew_point(
             .gives(at)
     });
     scribe.step(|| {
-        let heavy = PetrolCut::ALL.into_iter().map(Petrol::share_of).sum();
+        let heavy = PetrolCut::ALL.into_iter().map(|cut| Petrol::share_of(cut).base()).sum();
         Step::new("heavy cuts in the petrol", "Σ zᵢ", "12, 7, 4, 1.5 and 0.5 %", &PETROL_HEAVY)
             .gives_amount(Amount::new(heavy, Kind::Share))
     });

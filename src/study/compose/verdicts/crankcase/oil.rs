@@ -177,15 +177,14 @@ fn at_the_hardest(can: &CanAnswer) -> Sentence {
 }
 
 fn mend(collected: &Collected) -> Sentence {
-    let holds = Amount::of_kind(collected.needed.high, Kind::Volume);
+    let holds = (collected.needed, Kind::Volume);
+    let water = collected.water.high.base() > collected.oil.high.base();
+    let warmer = if water { "; most of it is water at the high end: keep the can warmer" } else { "" };
     match collected.drain_after[0] {
-        Some(soon) => say![
-            "empty it at least every ",
-            Amount::of_kind(soon, Kind::RoadDistance),
-            ", or a can of ",
-            holds,
-            "; keep it warmer if most of it is water"
-        ],
+        Some(soon) => {
+            let soon = Amount::of_kind(soon, Kind::RoadDistance);
+            say!["empty it at least every ", soon, ", or a can of ", holds, warmer]
+        }
         None => say!["a can of ", holds],
     }
 }

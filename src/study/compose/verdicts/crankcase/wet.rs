@@ -45,7 +45,7 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     // A valve that passes more than its share of the idle air spoils the idle.
     let idle_air = answers.duties[Duty::Idle.index()].air.base();
     let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
-    let mend = (state != State::Holds).then(|| mend(worse, inputs, most));
+    let mend = (state != State::Holds).then(|| mend(worse, inputs, most, warm.at.likely.is_wet()));
     told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
 }
 
@@ -99,7 +99,7 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
 }
 
 /// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
-fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate) -> Sentence {
+fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: bool) -> Sentence {
     let insulate = "insulate cover and hoses or keep them out of the wind";
     let ends = [(&damp.at.unfavourable, damp.blow_by.high, ""), (&damp.at.likely, damp.blow_by.likely, LIKELY_ONLY)];
     let asked = ends.into_iter().filter(|(state, ..)| state.is_wet()).find_map(|(state, blow_by, only)| {
@@ -107,9 +107,11 @@ fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate) -> Sent
         (fresh.base() + blow_by.base() <= most.base()).then_some((fresh, blow_by, only))
     });
     let Some((fresh, blow_by, only)) = asked else {
+        let warm = if stays { "" } else { ", drive it warm for half an hour now and then" };
         return say![
             insulate,
-            ", drive it warm for half an hour now and then, and drain what collects; fresh air alone does not do it: more than ",
+            warm,
+            ", and drain what collects; fresh air alone does not do it: more than ",
             flow(most),
             " through a valve spoils the idle"
         ];
