@@ -4,7 +4,7 @@ use crate::crankcase::cylinder::Duty;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
 use crate::quantity::{Kind, Measured, Range, celsius};
 use crate::source::crankcase::moisture::{
-    BURNT_SHARE, CRANKCASE_WARMTH, PETROL, PETROL_HEAVY, TRIP_WARMTH, WATER_GAS, WINTER_AIR,
+    BURNT_SHARE, CRANKCASE_WARMTH, HOSE_WALL, PETROL, PETROL_HEAVY, TRIP_WARMTH, WATER_GAS, WINTER_AIR,
 };
 use crate::source::{Assumed, assumed};
 
@@ -33,6 +33,10 @@ assumed! {
     wall_share: Ratio = [0.5, 0.65, 0.85],
         Range::new("place of the wall between air and oil", Kind::Number, 0.0, 1.0, "0.5 in the wind, 0.85 sheltered; 0 is as cold as the air"),
         CRANKCASE_WARMTH;
+    /// How far a hose's wall stands from the air towards the oil: 0 at the air, 1 at the oil.
+    hose_share: Ratio = [0.25, 0.45, 0.7],
+        Range::new("place of the hose's wall between air and oil", Kind::Number, 0.0, 1.0, "0.25 in the wind, 0.7 lying on the engine"),
+        HOSE_WALL;
     /// Relative humidity of the air on a cold morning.
     humidity: Ratio = [0.6, 0.8, 1.0],
         Range::new("relative humidity", Kind::Share, 0.0, 1.0, "0 to 100 %, as a weather report gives it"),

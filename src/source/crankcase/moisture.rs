@@ -31,6 +31,9 @@ sources! {
          memory); 6.8 to 8 carbon atoms in a molecule, from memory";
     RAOULT = "raoult-dew-point", Definition,
         "Dew point of an ideal solution after Raoult: the partial pressures over the saturation pressures add up to one";
+    HOSE_WALL = "hose-wall", Assumption,
+        "The wall of a breather or valve hose takes 0.25 to 0.7 of the way from the air to the oil: thin and in the wind, or \
+         lying on the engine, chosen by this program";
     CAN_WALL = "can-wall", Assumption,
         "The wall of a catch can takes 0.1 to 0.6 of the way from the air to the oil: in the wind before the engine, or \
          close to it, chosen by this program";

@@ -27,8 +27,10 @@ pub struct DutyMoisture {
     pub fresh: Estimate<MassRate>,
     /// Blow-by.
     pub blow_by: Estimate<MassRate>,
-    /// Gas, dew points and coldest wall.
+    /// Gas, dew points and coldest wall of the cover.
     pub at: Condensation,
+    /// The same gas on the wall of a hose.
+    pub hose: Condensation,
 }
 
 /// What a thermostat's set-point does to water and petrol in the crankcase.
@@ -72,6 +74,12 @@ impl DutyMoisture {
     #[must_use]
     pub fn wall(&self) -> Estimate<ThermodynamicTemperature> {
         Estimate::sorted(self.at.unfavourable.wall, self.at.likely.wall, self.at.favourable.wall)
+    }
+
+    /// The wall of a hose, cold to warm.
+    #[must_use]
+    pub fn hose_wall(&self) -> Estimate<ThermodynamicTemperature> {
+        Estimate::sorted(self.hose.unfavourable.wall, self.hose.likely.wall, self.hose.favourable.wall)
     }
 
     /// How far the oil stands above the dew point at the unfavourable end.

@@ -30,14 +30,14 @@ pub struct OilOut {
     pub carried: Result<CarryOver, String>,
 }
 
-/// The drain from the cover at one duty, at the high blow-by.
+/// The drain from the cover at one duty.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DrainAnswer {
     /// Which duty.
     pub duty: Duty,
-    /// With the likely height of the drain.
+    /// At the high blow-by, with the likely height of the drain.
     pub likely: DrainBack,
-    /// With its least height.
+    /// With its least height, at the high blow-by or at the likely one with a tight baffle, whichever holds up more.
     pub least: DrainBack,
 }
 

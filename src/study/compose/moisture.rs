@@ -17,6 +17,7 @@ pub(super) struct Damp {
     gases: [Result<Gas, String>; 5],
     air: ThermodynamicTemperature,
     reached: Estimate<Ratio>,
+    hose_share: Estimate<Ratio>,
     /// Duties whose depression or pressure no seal holds.
     beyond: Vec<&'static str>,
 }
@@ -47,15 +48,19 @@ impl Damp {
         });
         let gases = Duty::ALL.map(|duty| gas(context, &duties[duty.index()], &mut Silent));
         let reached = project.surroundings.trip_warmth.unwrap_or_else(defaults::trip_warmth);
+        let hose_share = project.ventilation.hose_share.unwrap_or_else(defaults::hose_share);
         let beyond = duties.iter().filter(|duty| duty.likely().beyond_seals()).map(|duty| duty.duty.name()).collect();
-        Self { around, gases, air, reached, beyond }
+        Self { around, gases, air, reached, hose_share, beyond }
     }
 
     fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
         let gas = self.gases[duty.index()].as_ref().map_err(Clone::clone)?;
         let around = self.around.as_ref().map_err(Clone::clone)?;
         let at = told(condensation(&gas.of, oil, around, scribe))?;
-        Ok(DutyMoisture { duty, dilution: gas.of.dilution, fresh: gas.fresh, blow_by: gas.of.blow_by, at })
+        // The same gas on a hose's wall; told beside the cover's, without working of its own.
+        let in_hose = Surroundings { wall_share: self.hose_share, ..*around };
+        let hose = told(condensation(&gas.of, oil, &in_hose, &mut Silent))?;
+        Ok(DutyMoisture { duty, dilution: gas.of.dilution, fresh: gas.fresh, blow_by: gas.of.blow_by, at, hose })
     }
 
     fn trip(
@@ -119,6 +124,13 @@ impl Damp {
 
     fn notes(&self, answers: &MoistureAnswers) -> Vec<Note> {
         let mut notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
+        let ice = answers.trips.iter().flatten().find(|trip| trip.hose.unfavourable.is_icy());
+        notes.extend(
+            ice.map(|trip| trip.hose.notes())
+                .unwrap_or_default()
+                .into_iter()
+                .filter(|note| note.key == "crankcase-ice"),
+        );
         for note in &mut notes {
             if note.key == "condensation" {
                 note.text = format!("Short cold trips: {}", small_first(&note.text));

@@ -31,9 +31,12 @@ pub(super) fn answers(
     let drains = Duty::ALL.map(|duty| {
         let key = format!("oil-return/{}", duty.word());
         scribe.chapter(&key, &format!("Oil's way back at the high blow-by: {}", duty.name()));
-        let case = duties[duty.index()].high();
-        let likely = told(drain_back(height.likely, density, case.gauge, case.lowest_cover, scribe))?;
-        let least = told(drain_back(height.low, density, case.gauge, case.lowest_cover, scribe))?;
+        let (high, tight) = (duties[duty.index()].high(), &duties[duty.index()].unfavourable);
+        let likely = told(drain_back(height.likely, density, high.gauge, high.lowest_cover, scribe))?;
+        let holds_up = |case: &CrankcaseCase| case.gauge.base() - case.lowest_cover.base();
+        // Where the blow-by is well known a tight baffle holds up more than the high blow-by does.
+        let worse = if holds_up(tight) > holds_up(high) { tight } else { high };
+        let least = told(drain_back(height.low, density, worse.gauge, worse.lowest_cover, scribe))?;
         Ok(DrainAnswer { duty, likely, least })
     });
     let out = Duty::ALL.map(|duty| {

@@ -1,6 +1,7 @@
 //! The rows of water and petrol in the crankcase.
 
 use super::super::SetPointMoisture;
+use super::super::moisture::above_dew_point;
 use crate::crankcase::blow_by::standard_volume_flow;
 use crate::crankcase::moisture::{LeastDilution, MoistureFinding};
 use crate::quantity::si::MassRate;
@@ -76,10 +77,12 @@ fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
         _ => section.absent(&key("petrol_dew_point"), &label, "below 0 °C, where the data end"),
     };
     section.explained_by(chapter);
-    let label = of("Coldest wall of cover and hoses");
+    section.estimate(&key("hose_wall"), &of("Wall of the hoses"), damp.hose_wall(), Kind::Temperature);
+    let label = of("Coldest wall of the cover");
     section.estimate(&key("wall"), &label, damp.wall(), Kind::Temperature).explained_by(chapter);
     for (name, label, margin) in [
         ("dew_margin", "Coldest wall above the dew point, low end", damp.least_margin()),
+        ("hose_dew_margin", "Hoses above the dew point, low end", above_dew_point(&damp.hose.unfavourable)),
         ("oil_dew_margin", "Oil above the dew point, low end", damp.least_oil_margin()),
     ] {
         match margin {
@@ -95,6 +98,15 @@ fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
         MoistureFinding::WetWhatever => "wet, and fresh air does not help",
     };
     section.words(&key("water"), &of("Water on the coldest wall"), say![finding]);
+    let hose = match (damp.hose.finding, damp.hose.likely.is_icy(), damp.hose.unfavourable.is_icy()) {
+        (_, true, _) => "freezes",
+        (MoistureFinding::Dry, ..) => "stay dry, even at the unfavourable end",
+        (MoistureFinding::ProbablyDry, _, true) => "probably dry; freezes at the unfavourable end",
+        (MoistureFinding::ProbablyDry, _, false) => "probably dry; wet at the unfavourable end",
+        (_, _, true) => "wet; freezes at the unfavourable end",
+        (_, _, false) => "wet",
+    };
+    section.words(&key("hose_water"), &of("Water in the hoses"), say![hose]);
     let settles = |wets: Option<bool>| wets.unwrap_or(false);
     let petrol = [&at.likely, &at.unfavourable].map(|state| settles(state.fuel_dew.wets(state.wall)));
     let petrol = match petrol {

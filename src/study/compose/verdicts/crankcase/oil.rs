@@ -4,7 +4,7 @@ use super::Findings;
 use crate::crankcase::oil::{CanFinding, Collected};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, CanAnswer, CanPlace, Duty, Lacking, Part, Sentence, State, Verdict};
+use crate::study::{Answers, CanAnswer, CanPlace, DrainAnswer, Duty, Lacking, Part, Sentence, State, Verdict};
 
 /// Does the oil come back from the cover against the gas? Judged at the high blow-by and the low drain.
 pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
@@ -16,7 +16,7 @@ pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
         title: "Oil's way back",
         state,
         margin,
-        limit: say!["the oil in the drain outweighs crankcase above cover at the high blow-by"],
+        limit: say!["the oil in the drain outweighs crankcase above cover, at the high blow-by or with a tight baffle"],
         reason,
         mend,
         working,
@@ -52,7 +52,9 @@ pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
         fails,
         "the crankcase stands ",
         pascals(drain.likely.holds_up),
-        " above the lowest cover, a low drain has a head of ",
+        " above the lowest cover",
+        with_tight_baffle(drain),
+        ", a low drain has a head of ",
         pascals(drain.least.head),
         ", a likely one ",
         pascals(drain.likely.head)
@@ -60,10 +62,22 @@ pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
     let mend = (drain.state() != State::Holds).then(|| {
         say![
             "open a way for the gas beside the drain: larger baffle openings, or a hose from block to cover; or a drain taller than ",
-            Amount::of(drain.likely.stands)
+            Amount::of(if drain.least.stands > drain.likely.stands { drain.least.stands } else { drain.likely.stands })
         ]
     });
     told(drain.state(), margin, reason, mend, drain_working(drain.duty))
+}
+
+/// What a tight baffle adds, where it holds up more than the high blow-by does.
+fn with_tight_baffle(drain: &DrainAnswer) -> Sentence {
+    if drain.least.holds_up <= drain.likely.holds_up {
+        return Sentence::default();
+    }
+    say![
+        " (",
+        Amount::of_kind(drain.least.holds_up, Kind::SmallPressureDifference),
+        " at the likely blow-by with a tight baffle)"
+    ]
 }
 
 const fn drain_working(duty: Duty) -> &'static str {

@@ -26,7 +26,7 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
         mend,
         working,
     };
-    let dry = "the coldest wall of cover and hoses stays above the dew point, ";
+    let dry = "the coldest wall of the cover stays above the dew point and no hose freezes, ";
     let (Some(trip), Some(warm), None) = (moisture.worst_trip(), moisture.worst_warm(), unknown) else {
         let why = unknown.map_or("no short trip could be reckoned", String::as_str);
         let limit = say![dry, "short trips at ", Amount::of(moisture.air)];
@@ -40,8 +40,10 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     } else {
         say![dry, "engine warm at ", Amount::of(moisture.air), ", oil at ", (warm.oil(), kind)]
     };
-    let state = trip.state().max(warm.state());
-    let reason = reason(trip, warm);
+    let freezes = moisture.trips.iter().flatten().any(|trip| trip.hose.likely.is_icy());
+    let state = trip.state().max(warm.state()).max(if freezes { State::Thin } else { State::Holds });
+    let ice = if freezes { "; a hose freezes at the likely figures" } else { "" };
+    let reason = say![reason(trip, warm), ice];
     // A valve that passes more than its share of the idle air spoils the idle.
     let idle_air = answers.duties[Duty::Idle.index()].air.base();
     let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
