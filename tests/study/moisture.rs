@@ -396,3 +396,52 @@ fn a_narrow_mouth_lets_more_oil_go_along() {
     };
     assert!(carried(0.012) > carried(0.025));
 }
+
+/// A hose in frosty wind freezes though the cover stays dry; lying on the engine it does not.
+#[test]
+fn a_hose_in_the_wind_freezes() {
+    let mut project = demo();
+    project.ventilation.arrangement = Arrangement::BreatherOnly;
+    project.surroundings.coldest = celsius(-25.0);
+    project.surroundings.trip_warmth = known(1.0);
+    project.ventilation.wall_share = known(1.0);
+    let told = |project: &Project| {
+        let answers = answered(project);
+        let freezes = words(&answers, "moisture").contains("a hose freezes");
+        (
+            freezes,
+            has(&answers, "crankcase-ice"),
+            verdict(&answers, "moisture").state,
+            row(&answers, "cruise", "hose_water"),
+        )
+    };
+    project.ventilation.hose_share = known(0.05);
+    assert_eq!(told(&project), (true, true, State::Thin, "freezes".to_owned()));
+    project.ventilation.hose_share = known(1.0);
+    let (freezes, ice, state, water) = told(&project);
+    assert!(!freezes && !ice && state == State::Holds && water.contains("stay dry"), "{state:?} {water}");
+}
+
+/// With a blow-by that was measured a tight baffle, not the high blow-by, is what holds the oil up most.
+#[test]
+fn a_tight_baffle_holds_oil_up() {
+    let mut project = demo();
+    project.blow_by.leak_down.clear();
+    project.blow_by.measured = Some(VolumeRate::from_base(60e-3 / 60.0));
+    project.ventilation.arrangement = Arrangement::BreatherOnly;
+    let area = |low: f64| {
+        let of = Area::from_base;
+        Some(coldmark::quantity::Estimate { low: of(low), likely: of(60e-6), high: of(90e-6) })
+    };
+    let drain = |project: &Project| {
+        let answers = answered(project);
+        (answers.oil.drains[Duty::FullThrottle.index()].clone().unwrap(), words(&answers, "oil_return"))
+    };
+    project.ventilation.baffle_area = area(30e-6);
+    let (tight, told) = drain(&project);
+    assert!(tight.least.holds_up > tight.likely.holds_up && told.contains("tight baffle"), "{told}");
+    project.ventilation.baffle_area = area(60e-6);
+    let (plain, told) = drain(&project);
+    assert!(plain.least.holds_up == plain.likely.holds_up && !told.contains("tight baffle"), "{told}");
+    assert!(plain.least.margin > tight.least.margin);
+}

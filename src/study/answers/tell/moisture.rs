@@ -90,7 +90,7 @@ fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
             None => section.absent(&key(name), &of(label), "the gas is too dry for a dew point"),
         };
     }
-    needed(section, &key, of, chapter, damp);
+    needed(section, key, of, chapter, damp);
     let finding = match at.finding {
         MoistureFinding::Dry => "stays dry, even at the unfavourable end",
         MoistureFinding::ProbablyDry => "probably dry; wet at the unfavourable end",
