@@ -5,6 +5,7 @@ mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
 mod moisture;
+mod oil;
 mod tell;
 
 pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};
@@ -13,7 +14,8 @@ pub use coolant::{
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use joint::{Excess, Fails, JointAnswers, JointLoad};
-pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
+pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
+pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
 
 use super::{Duty, Sentence, Verdict};

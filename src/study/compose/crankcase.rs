@@ -59,14 +59,17 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
-    let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
+    let cover = outcome.pressure_at(arrangement::Place::BreatherCover).map(|place| place.gauge);
+    let second = outcome.pressure_at(arrangement::Place::SecondCover).map(|place| place.gauge);
+    let lower = |a: GaugePressure, b: GaugePressure| if b < a { b } else { a };
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
     CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
-        cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
+        cover_gauge: cover.unwrap_or(*crankcase_gauge),
+        lowest_cover: cover.into_iter().chain(second).reduce(lower).unwrap_or(*crankcase_gauge),
         flows: list,
         others: outcome
             .all

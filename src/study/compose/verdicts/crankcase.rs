@@ -2,12 +2,14 @@
 
 mod breather;
 mod mend;
+mod oil;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
+pub(super) use oil::{catch_can, oil_return};
 pub(super) use valve::valve;
-pub(super) use wet::{moisture, oil_return};
+pub(super) use wet::moisture;
 
 use super::Findings;
 use crate::crankcase::blow_by::standard_volume_flow;
