@@ -2,8 +2,8 @@
 
 use crate::any::{odd, of, sea_level};
 use coldmark::crankcase::joint::figures::{
-    chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share,
-    shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
+    chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share, run_out,
+    settable, shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
 };
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Finish, Flange, FlangeMaterial, GasketMaterial, Hole, Joint, JointError, Layer,
@@ -398,6 +398,7 @@ fn every_default_is_sound() {
             && sound_default(&over_strength())
             && sound_default(&shear_share())
     );
+    assert!(sound_default(&run_out()) && sound_default(&settable()));
     assert!(sound_default(&half_of_strip()) && sound_default(&proof_share()) && sound_default(&steel_modulus()));
     assert!(
         sound_default(&spot_gap())

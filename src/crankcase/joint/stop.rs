@@ -46,6 +46,8 @@ pub enum Obstacle {
     StopTooLow,
     /// What seats the gasket is more than thread, screw or gasket bear.
     Load,
+    /// All that the joint bears is less than a key can be set to.
+    TooFine,
 }
 
 /// What stands in the way; `None` where a torque is right, at the likely figures at least.
@@ -54,6 +56,7 @@ pub(super) fn obstacle(
     stop: Option<&StopCheck>,
     seating: &Estimate<Pressure>,
     bedding: Option<&Bedding>,
+    too_fine: bool,
 ) -> Option<Obstacle> {
     if safety != Safety::NoWindow {
         return None;
@@ -61,6 +64,7 @@ pub(super) fn obstacle(
     let lifts = bedding.is_some_and(|bedding| bedding.contact == Contact::Lost);
     Some(match stop {
         None if lifts => Obstacle::Bow,
+        None if too_fine => Obstacle::TooFine,
         None => Obstacle::Load,
         Some(stop) if stop.seats == Safety::NoWindow => {
             // A stop that would seat the gasket under an even flange is not to blame for what the flange does.
@@ -71,6 +75,7 @@ pub(super) fn obstacle(
             }
         }
         Some(stop) if stop.spares == Safety::NoWindow => Obstacle::StopTooLow,
+        Some(_) if too_fine => Obstacle::TooFine,
         Some(_) => Obstacle::Load,
     })
 }

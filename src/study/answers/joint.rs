@@ -1,14 +1,20 @@
 //! Answers about the joint between valve cover and head.
 
+mod state;
+
 use crate::crankcase::joint::{CreepLoss, LeakCause, Mend, Safety, Travel, Trial, Window};
 use crate::quantity::si::{Force, Length, Torque};
 use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
-use crate::study::{Duty, Sentence, State};
+use crate::study::{Duty, Sentence};
+
+pub use state::Excess;
 
 /// The joint between valve cover and head.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JointAnswers {
+    /// Length of the screws under the head.
+    pub screw: Length,
     /// Thread in the hole, gaskets not pressed.
     pub reach: Length,
     /// The torques that may be used, and why.
@@ -19,6 +25,9 @@ pub struct JointAnswers {
     pub load: Option<JointLoad>,
     /// By how much the screws go past the bottom of their holes once the gasket is pressed; `None` where they clear it.
     pub bottoms: Option<Estimate<Length>>,
+    /// What is to be done, as one state in which it ends; `None` where the joint is to be left as it is, or where no change
+    /// known here is enough.
+    pub plan: Option<JointPlan>,
     /// The highest pressure under the cover of all duties, at the high blow-by or with a dirty element.
     pub worst: GaugePressure,
     /// The duty of that pressure.
@@ -29,13 +38,30 @@ pub struct JointAnswers {
     pub trial: Option<Trial>,
 }
 
-/// What gives way before a torque is reached.
+/// What is to be done to a joint: made together, with this torque, it is as promised.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JointPlan {
+    /// Changes, in their order.
+    pub changes: Vec<Mend>,
+    /// Length of the screws under the head, where it is another than now.
+    pub screw: Option<Length>,
+    /// The torque, where it is another than the one used.
+    pub torque: Option<Torque>,
+    /// Whether a torque is safe then.
+    pub safety: Safety,
+}
+
+/// Why load or pressure say nothing of the real joint at a torque.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fails {
     /// The thread strips or the screw breaks.
     Screw,
+    /// The screw is stretched for good.
+    Yields,
     /// The gasket is crushed at the screw.
     Gasket,
+    /// The gasket is not seated: what it holds is not known.
+    NotSeated,
     /// The screw meets the bottom of its hole: the torque is reached there and not on the gasket.
     Bottom,
 }
@@ -47,7 +73,8 @@ pub struct JointLoad {
     pub torque: Torque,
     /// Whether it is the one to aim at, because none was given.
     pub aimed: bool,
-    /// What gives way first at the likely figures; load and pressure then say nothing of the real joint.
+    /// What gives way first at the likely figures, or that the gasket is not seated; load and pressure, or the pressure
+    /// alone, then say nothing of the real joint.
     pub fails: Option<Fails>,
     /// Clamp load of one screw.
     pub clamp: Estimate<Force>,
@@ -68,6 +95,12 @@ pub struct JointLoad {
 }
 
 impl JointLoad {
+    /// Whether the screw may stretch for good or break, or the thread strip, at the unfavourable end at least.
+    #[must_use]
+    pub fn may_give_way(&self, window: &Window) -> bool {
+        self.clamp.high > window.gives_way.low || self.clamp.high > window.yields.low
+    }
+
     /// The pressure the joint holds in use: tightened again once the gasket has settled, which on hard stops mends nothing.
     #[must_use]
     pub const fn lasting(&self) -> &Estimate<GaugePressure> {
@@ -75,126 +108,37 @@ impl JointLoad {
     }
 }
 
-/// Where the torque used stands against the most.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Excess {
-    /// Below it at every unfavourable end, or no torque is given.
-    None,
-    /// Above it at the unfavourable end: with a slippery thread or weak metal.
-    May,
-    /// Above it at the likely figures too.
-    Is,
-}
-
-impl JointAnswers {
-    /// Whether the torque used is more than the joint bears.
-    #[must_use]
-    pub fn excess(&self) -> Excess {
-        match self.torque {
-            Some(torque) if torque > self.window.bears => Excess::Is,
-            Some(torque) if torque > self.window.most.low => Excess::May,
-            _ => Excess::None,
-        }
-    }
-
-    /// Whether the torque used seats the gasket at the likely figures; `None` when none is given or none does.
-    #[must_use]
-    pub fn seated(&self) -> Option<bool> {
-        Some(self.torque? >= self.window.least?.likely)
-    }
-
-    /// Whether the screws clear the bottom of their holes.
-    #[must_use]
-    pub fn bottom_state(&self) -> State {
-        match &self.bottoms {
-            None => State::Holds,
-            Some(past) if past.likely.base() > 0.0 => State::DoesNotHold,
-            Some(_) => State::Thin,
-        }
-    }
-
-    /// Whether the torque used lies in the window; without one, whether there is a window.
-    #[must_use]
-    pub fn torque_state(&self) -> State {
-        let Some(torque) = self.torque else {
-            return match self.window.safety {
-                Safety::Safe => State::Holds,
-                Safety::Doubtful => State::Thin,
-                Safety::NoWindow => State::DoesNotHold,
-            };
-        };
-        // A stop that starves or crushes the gasket is not mended by any torque.
-        let by_stop = self.window.stop.map_or(State::Holds, |stop| match stop.seats.max(stop.spares) {
-            Safety::Safe => State::Holds,
-            Safety::Doubtful => State::Thin,
-            Safety::NoWindow => State::DoesNotHold,
-        });
-        let Some(least) = &self.window.least else { return State::DoesNotHold };
-        let by_torque = if torque < least.likely || self.excess() == Excess::Is {
-            State::DoesNotHold
-        } else if torque < least.high || self.excess() == Excess::May {
-            State::Thin
-        } else {
-            State::Holds
-        };
-        by_torque.max(by_stop)
-    }
-
-    /// Whether the joint holds the worst pressure under the cover.
-    #[must_use]
-    pub fn pressure_state(&self) -> State {
-        let Some(load) = &self.load else { return State::Holds };
-        let (worst, holds) = (self.worst.base(), load.lasting());
-        if load.fails.is_some() || holds.likely.base() < worst {
-            State::DoesNotHold
-        } else if holds.low.base() < worst {
-            State::Thin
-        } else {
-            State::Holds
-        }
-    }
-
-    /// Whether the joint is sound: by torque, by pressure, by the depth of the holes, and by what was seen of it.
-    #[must_use]
-    pub fn state(&self) -> State {
-        // A leak that goes on without pressure behind it shows what no computation denies.
-        let seen = if self.trial == Some(Trial::Joint) { State::DoesNotHold } else { State::Holds };
-        self.torque_state().max(self.pressure_state()).max(self.bottom_state()).max(seen)
-    }
-}
-
-/// A change to the joint as words, lengths in the reader's units.
+/// A change to the joint as words, in the reader's units; the length of the screws is told for all changes together.
 pub(in crate::study) fn words(mend: &Mend) -> Sentence {
     let small = |length: &Length| Amount::of_kind(*length, Kind::SmallLength);
     match mend {
-        Mend::WireInsert => say!["fit a wire thread insert"],
-        Mend::LongerScrew(length) => {
-            say!["take a screw that engages over ", small(length)]
-        }
+        Mend::WireInsert => say!["fit wire thread inserts"],
+        Mend::LongerScrew(length) => say!["take screws that go ", small(length), " into the hole, gasket not pressed"],
         Mend::InsertAndLongerScrew(length) => {
-            say!["fit a wire thread insert and a screw that engages over ", small(length)]
+            say!["fit wire thread inserts and screws that go ", small(length), " into the hole, gasket not pressed"]
         }
-        Mend::SpreaderBars { total, longer } => say![
-            "lay steel bars, ",
-            small(total),
-            " thick in all, along the flange under the screw heads, with screws ",
-            small(longer),
-            " longer"
-        ],
-        Mend::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
-            say!["use one gasket alone, with screws ", small(shorter), " shorter"]
+        Mend::SpreaderBars { total, .. } => {
+            say!["lay steel bars, ", small(total), " thick in all, along the flange under the screw heads"]
         }
-        Mend::OneGasket { gained, .. } => say![
-            "use one gasket alone; the same screw then reaches ",
-            small(gained),
-            " further, see that it does not meet the bottom"
-        ],
+        Mend::OneGasket { .. } => say!["use one gasket alone"],
         Mend::HardStops(height) => say!["put hard stops of ", small(height), " round the screws"],
-        Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high, or take a thicker gasket"],
-        Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high, or take a thinner gasket"],
-        Mend::KnownFinish => {
-            say!["clean and oil the threads: the torque then gives a known load, and oiled threads take less of it"]
+        Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high"],
+        Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high"],
+        Mend::KnownFinish => say!["clean and oil the threads"],
+    }
+}
+
+/// The same for a change told by itself, with what it asks of the screws.
+pub(in crate::study) fn words_alone(mend: &Mend) -> Sentence {
+    let small = |length: &Length| Amount::of_kind(*length, Kind::SmallLength);
+    match mend {
+        Mend::SpreaderBars { longer, .. } => say![words(mend), ", with screws ", small(longer), " longer"],
+        Mend::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
+            say![words(mend), ", with screws ", small(shorter), " shorter"]
         }
+        Mend::OneGasket { gained, .. } => say![words(mend), "; the same screws then go ", small(gained), " further in"],
+        Mend::KnownFinish => say![words(mend), ": a known load, for less torque"],
+        _ => words(mend),
     }
 }
 
