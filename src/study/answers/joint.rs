@@ -95,12 +95,6 @@ pub struct JointLoad {
 }
 
 impl JointLoad {
-    /// Whether the screw may stretch for good or break, or the thread strip, at the unfavourable end at least.
-    #[must_use]
-    pub fn may_give_way(&self, window: &Window) -> bool {
-        self.clamp.high > window.gives_way.low || self.clamp.high > window.yields.low
-    }
-
     /// The pressure the joint holds in use: tightened again once the gasket has settled, which on hard stops mends nothing.
     #[must_use]
     pub const fn lasting(&self) -> &Estimate<GaugePressure> {

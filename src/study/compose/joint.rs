@@ -123,15 +123,17 @@ fn load(
 
 /// A load that may stretch the screw for good, strip the thread or break the screw.
 fn gives_way(load: &JointLoad, window: &Window) -> Option<Note> {
-    load.may_give_way(window).then(|| {
-        Note::new(
-            "screw-gives-way",
-            Weight::Danger,
-            "This torque may stretch the screws for good, strip the thread or break a screw. The cover is then loose though \
-             the screws feel tight, and oil on a hot exhaust burns. Slacken every screw, renew all screws and look at the \
-             threads in the head before the engine runs.",
-        )
-    })
+    let text = if load.clamp.high > window.yields.low {
+        "This torque may stretch the screws for good, strip the thread or break a screw. The cover is then loose though the \
+         screws feel tight, and oil on a hot exhaust burns. Slacken every screw, renew all screws and look at the threads in \
+         the head before the engine runs."
+    } else if load.clamp.high > window.gives_way.low {
+        "This torque may strip the thread. The cover is then loose though the screws feel tight, and oil on a hot exhaust \
+         burns. Slacken every screw and look at the threads in the head before the engine runs."
+    } else {
+        return None;
+    };
+    Some(Note::new("screw-gives-way", Weight::Danger, text))
 }
 
 fn bottoms_note() -> Note {
@@ -139,6 +141,6 @@ fn bottoms_note() -> Note {
         "screw-may-bottom",
         Weight::Danger,
         "As the gasket is pressed the screws go further in, and may meet the bottom of their holes: the torque is then \
-         reached with a loose cover, and the boss can crack. Use shorter screws or washers.",
+         reached with a loose cover, and the boss can crack.",
     )
 }

@@ -74,18 +74,19 @@ fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> 
         steps.push(say![change, washers]);
     }
     let then = if later || !steps.is_empty() { "then " } else { "" };
-    let torque = match (plan.torque, leaks) {
-        (Some(torque), true) => say![then, "put it back on a new gasket and tighten to ", Amount::of(torque)],
-        (None, true) => say![then, "put it back on a new gasket; the torque used is right"],
-        (Some(torque), false) => say![then, "tighten to ", Amount::of(torque)],
-        (None, false) => say!["the torque used is right then"],
+    let (safe, likely) =
+        ("safe at every unfavourable end", "right at the likely figures, though not at every unfavourable end");
+    let safety = if plan.safety == Safety::Safe { safe } else { likely };
+    let changed = !plan.changes.is_empty();
+    let back = if leaks { "put it back on a new gasket; " } else { "" };
+    let torque = match plan.torque {
+        Some(torque) => say![back, then, "tighten to ", Amount::of(torque)],
+        None if changed => say![back, "the torque used is then "],
+        None => say![back, "the torque used is right then"],
     };
-    let safety = match plan.safety {
-        _ if plan.changes.is_empty() => "",
-        Safety::Safe => ", which is safe at every unfavourable end",
-        Safety::Doubtful | Safety::NoWindow => ", right at the likely figures, though not at every unfavourable end",
-    };
-    steps.push(say![torque, safety]);
+    let joint_to = if plan.torque.is_some() { ", which is " } else { "" };
+    let (joint_to, safety) = if changed { (joint_to, safety) } else { ("", "") };
+    steps.push(say![torque, joint_to, safety]);
     joined(steps).unwrap_or_default()
 }
 
@@ -93,6 +94,10 @@ fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> 
 fn not_planned(joint: &JointAnswers, leaks: bool, waits: bool) -> Vec<Sentence> {
     let window = &joint.window;
     let mut steps = Vec::new();
+    if joint.bottoms.is_some() {
+        // Else there were a plan.
+        steps.push(say!["tap the holes deeper: screws short enough for them would have too little thread to carry"]);
+    }
     if window.safety < Safety::NoWindow {
         if leaks {
             steps.push(say!["then put it back on a new gasket; the torque used is right"]);
@@ -101,26 +106,24 @@ fn not_planned(joint: &JointAnswers, leaks: bool, waits: bool) -> Vec<Sentence> 
         }
         return steps;
     }
-    if let Some(past) = joint.bottoms {
-        let past = Amount::of_kind(past.high, Kind::SmallLength);
-        steps.push(say!["take screws shorter by ", past, " or more, or washers of that thickness"]);
-    }
     steps.push(say![no_change(window.obstacle)]);
     steps
 }
 
 /// What to do about a torque that is, or may be, more than the joint bears: a lower one on top of it lowers nothing.
 fn slacken(joint: &JointAnswers) -> Sentence {
-    let gives_way = joint.load.as_ref().is_some_and(|load| load.may_give_way(&joint.window));
-    say![match (gives_way, joint.window.stop, joint.excess()) {
+    let stretched = joint.load.as_ref().is_some_and(|load| load.clamp.high > joint.window.yields.low);
+    say![match (stretched, joint.window.stop, joint.excess()) {
         (true, ..) => "slacken every screw, renew all screws and the gasket, look at the threads in the head",
         (_, Some(_), Excess::Is) =>
-            "slacken every screw, look for stretched screws and pulled threads, renew the gasket",
-        (_, Some(_), _) => "slacken every screw, look for stretched screws and pulled threads",
-        (_, None, Excess::Is) =>
-            "slacken every screw, look for stretched screws, pulled threads and a crushed gasket, renew the gasket",
-        (_, None, _) =>
-            "slacken every screw, look for stretched screws, pulled threads and a crushed gasket, renew it if it is crushed",
+            "slacken every screw, look at the screws and the threads in the head, renew the gasket",
+        (_, Some(_), _) => "slacken every screw, look at the screws and the threads in the head",
+        (_, None, Excess::Is) => {
+            "slacken every screw, look for stretched screws, pulled threads and a crushed gasket, renew the gasket"
+        }
+        (_, None, _) => {
+            "slacken every screw, look for stretched screws, pulled threads and a crushed gasket, renew it if it is crushed"
+        }
     }]
 }
 
