@@ -50,23 +50,25 @@ pub(super) fn plan(inputs: &CoverJointInputs) -> Option<JointPlan> {
 }
 
 /// The least change after which a torque is safe: a single one, or two where no torque is right as it is. Where there is
-/// none, what at least makes a torque right at the likely figures.
+/// none, what at least makes a torque right at the likely figures, and one more if that makes it safe.
 fn changed(start: &CoverJointInputs, used: Option<Torque>, now: Safety) -> Option<Ended> {
     let singles = after(start, &[], used);
-    let pairs = || {
-        let seconds = |first: &Ended| after(&first.inputs, &first.changes, used);
-        singles.iter().flat_map(seconds).collect::<Vec<_>>()
-    };
-    let pairs = if now == Safety::NoWindow { pairs() } else { Vec::new() };
-    let mut wanted = vec![Safety::Safe];
-    if now == Safety::NoWindow {
-        wanted.push(Safety::Doubtful);
+    if now == Safety::Doubtful {
+        return first(singles, Safety::Safe);
     }
-    let mut all: Vec<Option<Ended>> = singles.into_iter().chain(pairs).map(Some).collect();
-    let at = wanted
-        .into_iter()
-        .find_map(|safety| all.iter().position(|end| end.as_ref().is_some_and(|end| end.window.safety == safety)))?;
-    all.get_mut(at).and_then(Option::take)
+    let pairs: Vec<Ended> = singles.iter().flat_map(|single| after(&single.inputs, &single.changes, used)).collect();
+    let all: Vec<Ended> = singles.into_iter().chain(pairs).collect();
+    let safety = all.iter().map(|end| end.window.safety).min().filter(|safety| *safety < Safety::NoWindow)?;
+    let best = first(all, safety)?;
+    match safety {
+        Safety::Safe => Some(best),
+        _ => first(after(&best.inputs, &best.changes, used), Safety::Safe).or(Some(best)),
+    }
+}
+
+/// The first that is as safe as this.
+fn first(ends: Vec<Ended>, safety: Safety) -> Option<Ended> {
+    ends.into_iter().find(|end| end.window.safety == safety)
 }
 
 /// The joint after each change that betters it, the best first, upon those already made.
