@@ -17,9 +17,10 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
     Answers, BlowByAnswers, CanAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer, DutyAnswers,
-    DutyMoisture, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointLoad, JointPlan,
-    Knowledge, LevelAnswer, LoadPoint, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest, SetPointAnswers,
-    SetPointDuty, SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
+    DutyMoisture, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointChange, JointLoad,
+    JointPlan, Knowledge, LevelAnswer, LoadPoint, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest,
+    SetPointAnswers, SetPointDuty, SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json,
+    verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -302,7 +302,7 @@ proptest! {
 
     #[test]
     fn nonsense_is_refused_without_panic(
-        good in joint(), v in prop::collection::vec(wild(), 24), at in 0..18_usize, leaks: bool, layers in 0..12_usize,
+        good in joint(), v in prop::collection::vec(wild(), 24), at in 0..20_usize, leaks: bool, layers in 0..12_usize,
     ) {
         let any = |i: usize| Estimate { low: of::<Ratio>(v[i]), likely: of(v[i + 1]), high: of(v[i + 2]) };
         let stress = |i: usize| Estimate { low: of::<Pressure>(v[i]), likely: of(v[i + 1]), high: of(v[i + 2]) };
@@ -328,6 +328,8 @@ proptest! {
             14 => flange.spacing = of(v[0]),
             15 => flange.bed_width = of(v[0]),
             16 => { bar.thickness = of(v[0]); bar.width = of(v[1]); flange.bars = vec![bar; layers]; }
+            17 => joint.run_out = any(0),
+            18 => joint.settable = of(v[0]),
             _ => joint.proof_share = of(v[0]),
         }
         joint.flange = Some(flange);

@@ -28,6 +28,8 @@ pub struct JointAnswers {
     /// What is to be done, as one state in which it ends; `None` where the joint is to be left as it is, or where no change
     /// known here is enough.
     pub plan: Option<JointPlan>,
+    /// Every single change that betters the joint, as far as the holes have room for it.
+    pub changes: Vec<JointChange>,
     /// The highest pressure under the cover of all duties, at the high blow-by or with a dirty element.
     pub worst: GaugePressure,
     /// The duty of that pressure.
@@ -49,6 +51,21 @@ pub struct JointPlan {
     pub torque: Option<Torque>,
     /// Whether a torque is safe then.
     pub safety: Safety,
+}
+
+/// A single change to a joint and what comes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JointChange {
+    /// The change.
+    pub mend: Mend,
+    /// Length of the screws under the head, where it is another than now.
+    pub screw: Option<Length>,
+    /// Whether a torque is safe then.
+    pub safety: Safety,
+    /// Least torque then.
+    pub least: Option<Estimate<Torque>>,
+    /// Most torque then.
+    pub most: Estimate<Torque>,
 }
 
 /// Why load or pressure say nothing of the real joint at a torque.
@@ -102,15 +119,13 @@ impl JointLoad {
     }
 }
 
-/// A change to the joint as words, in the reader's units; the length of the screws is told for all changes together.
-pub(in crate::study) fn words(mend: &Mend) -> Sentence {
+/// A change to the joint as words, in the reader's units; `None` where it is one of the screws alone, which are told by
+/// [`screw_words`] for all changes together.
+pub(in crate::study) fn words(mend: &Mend) -> Option<Sentence> {
     let small = |length: &Length| Amount::of_kind(*length, Kind::SmallLength);
-    match mend {
-        Mend::WireInsert => say!["fit wire thread inserts"],
-        Mend::LongerScrew(length) => say!["take screws that go ", small(length), " into the hole, gasket not pressed"],
-        Mend::InsertAndLongerScrew(length) => {
-            say!["fit wire thread inserts and screws that go ", small(length), " into the hole, gasket not pressed"]
-        }
+    Some(match mend {
+        Mend::LongerScrew(_) => return None,
+        Mend::WireInsert | Mend::InsertAndLongerScrew(_) => say!["fit wire thread inserts"],
         Mend::SpreaderBars { total, .. } => {
             say!["lay steel bars, ", small(total), " thick in all, along the flange under the screw heads"]
         }
@@ -119,20 +134,17 @@ pub(in crate::study) fn words(mend: &Mend) -> Sentence {
         Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high"],
         Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high"],
         Mend::KnownFinish => say!["clean and oil the threads"],
-    }
+    })
 }
 
-/// The same for a change told by itself, with what it asks of the screws.
-pub(in crate::study) fn words_alone(mend: &Mend) -> Sentence {
-    let small = |length: &Length| Amount::of_kind(*length, Kind::SmallLength);
-    match mend {
-        Mend::SpreaderBars { longer, .. } => say![words(mend), ", with screws ", small(longer), " longer"],
-        Mend::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
-            say![words(mend), ", with screws ", small(shorter), " shorter"]
-        }
-        Mend::OneGasket { gained, .. } => say![words(mend), "; the same screws then go ", small(gained), " further in"],
-        Mend::KnownFinish => say![words(mend), ": a known load, for less torque"],
-        _ => words(mend),
+/// Screws of another length as words.
+pub(in crate::study) fn screw_words(screw: Length, now: Length) -> Sentence {
+    let small = |length| Amount::of_kind(length, Kind::SmallLength);
+    let by = screw - now;
+    if by.base() > 0.0 {
+        say!["take screws ", small(by), " longer, ", small(screw), " under the head"]
+    } else {
+        say!["take screws ", small(-by), " shorter, ", small(screw), " under the head"]
     }
 }
 

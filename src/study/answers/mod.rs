@@ -10,7 +10,7 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
-pub use joint::{Excess, Fails, JointAnswers, JointLoad, JointPlan};
+pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
 

@@ -41,16 +41,8 @@ pub(super) fn answers(
         }
     }
     let plan = plan::plan(inputs);
-    if let Some(load) = &load {
-        notes.extend(gives_way(load, &window));
-        // What a load does to the gasket is of interest where it is the load that is there, and is to stay.
-        if bottoms.is_none() && matches!(load.fails, None | Some(Fails::NotSeated)) {
-            notes.extend(load.travel.notes.iter().cloned());
-            let stays = load.fails.is_none() && load.torque <= window.most.likely && plan.is_none();
-            let settles = load.creep.notes.iter().filter(|note| note.key != "retorque" || stays || load.aimed);
-            notes.extend(settles.cloned());
-        }
-    }
+    let changes = plan::single_changes(inputs, &window);
+    notes.extend(load.as_ref().and_then(|load| gives_way(load, &window)));
     let highest = |duty: &DutyAnswers| {
         let (high, dirty) = (duty.high().cover_gauge, duty.unfavourable.cover_gauge);
         if dirty > high { dirty } else { high }
@@ -73,12 +65,27 @@ pub(super) fn answers(
         load,
         bottoms,
         plan,
+        changes,
         worst: highest(worst),
         worst_duty: worst.duty,
         leak,
         trial,
     };
+    notes.extend(pressed(&answers));
     Ok(Some((answers, notes)))
+}
+
+/// What a load does to the gasket, where it is the load that is really there; tightening once more is told only where the
+/// torque is to stay.
+fn pressed(joint: &JointAnswers) -> Vec<Note> {
+    let real = joint.bottoms.is_none();
+    let Some(load) = joint.load.as_ref().filter(|load| real && matches!(load.fails, None | Some(Fails::NotSeated)))
+    else {
+        return Vec::new();
+    };
+    let stays = load.aimed || joint.stays();
+    let settles = load.creep.notes.iter().filter(|note| note.key != "retorque" || stays);
+    load.travel.notes.iter().chain(settles).cloned().collect()
 }
 
 fn load(

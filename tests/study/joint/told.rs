@@ -165,7 +165,7 @@ fn no_change_that_leaves_the_bow_is_offered_and_no_range_runs_backwards() {
     for project in [wide, composite] {
         let answers = answered(&project);
         assert!(verdict(&answers).mend.is_some());
-        let mends = &joint(&answers).window.mends;
+        let mends = &joint(&answers).changes;
         assert!(!mends.iter().any(|mending| matches!(mending.mend, Mend::HardStops(_))), "{mends:?}");
         for (i, mending) in mends.iter().enumerate() {
             let told = row(&answers, &format!("mend_{}", i + 1)).unwrap().1;
@@ -436,4 +436,26 @@ fn a_hole_too_shallow_is_deepened() {
     let answers = answered(&project);
     assert!(joint(&answers).bottoms.is_some() && joint(&answers).plan.is_none());
     assert!(mend(&answers).contains("tap the holes deeper"), "{}", mend(&answers));
+}
+
+/// Every change by itself is told with the screws it takes.
+#[test]
+fn a_change_among_the_rows_comes_with_screws_that_clear_the_bottom() {
+    let mut project = usual(Some(3.0));
+    project.cover_joint.gasket = GasketMaterial::CorkRubber;
+    project.cover_joint.gasket_thickness = millimetres(5.0);
+    // 14.4 mm in a hole of 16.4 mm, which takes the gasket pressed by the torque and not one pressed down to stops.
+    (project.cover_joint.screw_length, project.cover_joint.hole_depth) = (millimetres(27.4), millimetres(16.4));
+    let answers = answered(&project);
+    let changes = &joint(&answers).changes;
+    assert!(changes.iter().any(|change| change.screw.is_some()), "{changes:?}");
+    for (i, change) in changes.iter().enumerate() {
+        let mut after = made(&project, change.mend);
+        after.cover_joint.screw_length = change.screw.unwrap_or(project.cover_joint.screw_length);
+        after.cover_joint.torque = joint(&answered(&after)).window.aim;
+        let after = answered(&after);
+        assert!(joint(&after).bottoms.is_none() && joint(&after).window.most == change.most, "{change:?}");
+        let told = row(&answers, &format!("mend_{}", i + 1)).unwrap().1;
+        assert_eq!(told.contains("under the head"), change.screw.is_some(), "{told}");
+    }
 }

@@ -36,6 +36,14 @@ impl JointAnswers {
             && self.torque.is_some_and(|torque| reaches(torque) && torque <= window.most.likely)
     }
 
+    /// Whether the joint stays as it is for now: the torque used lies in the window, nothing was seen to leak and no screw
+    /// may bottom. A torque that only wants to be higher is raised.
+    #[must_use]
+    pub fn stays(&self) -> bool {
+        let raised = self.plan.as_ref().is_some_and(|plan| plan.changes.is_empty() && plan.torque > self.torque);
+        self.inside() && self.bottoms.is_none() && self.state() < State::DoesNotHold && !raised
+    }
+
     /// Whether the torque used seats the gasket at the likely figures; `None` when none is given or none does.
     #[must_use]
     pub fn seated(&self) -> Option<bool> {

@@ -3,7 +3,7 @@
 use crate::crankcase::joint::{Cause, Limit, Obstacle, Safety, Trial, Window};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::answers::joint::{held, words_alone};
+use crate::study::answers::joint::{held, screw_words, words};
 use crate::study::{Fails, JointAnswers, JointLoad, Section};
 
 pub(super) fn joint_section(joint: &JointAnswers) -> Section {
@@ -96,21 +96,17 @@ fn window(section: &mut Section, joint: &JointAnswers) {
         "Over-tightened, the screw breaks before the thread strips",
         window.screw_breaks_first,
     );
-    for (i, mending) in window.mends.iter().enumerate() {
-        let mut words = say![words_alone(&mending.mend), ": then ", safety(mending.safety)];
+    for (i, change) in joint.changes.iter().enumerate() {
+        let screw = change.screw.map(|screw| screw_words(screw, joint.screw));
+        let steps = words(&change.mend).into_iter().chain(screw).reduce(|all, step| say![all, "; ", step]);
+        let mut told = say![steps.unwrap_or_default(), ": then ", safety(change.safety)];
         // A range that runs backwards is no torque.
-        if let Some(least) = mending.least.filter(|least| least.likely <= mending.most.likely) {
-            words = say![
-                words,
-                ", ",
-                Amount::of(least.likely),
-                " to ",
-                Amount::of(mending.most.likely),
-                " at the likely figures"
-            ];
+        if let Some(least) = change.least.filter(|least| least.likely <= change.most.likely) {
+            let (least, most) = (Amount::of(least.likely), Amount::of(change.most.likely));
+            told = say![told, ", ", least, " to ", most, " at the likely figures"];
         }
         let number = i + 1;
-        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), words);
+        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), told);
     }
 }
 

@@ -5,7 +5,7 @@ use crate::crankcase::joint::{Joint, JointError, Mend, Safety, Window, clamp_loa
 use crate::quantity::si::{Length, Torque};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{CoverJointInputs, JointPlan};
+use crate::study::{CoverJointInputs, JointChange, JointPlan};
 
 /// Screws come in steps; a shorter one is shorter by whole ones of these, m.
 const SCREW_STEP: f64 = 0.5e-3;
@@ -47,6 +47,22 @@ pub(super) fn plan(inputs: &CoverJointInputs) -> Option<JointPlan> {
         torque,
         safety: end.window.safety,
     })
+}
+
+/// Every change that betters the joint by itself, with the screws that clear the bottom then; one the holes have no room
+/// for is left out.
+pub(super) fn single_changes(inputs: &CoverJointInputs, window: &Window) -> Vec<JointChange> {
+    let ends = window.mends.iter().filter_map(|mending| {
+        let end = ended(&inputs.with(&mending.mend), vec![mending.mend], None)?;
+        Some(JointChange {
+            mend: mending.mend,
+            screw: (end.inputs.screw_length != inputs.screw_length).then_some(end.inputs.screw_length),
+            safety: end.window.safety,
+            least: end.window.least,
+            most: end.window.most,
+        })
+    });
+    ends.collect()
 }
 
 /// The least change after which a torque is safe: a single one, or two where no torque is right as it is. Where there is

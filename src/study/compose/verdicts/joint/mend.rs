@@ -1,10 +1,10 @@
 //! What mends the joint, in the order in which it is done, with one torque: that of the joint as it will be.
 
 use super::{joined, seen_to_leak};
-use crate::crankcase::joint::{Mend, Obstacle, Safety, Trial};
-use crate::quantity::{Amount, Kind, Measured};
+use crate::crankcase::joint::{Obstacle, Safety, Trial};
+use crate::quantity::Amount;
 use crate::say;
-use crate::study::answers::joint::words;
+use crate::study::answers::joint::{screw_words, words};
 use crate::study::{Excess, JointAnswers, JointPlan, Sentence, State};
 
 pub(super) fn mend(joint: &JointAnswers) -> Option<Sentence> {
@@ -14,8 +14,8 @@ pub(super) fn mend(joint: &JointAnswers) -> Option<Sentence> {
     let harm = harmed(joint);
     let leaks = seen_to_leak(joint);
     let pressure = joint.trial == Some(Trial::Pressure);
-    // A torque inside the window is left alone: what would better the joint waits until it is open.
-    let waits = joint.inside() && joint.state() == State::Thin && joint.bottoms.is_none();
+    // What would better the joint waits until it is open.
+    let waits = joint.stays();
     let mut steps = Vec::new();
     if harm {
         steps.push(slacken(joint));
@@ -53,25 +53,11 @@ fn harmed(joint: &JointAnswers) -> bool {
 
 /// The changes of a plan, its screws and its torque.
 fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> Sentence {
-    let mut steps = Vec::new();
-    for change in &plan.changes {
-        steps.extend(match change {
-            // Its length is told with the screws.
-            Mend::LongerScrew(_) => None,
-            Mend::InsertAndLongerScrew(_) => Some(words(&Mend::WireInsert)),
-            other => Some(words(other)),
-        });
-    }
+    let mut steps: Vec<Sentence> = plan.changes.iter().filter_map(words).collect();
     if let Some(screw) = plan.screw {
-        let small = |length| Amount::of_kind(length, Kind::SmallLength);
-        let by = screw - joint.screw;
-        let change = if by.base() > 0.0 {
-            say!["take screws ", small(by), " longer, ", small(screw), " under the head"]
-        } else {
-            say!["take screws ", small(-by), " shorter, ", small(screw), " under the head"]
-        };
-        let washers = if plan.changes.is_empty() { ", or washers of that thickness" } else { "" };
-        steps.push(say![change, washers]);
+        let shorter = plan.changes.is_empty() && screw < joint.screw;
+        let washers = if shorter { ", or washers of that thickness" } else { "" };
+        steps.push(say![screw_words(screw, joint.screw), washers]);
     }
     let then = if later || !steps.is_empty() { "then " } else { "" };
     let (safe, likely) =
