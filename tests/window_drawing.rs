@@ -59,7 +59,7 @@ fn project(shape: ShapeKind, tank: TankArrangement, way: VentilationArrangement,
     // Every third tank lies close under the neck, another far below it.
     project.tank.neck_height = Length::from_base([0.26, 0.9, -0.2][turn % 3]);
     project.ventilation.arrangement = way;
-    project.ventilation.can = match (turn % 3, way) {
+    project.ventilation.can.place = match (turn % 3, way) {
         (1, VentilationArrangement::ValveOnly) | (2, VentilationArrangement::BreatherWithValve) => CanPlace::ValveLine,
         (2, VentilationArrangement::ClosedWithFreshAirLine) => CanPlace::ValveLine,
         (_, VentilationArrangement::ValveOnly) | (0, _) => CanPlace::None,
@@ -284,7 +284,7 @@ fn harness(project: Project, size: Vec2) -> Harness<'static, Shown> {
 #[test]
 fn every_part_is_reached_and_chosen_by_keyboard() {
     let mut project = coldmark::file::demo();
-    project.ventilation.can = CanPlace::BreatherLine;
+    project.ventilation.can.place = CanPlace::BreatherLine;
     let mut harness = harness(project, vec2(900.0, 540.0));
     let mut reached = Vec::new();
     for step in 0..Part::ALL.len() {

@@ -57,13 +57,13 @@ fn half_the_part_is_told() {
 #[test]
 fn a_can_may_lack_its_volume() {
     let mut project = demo();
-    project.ventilation.can = CanPlace::BreatherLine;
+    project.ventilation.can.place = CanPlace::BreatherLine;
     let text = write_project(&project, UnitSystem::Si);
     assert!(!text.contains("mean_speed"));
-    assert_eq!(read_project(&text).unwrap().ventilation.can_volume, None);
-    project.ventilation.can_volume = Some(Measured::from_base(0.8e-3));
-    project.ventilation.can_drains = true;
-    project.ventilation.service = Measured::from_base(5000.0 * 1609.344);
+    assert_eq!(read_project(&text).unwrap().ventilation.can.volume, None);
+    project.ventilation.can.volume = Some(Measured::from_base(0.8e-3));
+    project.ventilation.can.drains = true;
+    project.ventilation.can.service = Measured::from_base(5000.0 * 1609.344);
     for units in [UnitSystem::Si, UnitSystem::Us] {
         let text = write_project(&project, units);
         assert_eq!(read_project(&text).unwrap().ventilation, project.ventilation);

@@ -189,9 +189,9 @@ fn a_valve_waits_where_the_arrangement_has_none() {
     preset(PresetPart::Arrangement, "breather-only").apply(&mut project);
     preset(PresetPart::Valve, "small-four").apply(&mut project);
     assert_eq!(project.ventilation.arrangement, VentilationArrangement::BreatherOnly);
-    assert!((project.ventilation.valve_open_area.base() - 6e-6).abs() < 1e-18);
+    assert!((project.ventilation.valve.open_area.base() - 6e-6).abs() < 1e-18);
     preset(PresetPart::Arrangement, "closed-can-valve").apply(&mut project);
-    assert_eq!(project.ventilation.can, CanPlace::ValveLine);
+    assert_eq!(project.ventilation.can.place, CanPlace::ValveLine);
     assert!(write_project(&project, UnitSystem::Si).contains("open_area = \"6 mm²\""));
 }
 

@@ -131,15 +131,15 @@ fn agreed(project: &mut Project) {
     project.tank.tube_end = Measured::from_base(0.005);
     project.tank.tube_ahead = Measured::from_base(0.0);
     project.tank.tube_right = Measured::from_base(0.0);
-    project.ventilation.can = CanPlace::None;
+    project.ventilation.can.place = CanPlace::None;
     project.ventilation.breather.barb = None;
     project.ventilation.second.barb = None;
-    project.ventilation.valve_open_area = blank.ventilation.valve_open_area;
-    project.ventilation.valve_idle_area = blank.ventilation.valve_idle_area;
-    project.ventilation.valve_begins = blank.ventilation.valve_begins;
-    project.ventilation.valve_ends = blank.ventilation.valve_ends;
-    project.ventilation.valve_open_area = blank.ventilation.valve_open_area;
-    project.ventilation.valve_idle_area = blank.ventilation.valve_idle_area;
+    project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
+    project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
+    project.ventilation.valve.begins = blank.ventilation.valve.begins;
+    project.ventilation.valve.ends = blank.ventilation.valve.ends;
+    project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
+    project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
     project.blow_by.leak_down.clear();
     let joint = blank.cover_joint;
     project.cover_joint = CoverJointInputs {
@@ -158,9 +158,9 @@ fn agreed(project: &mut Project) {
     if !rising(&mut |row| dips[row].0.base(), dips.len()) || !rising(&mut |row| dips[row].1.base(), dips.len()) {
         project.tank.dips = blank.tank.dips;
     }
-    let table = &project.ventilation.valve_table;
+    let table = &project.ventilation.valve.table;
     if !rising(&mut |row| table[row].0.base(), table.len()) {
-        project.ventilation.valve_table = blank.ventilation.valve_table;
+        project.ventilation.valve.table = blank.ventilation.valve.table;
     }
 }
 

@@ -94,8 +94,8 @@ fn projects() -> Vec<Project> {
     lying.circuit.knowledge = VolumeKnowledge::BuiltUp;
     lying.radiator.knowledge = RadiatorKnowledge::MeasuredPoint;
     lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
-    lying.ventilation.can = CanPlace::BreatherLine;
-    lying.ventilation.can_volume = Some(Measured::from_base(1e-3));
+    lying.ventilation.can.place = CanPlace::BreatherLine;
+    lying.ventilation.can.volume = Some(Measured::from_base(1e-3));
     lying.cover_joint.known = true;
     lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
     lying.cover_joint.screw_length = Measured::from_base(0.035);
@@ -104,8 +104,8 @@ fn projects() -> Vec<Project> {
     boxed.tank.shape = ShapeKind::TaperedBox;
     boxed.tank.arrangement = TankArrangement::CatchOnly;
     boxed.ventilation.arrangement = VentilationArrangement::ClosedWithFreshAirLine;
-    boxed.ventilation.valve = ValveKind::FixedOrifice;
-    boxed.ventilation.can = CanPlace::ValveLine;
+    boxed.ventilation.valve.kind = ValveKind::FixedOrifice;
+    boxed.ventilation.can.place = CanPlace::ValveLine;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
     let mut header = base();

@@ -12,7 +12,7 @@ use coldmark::study::{
 fn with(arrangement: Arrangement) -> Project {
     let mut project = demo();
     project.ventilation.arrangement = arrangement;
-    project.ventilation.can = CanPlace::None;
+    project.ventilation.can.place = CanPlace::None;
     project
 }
 
@@ -33,7 +33,7 @@ fn has(answers: &Answers, key: &str) -> bool {
 fn the_second_breather_needs_a_can_of_its_own() {
     let mut project = with(Arrangement::TwoBreathers);
     project.ventilation.second = LineInputs::default();
-    project.ventilation.can = CanPlace::BreatherLine;
+    project.ventilation.can.place = CanPlace::BreatherLine;
     let answers = answered(&project);
     let breather = verdict(&answers, "breather");
     assert_eq!(breather.state, State::Thin);

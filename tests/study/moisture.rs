@@ -112,11 +112,11 @@ fn oil_comes_back_only_down_a_drain_tall_enough() {
 fn with_can() -> Project {
     let mut project = demo();
     project.ventilation.arrangement = Arrangement::BreatherOnly;
-    project.ventilation.can = CanPlace::BreatherLine;
-    project.ventilation.can_volume = Some(litres(1.0));
-    project.ventilation.can_inside = CanInside::Baffled;
-    project.ventilation.can_area = Area::from_base(50e-4);
-    project.ventilation.service = Length::from_base(1e6);
+    project.ventilation.can.place = CanPlace::BreatherLine;
+    project.ventilation.can.volume = Some(litres(1.0));
+    project.ventilation.can.inside = CanInside::Baffled;
+    project.ventilation.can.area = Area::from_base(50e-4);
+    project.ventilation.can.service = Length::from_base(1e6);
     project
 }
 
@@ -130,7 +130,7 @@ fn a_can_of_known_volume_says_what_it_collects() {
     assert!(collected.oil.likely.base() <= carried.oil.likely.base());
     // At half the mean speed a thousand kilometres take twice the hours.
     let mut slow = project.clone();
-    slow.ventilation.mean_speed = Velocity::from_base(project.ventilation.mean_speed.base() / 2.0);
+    slow.ventilation.can.mean_speed = Velocity::from_base(project.ventilation.can.mean_speed.base() / 2.0);
     let per = |project: &Project| {
         let answers = answered(project);
         let can = answers.oil.can.iter().find(|can| can.duty == Duty::Cruise).unwrap().filled.clone().unwrap();
@@ -148,10 +148,10 @@ fn a_can_of_known_volume_says_what_it_collects() {
 #[test]
 fn a_can_of_unknown_volume_says_nothing() {
     let mut project = with_can();
-    project.ventilation.can_volume = None;
+    project.ventilation.can.volume = None;
     assert!(answered(&project).oil.can.is_empty());
-    project.ventilation.can_volume = Some(litres(1.0));
-    project.ventilation.can = CanPlace::None;
+    project.ventilation.can.volume = Some(litres(1.0));
+    project.ventilation.can.place = CanPlace::None;
     assert!(answered(&project).oil.can.is_empty());
 }
 
@@ -160,8 +160,8 @@ fn a_can_of_unknown_volume_says_nothing() {
 fn a_can_where_air_is_drawn_in_stays_empty() {
     let mut project = fresh();
     project.ventilation.arrangement = Arrangement::BreatherWithValve;
-    project.ventilation.can = CanPlace::BreatherLine;
-    project.ventilation.can_volume = Some(litres(1.0));
+    project.ventilation.can.place = CanPlace::BreatherLine;
+    project.ventilation.can.volume = Some(litres(1.0));
     let answers = answered(&project);
     let cruise = answers.oil.can.iter().find(|can| can.duty == Duty::Cruise).unwrap();
     assert!(cruise.filled.as_ref().unwrap_err().contains("nothing collects"));

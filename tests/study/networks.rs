@@ -45,11 +45,11 @@ fn base(arrangement: VentilationArrangement) -> Project {
 /// The generic valve of a 2.0 L four, or of a 5.0 L V8.
 fn valve(project: &mut Project, open: f64, idle: f64) {
     let ventilation = &mut project.ventilation;
-    ventilation.valve = ValveKind::Plunger;
-    ventilation.valve_open_area = Area::from_base(open * 1e-6);
-    ventilation.valve_idle_area = Area::from_base(idle * 1e-6);
-    ventilation.valve_begins = Pressure::from_base(8e3);
-    ventilation.valve_ends = Pressure::from_base(50e3);
+    ventilation.valve.kind = ValveKind::Plunger;
+    ventilation.valve.open_area = Area::from_base(open * 1e-6);
+    ventilation.valve.idle_area = Area::from_base(idle * 1e-6);
+    ventilation.valve.begins = Pressure::from_base(8e3);
+    ventilation.valve.ends = Pressure::from_base(50e3);
 }
 
 fn at(project: &Project, duty: Duty, manifold: f64, grams: f64) -> DutyAnswers {
@@ -121,8 +121,8 @@ fn a_vented_can_costs_pressure() {
     let without = at(&project, Duty::FullThrottle, 98e3, 1.1);
     let mut with_can = project;
     with_can.ventilation.breather = line(16.0, 1.2, 2);
-    with_can.ventilation.can = CanPlace::BreatherLine;
-    with_can.ventilation.can_bore = millimetres(16.0);
+    with_can.ventilation.can.place = CanPlace::BreatherLine;
+    with_can.ventilation.can.bore = millimetres(16.0);
     let answer = at(&with_can, Duty::FullThrottle, 98e3, 1.1);
     agrees(gauge(answer.likely()), expected("N5_vented_can"));
     assert!(gauge(answer.likely()) > gauge(without.likely()));
@@ -146,8 +146,8 @@ fn a_sealed_can_before_the_valve_changes_little() {
     project.ventilation.breather = line(16.0, 0.5, 2);
     valve(&mut project, 8.0, 2.2);
     let without = at(&project, Duty::Cruise, 50e3, 0.25);
-    project.ventilation.can = CanPlace::ValveLine;
-    project.ventilation.can_bore = millimetres(9.5);
+    project.ventilation.can.place = CanPlace::ValveLine;
+    project.ventilation.can.bore = millimetres(9.5);
     project.ventilation.valve_line = line(9.5, 0.8, 2);
     let answer = at(&project, Duty::Cruise, 50e3, 0.25);
     // The network's air cleaner lies 100 Pa below the air. The difference left is a few pascals.
@@ -162,11 +162,11 @@ fn a_sealed_can_before_the_valve_changes_little() {
 fn a_fixed_orifice_at_cruise() {
     let mut project = base(VentilationArrangement::ClosedWithFreshAirLine);
     project.ventilation.breather = line(16.0, 0.5, 2);
-    project.ventilation.valve = ValveKind::FixedOrifice;
+    project.ventilation.valve.kind = ValveKind::FixedOrifice;
     // Effective area 3.5 mm² behind the program's discharge coefficient.
     let discharge = coldmark::crankcase::element::FixedOrificeValve::default().discharge.value;
     let bore = (4.0 * 3.5 / discharge / std::f64::consts::PI).sqrt();
-    project.ventilation.valve_orifice = millimetres(bore);
+    project.ventilation.valve.orifice = millimetres(bore);
     let answer = at(&project, Duty::Cruise, 50e3, 0.25);
     let deeper = expected("N8_fixed_orifice_pcv_cruise") + 100.0;
     agrees(gauge(answer.likely()), deeper);

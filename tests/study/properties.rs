@@ -157,7 +157,7 @@ proptest! {
             ventilation.arrangement = VentilationArrangement::BreatherWithValve;
         }
         // The fittings of a can count as narrow places of the hose, whose loss hangs on the ratio of the two.
-        ventilation.can = study::CanPlace::None;
+        ventilation.can.place = study::CanPlace::None;
         let Some((before, after)) = pair(&project, |project| {
             let bore = &mut project.ventilation.breather.bore;
             *bore = Length::from_base((bore.value * factor).min(0.06));

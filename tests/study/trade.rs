@@ -113,7 +113,7 @@ fn worn() -> Project {
     project.blow_by.leak_down.clear();
     project.blow_by.condition = RingCondition::Worn;
     project.ventilation.arrangement = VentilationArrangement::BreatherOnly;
-    project.ventilation.can = CanPlace::None;
+    project.ventilation.can.place = CanPlace::None;
     project
 }
 
@@ -162,12 +162,12 @@ impl BreatherOut for DutyAnswers {
 fn a_catch_can_lowers_no_pressure_and_a_thin_hose_raises_it() {
     let project = worn();
     let mut with_can = project.clone();
-    with_can.ventilation.can = CanPlace::BreatherLine;
-    with_can.ventilation.can_bore = project.ventilation.breather.bore;
+    with_can.ventilation.can.place = CanPlace::BreatherLine;
+    with_can.ventilation.can.bore = project.ventilation.breather.bore;
     let mut thin = with_can.clone();
     thin.ventilation.breather.bore = millimetres(9.5);
     thin.ventilation.breather.barb = None;
-    thin.ventilation.can_bore = millimetres(9.5);
+    thin.ventilation.can.bore = millimetres(9.5);
     let (before, can, thin) = (answered(&project), answered(&with_can), answered(&thin));
     for at in Duty::ALL {
         assert!(gauge(&can, at) >= gauge(&before, at), "{at:?}: {} {}", gauge(&can, at), gauge(&before, at));
@@ -193,7 +193,7 @@ fn a_valve_takes_the_pressure_off_a_cover_at_idle() {
     let before = answered(&project);
     let mut cured = project.clone();
     cured.ventilation.arrangement = VentilationArrangement::BreatherWithValve;
-    cured.ventilation.valve_idle_area = Area::from_base(4e-6);
+    cured.ventilation.valve.idle_area = Area::from_base(4e-6);
     let after = answered(&cured);
     let cover =
         |answers: &Answers| duty(answers, Duty::Idle).likely().cover_gauge.above_ambient().value / INCH_OF_WATER;

@@ -347,21 +347,21 @@ pub(super) fn limit_at(ventilation: &Ventilation, at: &Boundary, limit: GaugePre
 pub(super) fn limit(context: &Context<'_>, duty: Duty) -> Estimate<GaugePressure> {
     let inputs = &context.project.ventilation;
     if duty.under_load() {
-        inputs.limit_load.unwrap_or_else(defaults::limit_load)
+        inputs.limits.load.unwrap_or_else(defaults::limit_load)
     } else {
-        inputs.limit_light.unwrap_or_else(defaults::limit_light)
+        inputs.limits.light.unwrap_or_else(defaults::limit_light)
     }
 }
 
 /// Above this pressure the engine is stopped.
 pub(super) fn stop(context: &Context<'_>) -> GaugePressure {
     let usual = arrangement::PressureBands::usual(arrangement::PressureState::FullThrottle).stop_above;
-    context.project.ventilation.limit_load.map_or(usual, |limit| limit.high)
+    context.project.ventilation.limits.load.map_or(usual, |limit| limit.high)
 }
 
 /// How deep the crankcase may go below the air.
 pub(super) fn depression(context: &Context<'_>) -> Estimate<Pressure> {
-    context.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression)
+    context.project.ventilation.limits.depression.unwrap_or_else(defaults::limit_depression)
 }
 
 /// The arrangement in the physics' words.

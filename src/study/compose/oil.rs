@@ -60,10 +60,10 @@ fn can(
     scribe: &mut impl Scribe,
 ) -> Vec<CanAnswer> {
     let inputs = &context.project.ventilation;
-    if inputs.can == CanPlace::None || inputs.can_volume.is_none() {
+    if inputs.can.place == CanPlace::None || inputs.can.volume.is_none() {
         return Vec::new();
     }
-    let most = |duty: &DutyAnswers| through_can(inputs.can, duty).likely.base();
+    let most = |duty: &DutyAnswers| through_can(inputs.can.place, duty).likely.base();
     let hardest = duties.iter().max_by(|a, b| most(a).total_cmp(&most(b))).map_or(Duty::Cruise, |duty| duty.duty);
     let mut asked = vec![Duty::Cruise];
     if hardest != Duty::Cruise {
@@ -90,28 +90,28 @@ fn filled(
     scribe: &mut impl Scribe,
 ) -> Result<(crate::crankcase::oil::CarryOver, crate::crankcase::oil::Collected), String> {
     let inputs = &context.project.ventilation;
-    let volume = inputs.can_volume.ok_or_else(|| "the volume of the can is not known".to_owned())?;
-    let gas = through_can(inputs.can, duty);
+    let volume = inputs.can.volume.ok_or_else(|| "the volume of the can is not known".to_owned())?;
+    let gas = through_can(inputs.can.place, duty);
     if gas.high.base() <= 0.0 {
         return Err("no gas leaves by the can here, so nothing collects".to_owned());
     }
     let pressure = AbsolutePressure::from_base(context.ambient.base() + duty.likely().gauge.base());
     let mist = Mist::usual(pressure);
-    let line = if inputs.can == CanPlace::ValveLine { &inputs.valve_line } else { &inputs.breather };
+    let line = if inputs.can.place == CanPlace::ValveLine { &inputs.valve_line } else { &inputs.breather };
     let neck = Passage::Neck { bore: line.barb.unwrap_or(line.bore) };
     let speeds = told(gas_speeds(&gas, &[neck], &mist, scribe))?;
     let worn = context.project.blow_by.condition == RingCondition::Worn;
     let to_gas = if worn { OilToGas::worn_or_track() } else { OilToGas::road() };
     let carried = told(carry_over(&gas, &speeds, &to_gas, scribe))?;
     let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-    let intake = inputs.can == CanPlace::ValveLine || closed;
+    let intake = inputs.can.place == CanPlace::ValveLine || closed;
     let can = CatchCan {
         volume,
-        area: inputs.can_area,
-        inside: inputs.can_inside,
-        caught: inputs.can_inside.caught().estimate,
+        area: inputs.can.area,
+        inside: inputs.can.inside,
+        caught: inputs.can.inside.caught().estimate,
         outlet: if intake { CanOutlet::Intake } else { CanOutlet::OpenAir },
-        drains_to_sump: inputs.can_drains,
+        drains_to_sump: inputs.can.drains,
     };
     let at = &damp.at;
     let use_of = CanUse {
@@ -121,8 +121,8 @@ fn filled(
         wall: Estimate::sorted(at.unfavourable.wall, at.likely.wall, at.favourable.wall),
         coldest_air: context.project.surroundings.coldest,
         pressure,
-        mean_speed: inputs.mean_speed,
-        service: inputs.service,
+        mean_speed: inputs.can.mean_speed,
+        service: inputs.can.service,
     };
     let collected = told(collected(&can, &use_of, &mist, scribe))?;
     Ok((carried, collected))

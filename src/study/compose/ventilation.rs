@@ -19,14 +19,14 @@ pub(super) fn ventilation(inputs: &VentilationInputs) -> Result<Ventilation, Pro
     let breather =
         inputs.has_breather().then(|| line(&inputs.breather, element, can_bore(inputs, CanPlace::BreatherLine)));
     let second = (arrangement == VentilationArrangement::TwoBreathers).then(|| line(&inputs.second, element, None));
-    let in_valve_line = inputs.can == CanPlace::ValveLine;
+    let in_valve_line = inputs.can.place == CanPlace::ValveLine;
     Ok(Ventilation {
         arrangement: arrangement_of(arrangement),
         breather,
         second_breather: second,
         valve: if inputs.has_valve() { Some(valve(inputs)?) } else { None },
         valve_stuck: None,
-        valve_line: in_valve_line.then(|| line(&inputs.valve_line, None, Some(inputs.can_bore))),
+        valve_line: in_valve_line.then(|| line(&inputs.valve_line, None, Some(inputs.can.bore))),
         port_bore: None,
         catch_can: can(inputs, closed, element.is_some()),
         baffle_area: inputs.baffle_area.unwrap_or_else(defaults::baffle_area).likely,
@@ -49,7 +49,7 @@ pub(super) fn parts(inputs: &VentilationInputs) -> Result<Parts, Problems> {
 
 /// The bore of the can's fittings where the can sits in this line.
 fn can_bore(inputs: &VentilationInputs, place: CanPlace) -> Option<crate::quantity::si::Length> {
-    (inputs.can == place).then_some(inputs.can_bore)
+    (inputs.can.place == place).then_some(inputs.can.bore)
 }
 
 fn element(inputs: &ElementInputs) -> Option<BreatherElement> {
@@ -75,13 +75,13 @@ fn line(
 }
 
 fn can(inputs: &VentilationInputs, closed: bool, filtered: bool) -> Option<CatchCan> {
-    match inputs.can {
+    match inputs.can.place {
         CanPlace::None => None,
         CanPlace::ValveLine => Some(CatchCan::new(Place::ValveLine, Venting::Sealed { outlet: None })),
         CanPlace::BreatherLine if closed => Some(CatchCan::new(Place::BreatherLine, Venting::Sealed { outlet: None })),
         CanPlace::BreatherLine => {
             // The filter sits on the can; without one the can's own outlet is the opening.
-            let opening_bore = (!filtered).then_some(inputs.can_bore);
+            let opening_bore = (!filtered).then_some(inputs.can.bore);
             let venting = Venting::Vented { opening_bore, element: None, outlet: None };
             Some(CatchCan::new(Place::BreatherLine, venting))
         }
@@ -89,23 +89,23 @@ fn can(inputs: &VentilationInputs, closed: bool, filtered: bool) -> Option<Catch
 }
 
 fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
-    Ok(match inputs.valve {
+    Ok(match inputs.valve.kind {
         ValveKind::Plunger => Valve::Plunger(PlungerValve {
-            open_area: inputs.valve_open_area,
-            idle_area: inputs.valve_idle_area,
-            starts_reducing: inputs.valve_begins,
-            fully_reduced: inputs.valve_ends,
+            open_area: inputs.valve.open_area,
+            idle_area: inputs.valve.idle_area,
+            starts_reducing: inputs.valve.begins,
+            fully_reduced: inputs.valve.ends,
             backfire_area: back_opening().likely(),
         }),
         ValveKind::FixedOrifice => {
-            Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve_orifice, ..FixedOrificeValve::default() })
+            Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve.orifice, ..FixedOrificeValve::default() })
         }
         ValveKind::Table => {
             let path = "ventilation.valve.table";
             let air = celsius(20.0);
             let standard = crate::fluid::crankcase_gas::standard_pressure();
-            let mut points = Vec::with_capacity(inputs.valve_table.len());
-            for (depression, flow) in &inputs.valve_table {
+            let mut points = Vec::with_capacity(inputs.valve.table.len());
+            for (depression, flow) in &inputs.valve.table {
                 points.push((*depression, mass_flow(*flow, air, standard).fail(path)?));
             }
             if points.iter().all(|(_, flow)| standard_volume_flow(*flow).base() <= 0.0) {

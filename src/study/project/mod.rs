@@ -17,7 +17,10 @@ pub use engine::{DutyInputs, DutyPoints, EngineInputs, EngineMetal, RadiatorInpu
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
-pub use ventilation::{CanPlace, ElementInputs, LineInputs, ValveKind, VentilationArrangement, VentilationInputs};
+pub use ventilation::{
+    CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, ValveInputs, ValveKind, VentilationArrangement,
+    VentilationInputs,
+};
 
 use super::check::{Checker, Problems};
 use super::{Label, Visitor};
@@ -139,7 +142,7 @@ impl Project {
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);
-        self.check_ventilation(checker, millimetres);
+        self.ventilation.check(checker);
         self.cover_joint.check(checker);
         let readings = self.blow_by.leak_down.len();
         if readings != 0 && readings != self.engine.cylinders as usize {
@@ -252,69 +255,6 @@ impl Project {
         } else {
             let _ = outside("tank.tube_ahead", if ahead < 0.0 { "behind" } else { "ahead of" }, ahead, half_length)
                 && outside("tank.tube_right", if right < 0.0 { "left of" } else { "right of" }, right, half_width);
-        }
-    }
-
-    fn check_ventilation(&self, checker: &mut Checker, millimetres: impl Fn(f64) -> f64) {
-        let ventilation = &self.ventilation;
-        let mut lines = Vec::new();
-        if ventilation.has_breather() {
-            lines.push(("ventilation.breather.barb", &ventilation.breather));
-        }
-        if ventilation.arrangement == VentilationArrangement::TwoBreathers {
-            lines.push(("ventilation.second_breather.barb", &ventilation.second));
-        }
-        for (path, line) in lines {
-            if let Some(barb) = line.barb
-                && barb.base() > line.bore.base()
-            {
-                let message = format!(
-                    "the smallest fitting is {} mm, wider than the hose of {} mm; leave it out if no fitting is narrower",
-                    millimetres(barb.base()),
-                    millimetres(line.bore.base())
-                );
-                checker.fault(path, message);
-            }
-        }
-        if ventilation.has_valve() {
-            if ventilation.valve == ValveKind::Plunger
-                && ventilation.valve_ends.base() <= ventilation.valve_begins.base()
-            {
-                let kilopascals = |pressure: f64| (pressure * 0.1).round() * 0.01;
-                let message = format!(
-                    "the valve has closed at {} kPa, yet begins to close at {} kPa only; it ends at a deeper depression than it begins",
-                    kilopascals(ventilation.valve_ends.base()),
-                    kilopascals(ventilation.valve_begins.base())
-                );
-                checker.fault("ventilation.valve.ends", message);
-            }
-            if ventilation.valve == ValveKind::Plunger && ventilation.valve_idle_area > ventilation.valve_open_area {
-                checker.fault(
-                    "ventilation.valve.idle_area",
-                    "the valve is wider open at idle depression than at small depression, but the depression draws its \
-                     plunger shut; swap the two areas",
-                );
-            }
-            if ventilation.valve == ValveKind::Table {
-                let table = &ventilation.valve_table;
-                if table.len() < 3 {
-                    let message = format!("a valve table needs three rows or more; this one has {}", table.len());
-                    checker.fault("ventilation.valve.table", message);
-                } else if !table.is_sorted_by(|a, b| a.0.base() < b.0.base()) {
-                    checker.fault("ventilation.valve.table", "the depression must rise from each row to the next");
-                }
-            }
-        } else if ventilation.can == CanPlace::ValveLine {
-            checker.fault(
-                "ventilation.catch_can.place",
-                "there is no valve line in this arrangement; put the can in the breather line",
-            );
-        }
-        if !ventilation.has_breather() && ventilation.can == CanPlace::BreatherLine {
-            checker.fault(
-                "ventilation.catch_can.place",
-                "there is no breather line in this arrangement; put the can in the valve line",
-            );
         }
     }
 

@@ -78,7 +78,7 @@ impl Way<'_, '_> {
         let width = bore(&ventilation.breather);
         let closed = ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         let start = [pos2(outlet, COVERS), pos2(outlet, UPPER)];
-        if ventilation.can == CanPlace::BreatherLine {
+        if ventilation.can.place == CanPlace::BreatherLine {
             let can = self.can(UPPER_CAN, UPPER);
             self.piece(path, &[start[0], start[1], pos2(can.left(), UPPER)], width);
             self.piece(path, &[pos2(can.right(), UPPER), pos2(END, UPPER)], width);
@@ -158,7 +158,7 @@ impl Way<'_, '_> {
         self.sketch.label(wish.at(Side::Middle, 0.0, 9.0));
         self.mark(Part::CatchCan, pos2(body.left() - 11.0, body.bottom() - 8.0));
         let name =
-            format!("{}, {} bore", Part::CatchCan.name(), self.reading.show(self.reading.project.ventilation.can_bore));
+            format!("{}, {} bore", Part::CatchCan.name(), self.reading.show(self.reading.project.ventilation.can.bore));
         super::finish_part(self.sketch, self.reading, Part::CatchCan, name, vec![body]);
         body
     }
@@ -170,7 +170,7 @@ impl Way<'_, '_> {
         let body = rect(736.0, LOWER - 12.0, 766.0, LOWER + 12.0);
         let first = [pos2(RIGHT - 5.0, RIGHT_OUTLET), pos2(622.0, RIGHT_OUTLET), pos2(622.0, LOWER)];
         let to = |x: f32| [first[0], first[1], first[2], pos2(x, LOWER)];
-        if ventilation.can == CanPlace::ValveLine {
+        if ventilation.can.place == CanPlace::ValveLine {
             let can = self.can(LOWER_CAN, LOWER);
             self.piece(path, &to(can.left()), width);
             self.piece(path, &[pos2(can.right(), LOWER), pos2(body.left(), LOWER)], width);

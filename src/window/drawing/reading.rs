@@ -168,7 +168,7 @@ impl<'a> Reading<'a> {
         let Some(duty) = self.duty() else { return String::new() };
         let over = duty.high().gauge.base() > 0.0;
         if self.too_deep() && !over {
-            let deepest = self.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
+            let deepest = self.project.ventilation.limits.depression.unwrap_or_else(defaults::limit_depression);
             let deepest = GaugePressure::from_base(-deepest.likely.base());
             return format!("no deeper than {}", self.signed(deepest));
         }

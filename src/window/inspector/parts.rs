@@ -132,9 +132,9 @@ mod tests {
         for arrangement in VentilationArrangement::ALL {
             for valve in ValveKind::ALL {
                 project.ventilation.arrangement = *arrangement;
-                project.ventilation.valve = *valve;
-                project.ventilation.can = CanPlace::BreatherLine;
-                project.ventilation.can_volume = Some(Measured::from_base(1e-3));
+                project.ventilation.valve.kind = *valve;
+                project.ventilation.can.place = CanPlace::BreatherLine;
+                project.ventilation.can.volume = Some(Measured::from_base(1e-3));
                 project.visit(&mut paths);
             }
         }

@@ -88,7 +88,7 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
     let kilopascals = |base: f64| Amount::new(base, Kind::CrankcasePressure).show(subject.system);
     let [load, light] = [Duty::FullThrottle, Duty::Cruise]
         .map(|duty| subject.answers.duties.get(duty.index()).map(|answers| answers.limit.likely.base()));
-    let depression = subject.project.ventilation.limit_depression.unwrap_or_else(defaults::limit_depression);
+    let depression = subject.project.ventilation.limits.depression.unwrap_or_else(defaults::limit_depression);
     let turns = points.windows(2).find_map(|pair| {
         let [a, b] = pair else { return None };
         ((a.gauge.likely.base() <= 0.0) != (b.gauge.likely.base() <= 0.0)).then_some(b)

@@ -10,7 +10,7 @@ use crate::study::{
 
 /// Whether the can sits in this line.
 fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
-    path == FlowPath::Breather && inputs.can == CanPlace::BreatherLine
+    path == FlowPath::Breather && inputs.can.place == CanPlace::BreatherLine
 }
 
 /// Gas that goes out by one line.

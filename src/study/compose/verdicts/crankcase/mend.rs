@@ -60,8 +60,8 @@ pub(super) fn within_limits(answers: &Answers, findings: &Findings<'_, '_>) -> R
         let mut changed = present.clone();
         changed.breather.bore = Length::from_base(bore);
         changed.breather.barb = None;
-        if changed.can == CanPlace::BreatherLine {
-            changed.can_bore = changed.can_bore.max(changed.breather.bore);
+        if changed.can.place == CanPlace::BreatherLine {
+            changed.can.bore = changed.can.bore.max(changed.breather.bore);
         }
         tries.push(changed);
     }
@@ -85,7 +85,7 @@ pub(super) fn within_limits(answers: &Answers, findings: &Findings<'_, '_>) -> R
             changed.breather.barb = None;
             tries.push(changed.clone());
             changed.breather.bore = changed.breather.bore.max(Length::from_base(0.019));
-            changed.can_bore = changed.can_bore.max(changed.breather.bore);
+            changed.can.bore = changed.can.bore.max(changed.breather.bore);
             tries.push(changed);
         }
     }
@@ -152,15 +152,15 @@ fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
             inputs.element.linear = Some(linear.map(|one| Measured::from_base(one.base() * 0.5)));
             inputs.element.quadratic = Some(quadratic.map(|one| Measured::from_base(one.base() * 0.5)));
         }
-        "fitting" if inputs.breather.barb.is_some() || inputs.can_bore < inputs.breather.bore => {
+        "fitting" if inputs.breather.barb.is_some() || inputs.can.bore < inputs.breather.bore => {
             inputs.breather.barb = None;
-            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
+            inputs.can.bore = inputs.can.bore.max(inputs.breather.bore);
         }
         _ => {
             let Some(next) = next else { return false };
             inputs.breather.bore = Length::from_base(next);
             inputs.breather.barb = None;
-            inputs.can_bore = inputs.can_bore.max(inputs.breather.bore);
+            inputs.can.bore = inputs.can.bore.max(inputs.breather.bore);
         }
     }
     true
@@ -185,7 +185,7 @@ fn differences(
     let line = if closed { "fresh-air line" } else { "breather line" };
     if before.breather.bore != after.breather.bore {
         parts.push(say!["a ", line, " of ", Amount::of(after.breather.bore), " bore throughout"]);
-    } else if before.breather.barb != after.breather.barb || before.can_bore != after.can_bore {
+    } else if before.breather.barb != after.breather.barb || before.can.bore != after.can.bore {
         parts.push(say!["fittings as wide as the hose, ", Amount::of(after.breather.bore)]);
     }
     if before.has_element() && before.element != after.element {

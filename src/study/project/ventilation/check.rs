@@ -1,0 +1,72 @@
+//! What no single range of the ventilation can tell.
+
+use super::{CanPlace, ValveKind, VentilationArrangement, VentilationInputs};
+use crate::quantity::Measured;
+use crate::study::check::Checker;
+
+impl VentilationInputs {
+    pub(in crate::study::project) fn check(&self, checker: &mut Checker) {
+        let ventilation = self;
+        let millimetres = |metres: f64| (metres * 1e5).round() / 100.0;
+        let mut lines = Vec::new();
+        if ventilation.has_breather() {
+            lines.push(("ventilation.breather.barb", &ventilation.breather));
+        }
+        if ventilation.arrangement == VentilationArrangement::TwoBreathers {
+            lines.push(("ventilation.second_breather.barb", &ventilation.second));
+        }
+        for (path, line) in lines {
+            if let Some(barb) = line.barb
+                && barb.base() > line.bore.base()
+            {
+                let message = format!(
+                    "the smallest fitting is {} mm, wider than the hose of {} mm; leave it out if no fitting is narrower",
+                    millimetres(barb.base()),
+                    millimetres(line.bore.base())
+                );
+                checker.fault(path, message);
+            }
+        }
+        if ventilation.has_valve() {
+            if ventilation.valve.kind == ValveKind::Plunger
+                && ventilation.valve.ends.base() <= ventilation.valve.begins.base()
+            {
+                let kilopascals = |pressure: f64| (pressure * 0.1).round() * 0.01;
+                let message = format!(
+                    "the valve has closed at {} kPa, yet begins to close at {} kPa only; it ends at a deeper depression than it begins",
+                    kilopascals(ventilation.valve.ends.base()),
+                    kilopascals(ventilation.valve.begins.base())
+                );
+                checker.fault("ventilation.valve.ends", message);
+            }
+            if ventilation.valve.kind == ValveKind::Plunger && ventilation.valve.idle_area > ventilation.valve.open_area
+            {
+                checker.fault(
+                    "ventilation.valve.idle_area",
+                    "the valve is wider open at idle depression than at small depression, but the depression draws its \
+                     plunger shut; swap the two areas",
+                );
+            }
+            if ventilation.valve.kind == ValveKind::Table {
+                let table = &ventilation.valve.table;
+                if table.len() < 3 {
+                    let message = format!("a valve table needs three rows or more; this one has {}", table.len());
+                    checker.fault("ventilation.valve.table", message);
+                } else if !table.is_sorted_by(|a, b| a.0.base() < b.0.base()) {
+                    checker.fault("ventilation.valve.table", "the depression must rise from each row to the next");
+                }
+            }
+        } else if ventilation.can.place == CanPlace::ValveLine {
+            checker.fault(
+                "ventilation.catch_can.place",
+                "there is no valve line in this arrangement; put the can in the breather line",
+            );
+        }
+        if !ventilation.has_breather() && ventilation.can.place == CanPlace::BreatherLine {
+            checker.fault(
+                "ventilation.catch_can.place",
+                "there is no breather line in this arrangement; put the can in the valve line",
+            );
+        }
+    }
+}

@@ -1,0 +1,169 @@
+//! The way out that the crankcase gas is given: lines, breather element, valve, catch can, limits.
+
+mod can;
+mod check;
+mod element;
+mod limits;
+mod line;
+mod valve;
+
+pub use can::{CanInputs, CanPlace};
+pub use element::ElementInputs;
+pub use limits::LimitInputs;
+pub use line::LineInputs;
+pub use valve::{ValveInputs, ValveKind};
+
+use crate::quantity::si::{Area, Length, Ratio};
+use crate::quantity::{Estimate, Kind, Measured};
+use crate::study::{Field, Label, Visitor, defaults};
+
+/// How the crankcase breathes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum VentilationArrangement {
+    /// One breather to the air.
+    BreatherOnly,
+    /// A breather, and a valve to the manifold.
+    BreatherWithValve,
+    /// A valve to the manifold, fresh air by a line from the air cleaner.
+    ClosedWithFreshAirLine,
+    /// Two breathers to the air.
+    TwoBreathers,
+    /// A valve to the manifold and no other way.
+    ValveOnly,
+}
+crate::choice!(VentilationArrangement {
+    BreatherOnly: "breather-only", "One breather";
+    BreatherWithValve: "breather-with-valve", "Breather, and a PCV valve to the manifold";
+    ClosedWithFreshAirLine: "closed-with-fresh-air-line", "Closed: PCV valve, fresh air from the air cleaner";
+    TwoBreathers: "two-breathers", "Two breathers";
+    ValveOnly: "valve-only", "PCV valve and no other way out";
+});
+
+/// The way the gas is given.
+#[derive(Clone, Debug, PartialEq)]
+pub struct VentilationInputs {
+    /// How the crankcase breathes.
+    pub arrangement: VentilationArrangement,
+    /// Open area of the cover's baffle, its discharge coefficient included.
+    pub baffle_area: Option<Estimate<Area>>,
+    /// Place of the coldest wall of cover and hoses between air and oil.
+    pub wall_share: Option<Estimate<Ratio>>,
+    /// Height from the cover's floor down to the oil that closes its drain.
+    pub drain_height: Option<Estimate<Length>>,
+    /// The breather's line, or the fresh-air line of a closed system.
+    pub breather: LineInputs,
+    /// The breather's element.
+    pub element: ElementInputs,
+    /// The second breather's line.
+    pub second: LineInputs,
+    /// The valve to the manifold.
+    pub valve: ValveInputs,
+    /// From the cover to the catch can in the valve's line.
+    pub valve_line: LineInputs,
+    /// The catch can.
+    pub can: CanInputs,
+    /// What the seals and covers may see.
+    pub limits: LimitInputs,
+}
+
+static VENTILATION: Label =
+    Label::new("ventilation", "Crankcase ventilation", "The way the gas is given out of the crankcase.");
+static ARRANGEMENT: Label = Label::new("arrangement", "Arrangement", "How the crankcase breathes.");
+static BAFFLE: Field = Field::new(
+    "baffle_area",
+    "Baffle open area",
+    Kind::SmallArea,
+    (1e-6, 2000e-6),
+    "Effective area under the cover: open area times about 0.6.",
+    "",
+);
+static BREATHER: Label = Label::new(
+    "breather",
+    "Breather line",
+    "From the cover to the breather, or to the air cleaner of a closed system.",
+);
+static SECOND: Label = Label::new("second_breather", "Second breather line", "From the other cover.");
+static VALVE_LINE: Label =
+    Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
+static WALL: Field = Field::new(
+    "wall_share",
+    "Coldest wall, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.5 for a cover in the wind, 0.85 sheltered.",
+    "",
+);
+static DRAIN: Field = Field::new(
+    "drain_height",
+    "Height of the oil's way back",
+    Kind::Length,
+    (0.01, 1.0),
+    "From the floor of the cover down to the oil that closes the drain, or to its open end in the crankcase.",
+    "",
+);
+
+impl Default for VentilationInputs {
+    fn default() -> Self {
+        Self {
+            arrangement: VentilationArrangement::BreatherWithValve,
+            baffle_area: None,
+            wall_share: None,
+            drain_height: None,
+            breather: LineInputs::default(),
+            element: ElementInputs { linear: None, quadratic: None },
+            second: LineInputs::default(),
+            valve: ValveInputs::default(),
+            valve_line: LineInputs { bore: Length::from_base(0.0127), ..LineInputs::default() },
+            can: CanInputs::default(),
+            limits: LimitInputs::default(),
+        }
+    }
+}
+
+impl VentilationInputs {
+    /// Whether the arrangement has a valve to the manifold.
+    #[must_use]
+    pub fn has_valve(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::BreatherWithValve | A::ClosedWithFreshAirLine | A::ValveOnly)
+    }
+
+    /// Whether the arrangement has a breather element: a closed system breathes through the engine's air cleaner.
+    #[must_use]
+    pub fn has_element(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::BreatherOnly | A::BreatherWithValve | A::TwoBreathers)
+    }
+
+    /// Whether the arrangement has a breather or a fresh-air line.
+    #[must_use]
+    pub fn has_breather(&self) -> bool {
+        self.arrangement != VentilationArrangement::ValveOnly
+    }
+
+    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+        visitor.group(&VENTILATION, |v| {
+            v.choice(&ARRANGEMENT, &mut self.arrangement);
+            v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
+            v.estimate(&WALL, &mut self.wall_share, defaults::wall_share());
+            v.estimate(&DRAIN, &mut self.drain_height, defaults::drain_height());
+            if self.has_breather() {
+                self.breather.visit(&BREATHER, v);
+            }
+            if self.has_element() {
+                self.element.visit(v);
+            }
+            if self.arrangement == VentilationArrangement::TwoBreathers {
+                self.second.visit(&SECOND, v);
+            }
+            if self.has_valve() {
+                self.valve.visit(v);
+            }
+            self.can.visit(v);
+            if self.can.place == CanPlace::ValveLine && self.has_valve() {
+                self.valve_line.visit(&VALVE_LINE, v);
+            }
+            self.limits.visit(v);
+        });
+    }
+}
