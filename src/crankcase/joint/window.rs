@@ -247,7 +247,7 @@ pub fn window_alone(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, J
     let screw_breaks_first = engaged.low.base() >= break_first.high.base();
     let notes = notes(joint, bedding.as_ref(), screw_breaks_first);
     let too_fine = most.likely < joint.settable;
-    let obstacle = obstacle(safety, stop.as_ref(), &seating, bedding.as_ref(), too_fine);
+    let obstacle = obstacle(safety, stop.as_ref(), bedding.as_ref(), too_fine);
     let aim = aim(safety, needed.as_ref(), &most);
     Ok(Window {
         least,
