@@ -17,10 +17,10 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
     Answers, Band, BlowByAnswers, CanAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer, DutyAnswers,
-    DutyMoisture, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointLoad, Knowledge,
-    LASTING, LeakDownFigure, LevelAnswer, LoadPoint, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut,
-    RegionAnswer, Rest, SetPointAnswers, SetPointDuty, SetPointMoisture, SpeedPoint, Taken, TankAnswers, Thermal,
-    VentAnswers, chapter_json, taken_json, verdict_json,
+    DutyMoisture, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointChange, JointLoad,
+    JointPlan, Knowledge, LASTING, LeakDownFigure, LevelAnswer, LoadPoint, Means, MoistureAnswers, Moment, Narrow,
+    OilAnswers, OilOut, RegionAnswer, Rest, SetPointAnswers, SetPointDuty, SetPointMoisture, SpeedPoint, Taken,
+    TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -13,7 +13,7 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
-pub use joint::{Excess, Fails, JointAnswers, JointLoad};
+pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
