@@ -14,8 +14,7 @@ const REFERENCE_TEMPERATURE: f64 = 293.15;
 /// Pressure ratio above which the standard's law is taken as linear.
 const LINEAR_ABOVE: f64 = 0.999;
 
-/// Conductance of a choked hole for each m² of effective area, m³/(s·Pa)/m²: √γ (2/(γ+1))^((γ+1)/(2(γ−1))) √(R T₀)/(ρ₀ R T₀)
-/// with γ 1.4 at the standard's reference.
+/// Conductance of a choked hole for each m² of effective area: Ψ/(ρ₀ √(R T₀)) with the choked Ψ of 0.6847 for γ 1.4.
 const CHOKED: f64 = 0.1992e-2;
 
 const CONDUCTANCE: Range = Range::new(

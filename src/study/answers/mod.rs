@@ -5,6 +5,7 @@ mod crankcase;
 pub(in crate::study) mod joint;
 mod moisture;
 mod tell;
+mod valve;
 
 pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
@@ -13,6 +14,7 @@ pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, Lev
 pub use joint::{Excess, Fails, JointAnswers, JointLoad};
 pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
+pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
 use super::{Duty, Sentence, Verdict};
 use crate::note::Note;
@@ -38,6 +40,12 @@ pub struct Answers {
     pub cold_morning: Rest,
     /// After stopping hot.
     pub hot_stop: Rest,
+    /// The PCV valve by itself; none without one.
+    pub valve: Option<ValveAnswers>,
+    /// The mixture at idle with the valve's gas, or why it cannot be reckoned; none without a valve.
+    pub idle_mixture: Option<Result<IdleMixtureAnswers, String>>,
+    /// What if a part of the ventilation fails.
+    pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
     /// The oil's way back to the sump, and into a catch can.

@@ -13,7 +13,7 @@ use crate::quantity::si::{Area, MassRate, Pressure, Ratio, ThermodynamicTemperat
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::study::{
-    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Knowledge, LevelAnswer, Problems, RingCondition,
+    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Knowledge, LevelAnswer, PortPlace, Problems, RingCondition,
     VentilationArrangement, defaults,
 };
 
@@ -184,7 +184,7 @@ fn candidates(all: &[(Knowledge, BlowBy)]) -> Vec<Candidate> {
         .collect()
 }
 
-/// The state around the ventilation.
+/// The state around the ventilation. Before the throttle the valve meets the clean side of the air cleaner.
 pub(super) fn boundary(
     context: &Context<'_>,
     blow_by: MassRate,
@@ -192,13 +192,15 @@ pub(super) fn boundary(
     filter: crate::quantity::si::Pressure,
 ) -> Boundary {
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-    Boundary {
+    let around = Boundary {
         ambient: context.ambient,
         air_cleaner_depression: filter,
         crankcase_temperature: gas.likely,
         ambient_temperature: context.project.surroundings.hottest,
         ..Boundary::at(blow_by, manifold)
-    }
+    };
+    let before = context.project.ventilation.valve.port.place == PortPlace::BeforeThrottle;
+    if before { Boundary { manifold: around.air_cleaner(), ..around } } else { around }
 }
 
 /// The ventilation solved at one blow-by; `when` is said with a fault.
@@ -215,7 +217,17 @@ pub(super) fn case(
 
 /// As [`case`], without other pressures it could stand at: for a search that tries many ventilations.
 pub(super) fn quick_case(ventilation: &Ventilation, at: &Boundary, when: &str) -> Result<CrankcaseCase, Problems> {
-    let outcome = arrangement::solve_one(ventilation, at, &mut Silent)
+    one_case(ventilation, at, when, &mut Silent)
+}
+
+/// As [`quick_case`], with its working.
+pub(super) fn one_case(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    when: &str,
+    scribe: &mut impl Scribe,
+) -> Result<CrankcaseCase, Problems> {
+    let outcome = arrangement::solve_one(ventilation, at, scribe)
         .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
     Ok(case_of(&outcome, at))
 }

@@ -6,7 +6,9 @@ mod context;
 mod coolant;
 mod crankcase;
 mod curves;
+mod failure;
 mod filled;
+mod idle;
 mod joint;
 mod moisture;
 mod notes;
@@ -14,6 +16,7 @@ mod oil;
 mod taken;
 mod tank;
 mod thermal;
+mod valve;
 mod ventilation;
 mod verdicts;
 

@@ -1,5 +1,6 @@
 //! The engine, the radiator and the duty points they are judged at.
 
+use super::mixture::{self, FreshAirTaken, MixturePreparation};
 use crate::quantity::si::{
     AngularVelocity, Area, Length, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
     ThermodynamicTemperature, Velocity, VolumeRate,
@@ -39,6 +40,10 @@ pub struct EngineInputs {
     pub head_metal: EngineMetal,
     /// Pump flow for each 1000 rpm.
     pub pump_flow: Option<Estimate<VolumeRate>>,
+    /// How the mixture is made.
+    pub mixture: MixturePreparation,
+    /// Air meter: where the fresh air of a closed crankcase is taken.
+    pub fresh_air: FreshAirTaken,
 }
 
 static ENGINE: Label = Label::new("engine", "Engine", "A petrol engine that breathes on its own.");
@@ -93,6 +98,8 @@ impl Default for EngineInputs {
             block_metal: EngineMetal::Iron,
             head_metal: EngineMetal::Iron,
             pump_flow: None,
+            mixture: MixturePreparation::Carburettor,
+            fresh_air: FreshAirTaken::BehindMeter,
         }
     }
 }
@@ -109,6 +116,7 @@ impl EngineInputs {
             v.choice(&HEAD_METAL, &mut self.head_metal);
             let default = defaults::pump_flow(self);
             v.estimate(&PUMP, &mut self.pump_flow, default);
+            mixture::visit(&mut self.mixture, &mut self.fresh_air, v);
         });
     }
 
