@@ -4,13 +4,14 @@ mod crankcase;
 mod joint;
 mod json;
 mod moisture;
+mod valve;
 
 pub use json::{chapter_json, taken_json, verdict_json};
 
 use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{Duty, Part, Section};
+use crate::study::{Duty, Failure, Part, Section};
 use crankcase::crankcase_section;
 use joint::joint_section;
 
@@ -23,6 +24,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.extend(valve::sections(self));
         sections.extend(moisture::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
@@ -56,7 +58,12 @@ impl Answers {
             }
             Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
-                let mut sections: Vec<_> = self.duties.iter().map(|duty| self.crankcase_section(duty)).collect();
+                let mut sections = match part {
+                    Part::Valve => valve::sections(self),
+                    Part::Breather => valve::failures(self, |failure| failure == Failure::BreatherBlocked),
+                    _ => Vec::new(),
+                };
+                sections.extend(self.duties.iter().map(|duty| self.crankcase_section(duty)));
                 let wanted = |section: &Section| match part {
                     Part::Crankcase => section.key == "short_trips",
                     Part::CatchCan => section.key.starts_with("can_"),

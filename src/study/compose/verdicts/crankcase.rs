@@ -2,10 +2,14 @@
 
 mod breather;
 mod mend;
+mod port;
+mod stuck;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
+pub(super) use port::{idle_mixture, port};
+pub(super) use stuck::stuck;
 pub(super) use valve::valve;
 pub(super) use wet::{moisture, oil_return};
 
