@@ -5,6 +5,9 @@ use crate::crankcase::element::{
     SpringPlunger, TableValve, baffle_area, barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
 };
 use crate::quantity::si::{Area, Length, Pressure, Ratio};
+use crate::quantity::{Amount, Kind};
+use crate::scribe::{Scribe, Step};
+use crate::source::crankcase::ventilation::{ANNULUS, FLOW_TABLE, ISENTROPIC_ORIFICE, ISO_6358, PLUNGER};
 
 /// How a crankcase is ventilated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -128,6 +131,33 @@ impl Valve {
             Self::Check(valve) => valve.effective_area,
             Self::Sonic(port) => port.choked_area(),
         }
+    }
+
+    /// Writes where it moves and how wide it opens.
+    pub fn explain(&self, scribe: &mut impl Scribe) {
+        if let Self::SpringPlunger(valve) = self {
+            valve.explain(scribe);
+        }
+        if let Self::Plunger(valve) = self {
+            scribe.step(|| {
+                Step::new("the plunger moves between two depressions", "d₂ − d₁", "d₂ − d₁", &PLUNGER)
+                    .with("d₁", valve.starts_reducing)
+                    .with("d₂", valve.fully_reduced)
+                    .gives(valve.fully_reduced - valve.starts_reducing)
+            });
+        }
+        let (equation, source) = match self {
+            Self::Plunger(_) => ("the larger of A_open and A_idle", &PLUNGER),
+            Self::SpringPlunger(_) => ("C_d π/4 (D_s² − D_t²), the plunger at rest", &ANNULUS),
+            Self::Table(_) => ("the largest ṁ √(R T_b)/(p_b Ψ(1 − d/p_b)) of the table", &FLOW_TABLE),
+            Self::FixedOrifice(_) => ("C_d π d²/4", &ISENTROPIC_ORIFICE),
+            Self::Check(_) => ("as entered", &ISENTROPIC_ORIFICE),
+            Self::Sonic(_) => ("C ρ₀ √(R T₀)/Ψ(b), choked", &ISO_6358),
+        };
+        scribe.step(|| {
+            Step::new("widest opening of the valve", "C_d A", equation, source)
+                .gives_amount(Amount::of_kind(self.widest_opening(), Kind::SmallArea))
+        });
     }
 
     /// The depressions at which it begins to reduce its opening and at which it is fully reduced; none if it does not move

@@ -135,13 +135,9 @@ impl Failure {
 /// Where the crankcase stands with a failure.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stands {
-    /// It has a steady pressure.
-    At {
-        /// At the high blow-by.
-        high: Box<CrankcaseCase>,
-        /// At the low blow-by on balance, its deepest.
-        deepest: Box<CrankcaseCase>,
-    },
+    /// It has a steady pressure: the one the failure is feared for. That is the deepest, at the low blow-by on balance,
+    /// where too much is drawn; the one at the high blow-by where too little gets out; of both what is judged worse.
+    At(Box<CrankcaseCase>),
     /// Nothing leads out any more: the pressure rises until a seal gives.
     NoWayOut,
     /// No answer, and why.
@@ -155,8 +151,16 @@ pub struct FailureDuty {
     pub duty: Duty,
     /// Where the crankcase stands.
     pub stands: Stands,
-    /// Judged by the limits of the duty.
+    /// That judged by the limits of the duty.
     pub state: State,
+}
+
+impl FailureDuty {
+    /// The crankcase, if it has a steady pressure.
+    #[must_use]
+    pub fn case(&self) -> Option<&CrankcaseCase> {
+        if let Stands::At(case) = &self.stands { Some(case) } else { None }
+    }
 }
 
 /// What if a part fails.
@@ -171,15 +175,20 @@ pub struct FailureAnswers {
 }
 
 impl FailureAnswers {
-    /// The duty at which it is worst: nothing leads out, then what does not hold, then the farthest from the air.
+    /// The duty at which it is worst: by what does not hold, then by what is not known, then by how far from the air.
     #[must_use]
     pub fn worst(&self) -> &FailureDuty {
         let far = |duty: &FailureDuty| match &duty.stands {
             Stands::NoWayOut => f64::INFINITY,
-            Stands::At { high, deepest } => high.gauge.base().max(-deepest.gauge.base()),
-            Stands::NotKnown(_) => f64::NEG_INFINITY,
+            Stands::At(case) => case.gauge.base().abs(),
+            Stands::NotKnown(_) => 0.0,
         };
-        let order = |duty: &FailureDuty| if duty.state == State::NotKnown { 0 } else { 1 + duty.state as u8 };
+        let order = |duty: &FailureDuty| match duty.state {
+            State::Holds => 0,
+            State::Thin => 1,
+            State::NotKnown => 2,
+            State::DoesNotHold => 3,
+        };
         let [first, rest @ ..] = &self.duties;
         rest.iter().fold(first, |worst, duty| {
             let worse = order(duty).cmp(&order(worst)).then(far(duty).total_cmp(&far(worst)));
@@ -189,17 +198,17 @@ impl FailureAnswers {
 }
 
 impl DutyAnswers {
-    /// A pressure at the high blow-by and the deepest one judged by the limits of this duty, whatever the parts.
+    /// Any pressure of the crankcase judged by the limits of this duty, be it above or below the air.
     #[must_use]
-    pub fn judged(&self, high: GaugePressure, deepest: GaugePressure) -> State {
-        let (limit, high, deep) = (self.limit.likely.base(), high.base(), -deepest.base());
-        let over = if high > limit {
+    pub fn judged(&self, gauge: GaugePressure) -> State {
+        let (limit, gauge) = (self.limit.likely.base(), gauge.base());
+        let over = if gauge > limit {
             State::DoesNotHold
-        } else if high > defaults::little_left().likely().base() * limit.max(1.0) {
+        } else if gauge > defaults::little_left().likely().base() * limit.max(1.0) {
             State::Thin
         } else {
             State::Holds
         };
-        over.max(self.depth_state(deep))
+        over.max(self.depth_state(-gauge))
     }
 }

@@ -4,9 +4,10 @@ use super::context::Context;
 use super::crankcase;
 use super::valve::around;
 use crate::crankcase::arrangement::{Boundary, Stuck, Ventilation};
-use crate::quantity::Measured;
 use crate::quantity::si::{MassRate, Ratio};
-use crate::scribe::{Scribe, Silent};
+use crate::quantity::{Amount, Measured};
+use crate::scribe::{Scribe, Silent, Step};
+use crate::source::DEFINITION;
 use crate::study::{
     CrankcaseCase, Duty, DutyAnswers, Failure, FailureAnswers, FailureDuty, FlowPath, Problems, Stands, State,
 };
@@ -62,36 +63,52 @@ fn at_duty(
     scribe: &mut impl Scribe,
 ) -> FailureDuty {
     let which = duty.duty;
-    let title = format!("What if, {}: {}", failure.name(), which.name());
-    scribe.chapter(failure.working(which), &title);
-    let stands = if leads_out(failed) { stands(failed, failure, duty, at, scribe) } else { Stands::NoWayOut };
-    let state = match &stands {
-        Stands::At { high, deepest } => duty.judged(high.gauge, deepest.gauge),
-        Stands::NoWayOut => State::DoesNotHold,
-        Stands::NotKnown(_) => State::NotKnown,
-    };
-    FailureDuty { duty: which, stands, state }
+    scribe.chapter(failure.working(which), &format!("What if, {}: {}", failure.name(), which.name()));
+    if !leads_out(failed) {
+        scribe.step(|| {
+            Step::new("ways out of the crankcase left", "n", "breathers and valves that are open", &DEFINITION)
+                .gives_amount(Amount::number(0.0))
+        });
+        return FailureDuty { duty: which, stands: Stands::NoWayOut, state: State::DoesNotHold };
+    }
+    match feared(failed, failure, duty, at, scribe) {
+        Ok(case) => {
+            let state = duty.judged(case.gauge);
+            FailureDuty { duty: which, stands: Stands::At(Box::new(case)), state }
+        }
+        Err(why) => FailureDuty { duty: which, stands: Stands::NotKnown(why), state: State::NotKnown },
+    }
 }
 
-/// The crankcase at the high blow-by and at its deepest. The one the failure is feared for is written down.
-fn stands(
+/// The crankcase where the failure is feared: at its deepest, or at the high blow-by. What is given is written down.
+fn feared<S: Scribe>(
     failed: &Ventilation,
     failure: Failure,
     duty: &DutyAnswers,
     at: &Boundary,
-    scribe: &mut impl Scribe,
-) -> Stands {
-    let draws = failure == Failure::StuckOpen;
-    let high = solved(failed, at, duty, duty.blow_by.forward.high, !draws, scribe);
+    scribe: &mut S,
+) -> Result<CrankcaseCase, String> {
+    let blow_by = &duty.blow_by;
     // With nothing to come in past the valve, only what passes down alone has a steady state.
     let sealed = failed.breather.is_none() && failed.second_breather.is_none();
-    let blow_by = &duty.blow_by;
     let least = if sealed && blow_by.net.low.base() <= 0.0 { blow_by.forward.low } else { blow_by.net.low };
-    let deepest = solved(failed, at, duty, least, draws, scribe);
-    match (high, deepest) {
-        (Ok(high), Ok(deepest)) => Stands::At { high: Box::new(high), deepest: Box::new(deepest) },
-        (Err(why), _) | (_, Err(why)) => Stands::NotKnown(why),
-    }
+    let most = blow_by.forward.high;
+    let flow = match failure {
+        Failure::StuckOpen => least,
+        Failure::StuckShut => most,
+        Failure::BreatherBlocked => {
+            let deepest = solved(failed, at, duty, least, &mut Silent)?;
+            let highest = solved(failed, at, duty, most, &mut Silent)?;
+            let worse = |case: &CrankcaseCase| (duty.judged(case.gauge), case.gauge.base().abs());
+            let (deep, high) = (worse(&deepest), worse(&highest));
+            let draws = deep.0.cmp(&high.0).then(deep.1.total_cmp(&high.1)).is_gt();
+            if !S::WRITES {
+                return Ok(if draws { deepest } else { highest });
+            }
+            if draws { least } else { most }
+        }
+    };
+    solved(failed, at, duty, flow, scribe)
 }
 
 fn solved(
@@ -99,23 +116,15 @@ fn solved(
     at: &Boundary,
     duty: &DutyAnswers,
     blow_by: MassRate,
-    written: bool,
     scribe: &mut impl Scribe,
 ) -> Result<CrankcaseCase, String> {
     let at = Boundary { blow_by, ..*at };
-    let when = duty.duty.name();
-    let case = if written {
-        crankcase::one_case(failed, &at, when, scribe)
-    } else {
-        crankcase::one_case(failed, &at, when, &mut Silent)
-    };
-    case.map_err(|problems| problems.to_string())
+    crankcase::one_case(failed, &at, duty.duty.name(), scribe).map_err(|problems| problems.to_string())
 }
 
 /// Share of the idling engine's gas that a valve stuck open passes.
 fn idle_share(five: &[FailureDuty; 5], duties: &[DutyAnswers; 5]) -> Option<Ratio> {
     let (idle, air) = (&five[Duty::Idle.index()], duties[Duty::Idle.index()].air.base());
-    let Stands::At { deepest, .. } = &idle.stands else { return None };
-    let passes = deepest.flow(FlowPath::Valve)?.out.base();
+    let passes = idle.case()?.flow(FlowPath::Valve)?.out.base();
     (air > 0.0).then(|| Ratio::from_base(passes / air))
 }

@@ -114,9 +114,8 @@ pub(super) fn answers(
     }
     scribe.chapter("valve", "PCV valve");
     let valve = valve(inputs)?;
-    if let Valve::SpringPlunger(spring) = &valve {
-        spring.explain(scribe);
-    }
+    valve.explain(scribe);
+    let widest = valve.widest_opening();
     let mut passes = Vec::with_capacity(5);
     for (duty, answered) in Duty::ALL.into_iter().zip(duties) {
         scribe.chapter(ValveAnswers::working(duty), &format!("PCV valve by itself: {}", duty.name()));
@@ -124,7 +123,6 @@ pub(super) fn answers(
     }
     let passes: Result<[_; 5], _> = passes.try_into();
     let passes = passes.map_err(|_| problem("duty", "there are not five duty points"))?;
-    let widest = valve.widest_opening();
     let backfire_area = backfire(inputs);
     let shuts = backfire_area.map(|area| area.high <= backfire_tight().likely());
     scribe.chapter("valve/port", "PCV valve: its port and the way back");

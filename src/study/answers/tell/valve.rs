@@ -74,7 +74,7 @@ fn idle(answers: &Result<IdleMixtureAnswers, String>) -> Section {
             return section;
         }
     };
-    mixture(&mut section, "", "", &answers.mixture, "idle-mixture");
+    mixture(&mut section, "", "All cylinders: ", &answers.mixture, "idle-mixture");
     section.quantity("least_air", "The engine takes no less than the valve passes", answers.least_air);
     section.explained_by("idle-mixture");
     section.quantity("least_speed", "Idle speed the valve alone keeps up, throttle quite shut", answers.least_speed);
@@ -110,28 +110,20 @@ fn mixture(section: &mut Section, key: &str, words: &str, mixture: &IdleMixture,
 fn failure(failure: &FailureAnswers) -> Section {
     let title = format!("What if: {}", failure.failure.name());
     let mut section = Section::new(format!("failure_{}", failure.failure.word()), title);
-    let draws = failure.failure == Failure::StuckOpen;
     for at in &failure.duties {
         let (word, chapter) = (at.duty.word(), failure.failure.working(at.duty));
-        let label = if draws {
-            format!("{}: crankcase at its deepest, {}", at.duty.name(), judged(at.state))
-        } else {
-            format!("{}: crankcase at the high blow-by, {}", at.duty.name(), judged(at.state))
-        };
-        match &at.stands {
-            Stands::At { high, deepest } => {
-                let case = if draws { deepest } else { high };
-                if case.beyond_seals() {
-                    let way = if case.gauge.above_ambient().value > 0.0 { "pressure" } else { "depression" };
-                    section.absent(word, &label, format!("{way} far beyond what seals hold"))
-                } else {
-                    section.amount(word, &label, Amount::of_kind(case.gauge, Kind::CrankcasePressure))
-                }
+        let label = format!("{}: {}", at.duty.name(), where_feared(failure.failure));
+        match (at.case(), &at.stands) {
+            (Some(case), _) if case.beyond_seals() => {
+                let way = if case.gauge.above_ambient().value > 0.0 { "pressure" } else { "depression" };
+                section.absent(word, &label, format!("{way} far beyond what seals hold"))
             }
-            Stands::NoWayOut => section.absent(word, &label, "nothing leads out: it rises until a seal gives"),
-            Stands::NotKnown(why) => section.absent(word, &label, why.as_str()),
+            (Some(case), _) => section.amount(word, &label, Amount::of_kind(case.gauge, Kind::CrankcasePressure)),
+            (None, Stands::NotKnown(why)) => section.absent(word, &label, why.as_str()),
+            (None, _) => section.absent(word, &label, "nothing leads out: it rises until a seal gives"),
         };
         section.explained_by(chapter);
+        section.words(&format!("{word}_judged"), &format!("{}: judged", at.duty.name()), say![judged(at.state)]);
     }
     if let Some(share) = failure.idle_share {
         section.amount("idle_share", "Of the idle gas by the valve then", Amount::of_kind(share, Kind::Share));
@@ -139,6 +131,14 @@ fn failure(failure: &FailureAnswers) -> Section {
     }
     section.words("means", "What that means", say![means(failure.failure)]);
     section
+}
+
+const fn where_feared(failure: Failure) -> &'static str {
+    match failure {
+        Failure::StuckOpen => "crankcase at its deepest",
+        Failure::StuckShut => "crankcase at the high blow-by",
+        Failure::BreatherBlocked => "crankcase, deepest or at the high blow-by",
+    }
 }
 
 const fn judged(state: State) -> &'static str {

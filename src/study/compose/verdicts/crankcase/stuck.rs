@@ -8,7 +8,8 @@ use crate::study::{Answers, Failure, FailureAnswers, Part, Sentence, Stands, Sta
 pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let of = |wanted| answers.failures.iter().find(|one| one.failure == wanted);
     let (open, shut) = (of(Failure::StuckOpen)?, of(Failure::StuckShut)?);
-    let bad = |one: &FailureAnswers| one.worst().state > State::Holds;
+    let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
+    let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
     let told = if shut.worst().state >= open.worst().state { shut } else { open };
     let mend = match (bad(open), bad(shut)) {
         (false, false) => None,
@@ -19,8 +20,12 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     Some(Verdict {
         key: "valve_sticks",
         part: Part::Valve,
-        title: "If the valve sticks",
-        state: if bad(open) || bad(shut) { State::Thin } else { State::Holds },
+        title: "Valve that sticks",
+        state: match (bad(open) || bad(shut), unknown) {
+            (true, _) => State::Thin,
+            (false, true) => State::NotKnown,
+            (false, false) => State::Holds,
+        },
         margin: stands(told),
         limit: say![
             "the crankcase stays within its limits with the valve stuck open or shut; a failure is never more than thin"
@@ -44,19 +49,11 @@ fn stands(failure: &FailureAnswers) -> Sentence {
         Failure::StuckShut => "stuck shut",
         Failure::BreatherBlocked => "breather blocked",
     };
-    let pressure = match &worst.stands {
-        Stands::At { high, deepest } => {
-            let case = if failure.failure == Failure::StuckOpen
-                && -deepest.gauge.above_ambient().value > high.gauge.above_ambient().value
-            {
-                deepest
-            } else {
-                high
-            };
-            if case.beyond_seals() { say!["far beyond what seals hold"] } else { say![gauge(case.gauge)] }
-        }
-        Stands::NoWayOut => say!["no way out left, a seal gives"],
-        Stands::NotKnown(_) => say!["not known"],
+    let pressure = match (worst.case(), &worst.stands) {
+        (Some(case), _) if case.beyond_seals() => say!["far beyond what seals hold"],
+        (Some(case), _) => say![gauge(case.gauge)],
+        (None, Stands::NotKnown(_)) => say!["not known"],
+        (None, _) => say!["no way out left, a seal gives"],
     };
     say![pressure, " ", what, ", ", worst.duty.name()]
 }

@@ -1,4 +1,4 @@
-//! Does the valve keep the crankcase fresh at idle and cruise, and does it leave the idle alone?
+//! Does the valve keep the crankcase fresh at idle and cruise?
 
 use super::super::{Findings, state};
 use super::{flow, working};
@@ -6,7 +6,7 @@ use crate::crankcase::arrangement::defaults;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, Sentence, State, Verdict};
+use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, PortPlace, Sentence, State, Verdict};
 
 /// Does the valve keep the crankcase fresh at idle and cruise?
 pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
@@ -33,38 +33,27 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let idle = &answers.duties[Duty::Idle.index()];
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
-    let rules_idle = part > most_of_idle_air();
-    let fresh = state(likely, turns > blow_by.high);
-    let mut reason = say![
-        "it draws ",
-        flow(turns),
-        " before the breather turns round; at idle it passes ",
-        Amount::new(part, Kind::Share),
-        " of the engine's air"
-    ];
-    if rules_idle {
-        reason = say![
-            reason,
-            ", above ",
-            Amount::new(most_of_idle_air(), Kind::Share),
-            ": the idle cannot drop below what the valve passes, and a carburettor runs lean"
-        ];
-    }
-    let mend = match (fresh, rules_idle) {
-        (State::Holds, false) => None,
-        (State::Holds, true) => {
-            Some(say!["a valve that passes less at idle, or set idle air and mixture with it fitted"])
-        }
+    let state = state(likely, turns > blow_by.high);
+    let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
+    let mend = match state {
+        State::Holds => None,
+        _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle)),
     };
     Some(Verdict {
         key: "pcv_capacity",
         part: Part::Valve,
         title: "PCV valve",
-        state: fresh.max(if rules_idle { State::Thin } else { State::Holds }),
+        state,
         margin,
         limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
-        reason,
+        reason: say![
+            "it draws ",
+            flow(turns),
+            " before the breather turns round; at idle it passes ",
+            Amount::new(part, Kind::Share),
+            " of the engine's air"
+        ],
         mend,
         working: working(worst.duty),
     })
