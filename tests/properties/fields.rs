@@ -2,7 +2,8 @@
 
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, Field, Label, LeakTrial, Project, RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Field, Label, LeakTrial, MixturePreparation, PortPlace, Project,
+    RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -111,7 +112,19 @@ fn projects() -> Vec<Project> {
     let mut header = base();
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
-    vec![base(), lying, boxed, header]
+    // The remaining kinds of valve, and a port.
+    let valve = |kind| {
+        let mut project = base();
+        project.ventilation.valve.kind = kind;
+        project.engine.mixture = MixturePreparation::AirMeter;
+        project
+    };
+    let mut bench = valve(ValveKind::Table);
+    bench.ventilation.valve.bench.read = Bench::Orifice;
+    let mut port = valve(ValveKind::Check);
+    port.ventilation.valve.port.place = PortPlace::OneRunner;
+    let kinds = [ValveKind::SpringPlunger, ValveKind::Sonic, ValveKind::Table].map(valve);
+    [base(), lying, boxed, header, bench, port].into_iter().chain(kinds).collect()
 }
 
 #[test]

@@ -10,4 +10,5 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod valve;
 mod worked;

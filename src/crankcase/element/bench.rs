@@ -56,13 +56,15 @@ impl OrificeBench {
             if d == 0.0 && o == 0.0 {
                 continue;
             }
-            if !(d > 0.0 && o > 0.0 && d + o < room) {
+            let ahead = room - o;
+            let flow = orifice.base() * room * psi.at(1.0 - o / room) / warmth.root_rt;
+            let area = flow * warmth.root_rt / (ahead * psi.at(1.0 - d / ahead));
+            // A pressure too small to be told from none leaves nothing to divide by.
+            let readable = d > 0.0 && o > 0.0 && d + o < room && flow > 0.0 && area.is_finite();
+            if !readable {
                 let (depression, drop) = (*depression, *drop);
                 return Err(FlowError::BenchRow { row: i + 1, depression, drop, room: Pressure::from_base(room) });
             }
-            let flow = orifice.base() * room * psi.at(1.0 - o / room) / warmth.root_rt;
-            let ahead = room - o;
-            let area = flow * warmth.root_rt / (ahead * psi.at(1.0 - d / ahead));
             let referred = area * room * psi.at(1.0 - d / room) / warmth.root_rt;
             let row = BenchFlow {
                 depression: *depression,

@@ -1,6 +1,7 @@
 //! What no single range of the ventilation can tell.
 
 use super::{CanPlace, ValveInputs, ValveKind, VentilationArrangement, VentilationInputs};
+use crate::crankcase::element::FixedOrificeValve;
 use crate::quantity::Measured;
 use crate::study::check::Checker;
 
@@ -45,7 +46,29 @@ impl VentilationInputs {
 }
 
 impl ValveInputs {
+    /// The widest it opens, m², where that is plain from the inputs.
+    fn opens(&self) -> Option<f64> {
+        let area = match self.kind {
+            ValveKind::Plunger => self.open_area,
+            ValveKind::SpringPlunger => self.spring.valve().open_area(),
+            ValveKind::FixedOrifice => {
+                FixedOrificeValve { bore: self.orifice, ..FixedOrificeValve::default() }.as_check().effective_area
+            }
+            ValveKind::Check => self.check_area,
+            ValveKind::Table | ValveKind::Sonic => return None,
+        };
+        Some(area.base())
+    }
+
     fn check(&self, checker: &mut Checker) {
+        if let (Some(open), Some(back)) = (self.opens(), self.backfire_area.filter(|_| self.kind.shuts_somehow()))
+            && back.high.base() > open
+        {
+            checker.fault(
+                "ventilation.valve.backfire_area",
+                "more stays open against a backfire than the valve opens at all; enter what is left with gas pushing back",
+            );
+        }
         match self.kind {
             ValveKind::Plunger => {
                 if self.ends.base() <= self.begins.base() {
