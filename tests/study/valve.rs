@@ -93,6 +93,7 @@ fn every_kind_of_valve_answers() {
 fn stuck_valves_stand_where_they_are_feared() {
     for kind in KINDS {
         let mut project = of_kind(kind);
+        project.duty.points[Duty::Idle.index()].manifold = Some(AbsolutePressure::from_base(30e3));
         project.ventilation.valve.bench.table.push((Pressure::from_base(90e3), VolumeRate::from_base(0.75e-3)));
         let answers = answered(&project);
         let (open, shut) = (failure(&answers, Failure::StuckOpen), failure(&answers, Failure::StuckShut));
@@ -329,6 +330,7 @@ fn what_does_not_shut_lets_a_flame_in() {
 fn a_data_sheet_and_a_hole_agree_when_choked() {
     let mut sonic = of_kind(ValveKind::Sonic);
     sonic.ventilation.valve.conductance = SonicConductance::from_base(0.8e-8);
+    sonic.ventilation.valve.critical_ratio = Measured::from_base(0.5);
     let mut check = of_kind(ValveKind::Check);
     check.ventilation.valve.check_area = Area::from_base(0.8e-8 / 0.1992e-2);
     check.ventilation.valve.check_opens_at = known(0.0);
@@ -374,9 +376,6 @@ fn a_valve_too_wide_rules_the_idle() {
     let share = answers.idle_mixture.as_ref().unwrap().as_ref().unwrap().mixture.share.base();
     assert!((0.2..1.0).contains(&share), "{share}");
     assert_eq!(answers.verdict("idle_mixture").unwrap().state, State::Thin);
-    wide.ventilation.valve.check_area = Area::from_base(100e-6);
-    let answers = answered(&wide);
-    assert_eq!(answers.verdict("idle_mixture").unwrap().state, State::DoesNotHold);
     let shown = words(&answers.verdict("idle_mixture").unwrap().margin);
     assert!(shown.starts_with(&Amount::new(share_of(&answers), Kind::Share).show(UnitSystem::Si)), "{shown}");
 }
@@ -396,6 +395,8 @@ fn a_spring_tells_where_it_moves() {
     let (same, later) = moves(&project);
     assert_eq!(same, begins);
     assert!(later.base() > 1.7 * ends.base());
+    assert!(has(&answered(&project), "plunger-not-home"));
+    assert!(!has(&answered(&of_kind(ValveKind::SpringPlunger)), "plunger-not-home"));
     // A thinner plunger leaves more open at idle.
     let before = valve_flow(&answered(&of_kind(ValveKind::SpringPlunger)), Duty::Idle);
     let mut thin = of_kind(ValveKind::SpringPlunger);

@@ -10,7 +10,7 @@ use crate::crankcase::element::{
 };
 use crate::crankcase::mixture::{Port, PortFinding, check_port};
 use crate::fluid::crankcase_gas::standard_pressure;
-use crate::note::Note;
+use crate::note::{Note, Weight};
 use crate::quantity::si::{Area, Length, MassRate, VolumeRate};
 use crate::quantity::{Estimate, Measured, celsius};
 use crate::scribe::{Scribe, Silent};
@@ -127,10 +127,23 @@ pub(super) fn answers(
     let shuts = backfire_area.map(|area| area.high <= backfire_tight().likely());
     scribe.chapter("valve/port", "PCV valve: its port and the way back");
     let port = port(inputs, widest, shuts, scribe)?;
-    let notes = port.iter().filter(|finding| **finding != PortFinding::Suits).map(|finding| finding.note()).collect();
+    let told = port.iter().filter(|finding| **finding != PortFinding::Suits);
+    let mut notes: Vec<Note> = told.map(|finding| finding.note()).collect();
+    notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
     let answers =
         ValveAnswers { moves_between: valve.moves_between(), widest, passes, bench, port, backfire_area, shuts };
     Ok(Some((answers, notes)))
+}
+
+/// A plunger that the idle does not draw home passes more there than its idle opening.
+fn not_home(valve: &Valve, idle: &Boundary) -> Option<Note> {
+    let (_, ends) = valve.moves_between()?;
+    let drawn = idle.ambient.base() - idle.manifold.base();
+    (ends.base() > drawn).then(|| {
+        let text = "The idle does not draw the valve's plunger home: it passes more there than its idle opening, and a little \
+                    more or less depression changes the idle. A softer spring mends it, or a port with more depression.";
+        Note::new("plunger-not-home", Weight::Remark, text)
+    })
 }
 
 /// The state around the ventilation at a duty, likely blow-by.
