@@ -1,8 +1,8 @@
 //! The crankcase's verdicts and notes say what its numbers say.
 
-use crate::build::answered;
+use crate::build::{answered, metered};
 use coldmark::file::demo;
-use coldmark::quantity::si::{Power, Ratio, VolumeRate};
+use coldmark::quantity::si::{Power, Ratio};
 use coldmark::quantity::{Amount, Kind, Measured, UnitSystem, celsius};
 use coldmark::study::{
     self, Answers, CanPlace, Duty, FlowPath, Lacking, LineInputs, Project, RingCondition, State,
@@ -126,7 +126,7 @@ fn cruise_is_not_far_deeper_than_idle() {
 #[test]
 fn a_measured_blow_by_has_a_spread() {
     let mut project = demo();
-    project.blow_by.measured = Some(VolumeRate::from_base(60e-3 / 60.0));
+    metered(&mut project, 60.0);
     project.blow_by.gas_temperature = Some(coldmark::quantity::Estimate::exact(celsius(90.0)));
     let forward = |project: &Project| answered(project).duties[Duty::FullThrottle.index()].blow_by.forward;
     let narrow = forward(&project);

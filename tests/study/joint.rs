@@ -1,11 +1,11 @@
 //! The joint between valve cover and head: facts of the trade, told by whole projects.
 
-use crate::build::{answered, known, millimetres};
+use crate::build::{answered, known, metered, millimetres};
 use coldmark::crankcase::joint::{
     Cause, Finish, FlangeMaterial, GasketMaterial, Limit, Mend, ParentMaterial, Safety, ScrewGrade, Trial,
 };
 use coldmark::file::demo;
-use coldmark::quantity::si::{Length, Torque, VolumeRate};
+use coldmark::quantity::si::{Length, Torque};
 use coldmark::quantity::{GaugePressure, Measured, UnitSystem};
 use coldmark::study::{
     self, Answers, CoverJointInputs, CoverLayers, CoverThread, JointAnswers, LeakTrial, Part, Project, State, Verdict,
@@ -230,7 +230,7 @@ fn the_ventilation_is_named_where_it_drives_the_leak() {
     assert_eq!(joint(&answers).leak.as_ref().unwrap().cause, Cause::Ventilation);
     assert!(reason(&answers).contains("crankcase pressure"));
     // Next to no blow-by and a wide way out: the oil runs out by itself.
-    project.blow_by.measured = Some(VolumeRate::from_base(2e-3 / 60.0));
+    metered(&mut project, 2.0);
     project.ventilation.baffle_area = known(1500e-6);
     project.ventilation.breather.bore = millimetres(40.0);
     project.ventilation.breather.barb = None;

@@ -3,6 +3,7 @@
 
 mod build;
 mod crankcase;
+mod gas;
 mod joint;
 mod moisture;
 mod networks;

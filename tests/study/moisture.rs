@@ -1,17 +1,17 @@
 //! Water in the crankcase, the oil's way back, and what a can collects: facts of the trade, told by whole projects.
 
-use crate::build::{answered, known, litres};
+use crate::build::{answered, known, litres, metered};
 use coldmark::crankcase::moisture::MoistureFinding;
 use coldmark::crankcase::oil::CanInside;
 use coldmark::file::demo;
-use coldmark::quantity::si::{Area, Length, Velocity, VolumeRate};
+use coldmark::quantity::si::{Area, Length, Velocity};
 use coldmark::quantity::{Measured, UnitSystem, celsius};
 use coldmark::study::{Answers, CanPlace, Duty, Part, Project, State, VentilationArrangement as Arrangement, Verdict};
 
 /// A healthy engine of little blow-by with a valve that draws far more.
 fn fresh() -> Project {
     let mut project = demo();
-    project.blow_by.measured = Some(VolumeRate::from_base(20e-3 / 60.0));
+    metered(&mut project, 20.0);
     project
 }
 

@@ -2,14 +2,14 @@
 
 use crate::build::{answered, known, millimetres};
 use coldmark::crankcase::element::{Element, End, Gas, Orifice};
-use coldmark::crankcase::mixture::PortFinding;
+use coldmark::crankcase::mixture::{FuelSystem, PortFinding};
 use coldmark::file::demo;
 use coldmark::quantity::si::{Area, Length, Pressure, VolumeRate};
 use coldmark::quantity::{AbsolutePressure, Amount, Kind, Measured, SonicConductance, UnitSystem, celsius};
 use coldmark::scribe::Silent;
 use coldmark::study::{
-    self, Answers, Bench, CanPlace, Duty, Failure, FailureAnswers, FlowPath, FreshAirTaken, MixturePreparation,
-    PortPlace, Project, RingCondition, Stands, State, ValveKind, VentilationArrangement as Arrangement,
+    self, Answers, Bench, CanPlace, Duty, Failure, FailureAnswers, FlowPath, FreshAirTaken, PortPlace, Project,
+    RingCondition, Stands, State, ValveKind, VentilationArrangement as Arrangement,
 };
 
 /// The example with healthy rings, a breather and a valve.
@@ -349,9 +349,9 @@ fn the_mixture_hangs_on_what_counts_the_air() {
         answers.idle_mixture.unwrap().unwrap().mixture.change.unwrap().base()
     };
     assert!(change(&project) > 0.01, "{}", change(&project));
-    project.engine.mixture = MixturePreparation::SpeedDensity;
+    project.engine.mixture = FuelSystem::SpeedDensity;
     assert!((-0.05..0.0).contains(&change(&project)), "{}", change(&project));
-    project.engine.mixture = MixturePreparation::AirMeter;
+    project.engine.mixture = FuelSystem::MassFlow;
     assert!(change(&project).abs() < 1e-12);
     project.engine.fresh_air = FreshAirTaken::BeforeMeter;
     assert!(change(&project) > 0.01);

@@ -3,10 +3,18 @@
 use crate::crankcase::cylinder::Duty;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
 use crate::quantity::{Kind, Measured, Range, celsius};
-use crate::source::crankcase::moisture::{BURNT_SHARE, CRANKCASE_WARMTH, PETROL, WATER_GAS, WINTER_AIR};
+use crate::source::crankcase::moisture::{BURNT_SHARE, CRANKCASE_WARMTH, DIESEL, PETROL, WATER_GAS, WINTER_AIR};
 use crate::source::{Assumed, assumed};
 
 assumed! {
+    /// Hydrogen for each carbon atom in diesel fuel.
+    hydrogen_of_diesel: Ratio = [1.75, 1.85, 1.95],
+        Range::new("hydrogen for each carbon atom of the fuel", Kind::Number, 0.5, 4.0, "1.85 for diesel fuel"),
+        DIESEL;
+    /// Air for each mass of diesel fuel, just enough to burn it.
+    air_of_diesel: Ratio = [14.4, 14.5, 14.6],
+        Range::new("air that diesel fuel needs", Kind::Number, 10.0, 20.0, "14.5"),
+        DIESEL;
     /// Hydrogen atoms for each carbon atom of the fuel.
     hydrogen: Ratio = [1.7, 1.87, 2.1],
         Range::new("hydrogen for each carbon atom of the fuel", Kind::Number, 0.5, 4.0, "1.87 for petrol, 3 for ethanol"),
@@ -17,7 +25,7 @@ assumed! {
         PETROL;
     /// Air over the air the fuel needs, of the gas that blows by.
     lambda: Ratio = [0.85, 1.0, 1.05],
-        Range::new("air over the air the fuel needs (λ)", Kind::Number, 0.7, 2.0, "1 is just enough air; petrol engines run 0.8 to 1.1"),
+        Range::new("air over the air the fuel needs (λ)", Kind::Number, 0.7, 200.0, "1 is just enough air; petrol engines run 0.8 to 1.1, diesels 1.2 to 8"),
         PETROL;
     /// `CO·H₂O/(CO₂·H₂)` of rich burnt gas.
     water_gas_constant: Ratio = [3.0, 3.5, 4.0],

@@ -53,6 +53,11 @@ impl Visitor for Reader<'_> {
         body: impl FnOnce(&mut Self),
     ) {
         if self.has(label.key) {
+            if self.find(label.key).is_some_and(|(_, found)| self.forgets(found.get_ref())) {
+                let _ = self.take(label.key);
+                *value = false;
+                return;
+            }
             *value = true;
             self.group(label, body);
             return;

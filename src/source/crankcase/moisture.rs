@@ -6,6 +6,8 @@ sources! {
     WATER_GAS = "water-gas-constant", FromMemory,
         "J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, ch. 4: rich exhaust holds CO·H₂O/(CO₂·H₂) \
          near 3.5";
+    DIESEL = "diesel-composition", FromMemory,
+        "Hydrogen for each carbon atom in diesel fuel, 1.75 to 1.95, 1.85 usual; just enough air is 14.5 of it by mass";
     PETROL = "petrol-composition", FromMemory,
         "Hydrogen for each carbon atom in petrol, 1.7 to 2.1, 1.87 usual; oxygen up to 0.03 with 10 % ethanol";
     MAGNUS = "wmo-magnus", FromMemory,

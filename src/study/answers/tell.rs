@@ -1,5 +1,6 @@
 //! Answers as sections of rows: what the command line, JSON and the inspectors read.
 
+mod blow_by;
 mod crankcase;
 mod joint;
 mod json;
@@ -12,6 +13,7 @@ use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Duty, Failure, Part, Section};
+use blow_by::narrow_section;
 use crankcase::crankcase_section;
 use joint::joint_section;
 
@@ -24,6 +26,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.push(narrow_section(&self.narrow));
         sections.extend(valve::sections(self));
         sections.extend(moisture::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
@@ -64,6 +67,9 @@ impl Answers {
                     _ => Vec::new(),
                 };
                 sections.extend(self.duties.iter().map(|duty| self.crankcase_section(duty)));
+                if part == Part::Crankcase {
+                    sections.push(narrow_section(&self.narrow));
+                }
                 let wanted = |section: &Section| match part {
                     Part::Crankcase => section.key == "short_trips",
                     Part::CatchCan => section.key.starts_with("can_"),

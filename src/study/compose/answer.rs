@@ -1,22 +1,25 @@
 //! All answers, in the order in which one needs the other.
 
+use super::blow_by::{Areas, Cylinder, Running, cylinder_at};
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::crankcase::{self, Parts};
 use super::moisture::Damp;
+use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
 use super::{Fail, failure, filled, idle, joint, oil, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
+use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::study::{
-    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
+    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
     SetPointDuty,
 };
 
@@ -50,6 +53,10 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         notes.extend(remarks);
         joint
     });
+    let narrow = narrow(&context, &duties[Duty::FullThrottle.index()].blow_by)?;
+    if narrow.best().is_some_and(|best| best.by == Means::Meter) {
+        notes.push(measuring_caution());
+    }
     let valve = valve::answers(&context, &duties, scribe)?.map(|(valve, remarks)| {
         notes.extend(remarks);
         valve
@@ -82,6 +89,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         growth,
         tank: tank_answers,
         duties,
+        narrow,
         cold_morning,
         hot_stop,
         valve,
@@ -150,9 +158,8 @@ fn duties(
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
         scribe.chapter(&key, &format!("Cylinder pressure: {}", duty.name()));
-        let inputs = context.project.duty.of(duty);
-        let manifold = context.manifold[duty.index()].0;
-        cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
+        let path = format!("duty.{}", duty.word());
+        cylinders.push(cylinder_at(context, duty, Running::at(context, duty), &path, scribe)?);
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
@@ -206,7 +213,7 @@ impl Ventilated<'_> {
         let title = format!("Crankcase, high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
         let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
-        notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
+        notes.add(duty, &blow_by, cylinder.notes().into_iter().chain(remarks).chain(cases.notes));
         let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
         scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
@@ -221,6 +228,7 @@ impl Ventilated<'_> {
             outlet: heat.outlet,
             held,
             air,
+            air_fuel: cylinder.air_fuel,
             blow_by,
             crankcase: cases.three,
             unfavourable: cases.unfavourable,

@@ -94,6 +94,8 @@ fn feared<S: Scribe>(
     let least = if sealed && blow_by.net.low.base() <= 0.0 { blow_by.forward.low } else { blow_by.net.low };
     let most = blow_by.forward.high;
     let flow = match failure {
+        // Boost blows in, a manifold under the air draws.
+        Failure::StuckOpen if at.manifold > at.ambient => most,
         Failure::StuckOpen => least,
         Failure::StuckShut => most,
         Failure::BreatherBlocked => {

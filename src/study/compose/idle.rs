@@ -2,16 +2,14 @@
 
 use super::context::Context;
 use super::valve::passed;
-use crate::crankcase::mixture::{FreshAirFrom, FuelSystem, IdleGas, PortPlace, idle_mixture};
+use crate::crankcase::mixture::{FreshAirFrom, IdleGas, PortPlace, idle_mixture};
 use crate::quantity::si::{AngularVelocity, MassRate};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::moisture::MIXTURE;
-use crate::study::{
-    Duty, DutyAnswers, FreshAirTaken, IdleMixtureAnswers, MixturePreparation, VentilationArrangement, defaults,
-};
+use crate::study::{Duty, DutyAnswers, FreshAirTaken, IdleMixtureAnswers, VentilationArrangement, defaults};
 
-/// The mixture at idle with the valve; none without a valve, a sentence where it cannot be reckoned.
+/// The mixture at idle with the valve; none without a valve and for a diesel, a sentence where it cannot be reckoned.
 pub(super) fn answers(
     context: &Context<'_>,
     duties: &[DutyAnswers; 5],
@@ -19,15 +17,12 @@ pub(super) fn answers(
 ) -> Option<Result<IdleMixtureAnswers, String>> {
     let project = context.project;
     let ventilation = &project.ventilation;
-    if !ventilation.has_valve() {
+    // A diesel's idle is set by its fuel: more air makes no difference.
+    if !ventilation.has_valve() || project.engine.is_diesel() {
         return None;
     }
     let idle = &duties[Duty::Idle.index()];
-    let system = match project.engine.mixture {
-        MixturePreparation::Carburettor => FuelSystem::Carburettor,
-        MixturePreparation::SpeedDensity => FuelSystem::SpeedDensity,
-        MixturePreparation::AirMeter => FuelSystem::MassFlow,
-    };
+    let system = project.engine.mixture;
     let closed = ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
     let from = match (closed, project.engine.fresh_air) {
         (false, _) => FreshAirFrom::OpenAir,

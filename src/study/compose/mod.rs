@@ -1,6 +1,7 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod answer;
+mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
@@ -10,7 +11,9 @@ mod failure;
 mod filled;
 mod idle;
 mod joint;
+mod manifold;
 mod moisture;
+mod narrow;
 mod notes;
 mod oil;
 mod taken;

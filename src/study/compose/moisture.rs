@@ -14,6 +14,8 @@ use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, defaults};
 pub(super) struct Damp {
     around: Result<Surroundings, String>,
     gases: [Result<DutyGas, String>; 5],
+    /// What burns at each duty, where it is not the same at all.
+    burning: Option<[Burning; 5]>,
     air: ThermodynamicTemperature,
 }
 
@@ -27,20 +29,26 @@ impl Damp {
         let air = project.surroundings.coldest;
         let humidity = project.surroundings.humidity.unwrap_or_else(defaults::humidity).high;
         let outside = OutsideAir { temperature: air, humidity, pressure: context.ambient };
-        let around = told(outside.vapour_share(&mut Silent)).map(|vapour| Surroundings {
+        let vapour = told(outside.vapour_share(&mut Silent));
+        let lean = |vapour| duties.each_ref().map(|duty| Burning::diesel(duty.air_fuel, vapour));
+        let burning = vapour.as_ref().ok().filter(|_| project.engine.is_diesel()).map(|vapour| lean(*vapour));
+        let around = vapour.map(|vapour| Surroundings {
             air: outside,
             burning: Burning::petrol(vapour),
             burnt_share: project.blow_by.burnt_share.unwrap_or_else(defaults::burnt_share),
             wall_share: project.ventilation.wall_share.unwrap_or_else(defaults::wall_share),
         });
         let gases = Duty::ALL.map(|duty| gas(context, &duties[duty.index()], &mut Silent));
-        Self { around, gases, air }
+        Self { around, gases, burning, air }
     }
 
     fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
         let gas = self.gases[duty.index()].as_ref().map_err(Clone::clone)?;
-        let around = self.around.as_ref().map_err(Clone::clone)?;
-        let at = told(condensation(gas, oil, around, scribe))?;
+        let mut around = *self.around.as_ref().map_err(Clone::clone)?;
+        if let Some(burning) = &self.burning {
+            around.burning = burning[duty.index()];
+        }
+        let at = told(condensation(gas, oil, &around, scribe))?;
         Ok(DutyMoisture { duty, dilution: gas.dilution, at })
     }
 

@@ -126,7 +126,7 @@ pub(super) fn answers(
     let backfire_area = backfire(inputs);
     let shuts = backfire_area.map(|area| area.high <= backfire_tight().likely());
     scribe.chapter("valve/port", "PCV valve: its port and the way back");
-    let port = port(inputs, widest, shuts, scribe)?;
+    let port = port(inputs, widest, (shuts, context.project.engine.is_boosted()), scribe)?;
     let told = port.iter().filter(|finding| **finding != PortFinding::Suits);
     let mut notes: Vec<Note> = told.map(|finding| finding.note()).collect();
     notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
@@ -163,7 +163,7 @@ fn alone(valve: &Valve, at: &Boundary, scribe: &mut impl Scribe) -> Result<Volum
 fn port(
     inputs: &ValveInputs,
     widest: Area,
-    shuts: Option<bool>,
+    (shuts, boosted): (Option<bool>, bool),
     scribe: &mut impl Scribe,
 ) -> Result<Vec<PortFinding>, Problems> {
     // The valve's hole as a bore that passes as much as it does wide open.
@@ -175,7 +175,7 @@ fn port(
         valve_bore,
         // What is not known is told beside the findings.
         shuts_backward: shuts.unwrap_or(true),
-        boosted: false,
+        boosted,
     };
     check_port(&port, scribe).fail("ventilation.valve.port_bore")
 }

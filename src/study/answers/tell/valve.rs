@@ -135,7 +135,7 @@ fn failure(failure: &FailureAnswers) -> Section {
 
 const fn where_feared(failure: Failure) -> &'static str {
     match failure {
-        Failure::StuckOpen => "crankcase at its deepest",
+        Failure::StuckOpen => "crankcase at its deepest, or highest under boost",
         Failure::StuckShut => "crankcase at the high blow-by",
         Failure::BreatherBlocked => "crankcase, deepest or at the high blow-by",
     }

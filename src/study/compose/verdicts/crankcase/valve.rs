@@ -33,10 +33,22 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let idle = &answers.duties[Duty::Idle.index()];
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
+    let shut = no_draw(answers, worst);
     let state = state(likely, turns > blow_by.high);
     let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
-    let mend = match state {
-        State::Holds => None,
+    let mut reason = say![
+        "it draws ",
+        flow(turns),
+        " before the breather turns round; at idle it passes ",
+        Amount::new(part, Kind::Share),
+        " of the engine's air"
+    ];
+    if let Some((why, _)) = &shut {
+        reason = say![why.clone(), "; ", reason];
+    }
+    let mend = match (state, shut) {
+        (State::Holds, _) => None,
+        (State::Thin | State::DoesNotHold, Some((_, mend))) => Some(mend),
         _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle)),
     };
@@ -47,15 +59,26 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
         state,
         margin,
         limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
-        reason: say![
-            "it draws ",
-            flow(turns),
-            " before the breather turns round; at idle it passes ",
-            Amount::new(part, Kind::Share),
-            " of the engine's air"
-        ],
+        reason,
         mend,
         working: working(worst.duty),
+    })
+}
+
+/// Why the manifold draws next to nothing at a duty, and what does instead; none where it draws.
+fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)> {
+    let below = answers.ambient.base() - duty.manifold.base();
+    let mend = say![
+        "lead the gas to the clean side of the air cleaner, before any blower, through a separator and with a regulator \
+         against too deep a depression; the manifold does not carry it"
+    ];
+    if below < 0.0 {
+        let above = Amount::new(-below, Kind::PressureDifference);
+        return Some((say!["the manifold stands ", above, " above the air there, so the valve is shut"], mend));
+    }
+    (below < defaults::least_draw().likely().base()).then(|| {
+        let by = Amount::new(below, Kind::PressureDifference);
+        (say!["the manifold stands no more than ", by, " below the air there: next to nothing to draw with"], mend)
     })
 }
 
