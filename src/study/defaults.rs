@@ -75,6 +75,14 @@ table! {
     bore_wall: ThermodynamicTemperature = blow_by::bore_wall().estimate;
     /// Crankcase gas temperature.
     gas_temperature: ThermodynamicTemperature = crankcase_gas::temperature().estimate;
+    /// Discharge coefficient of the ring between a valve's plunger and its seat.
+    ring_discharge: Ratio = element::annulus_discharge().estimate;
+    /// Discharge coefficient of a known orifice with a sharp edge.
+    known_discharge: Ratio = element::sharp_discharge().estimate;
+    /// Opening pressure of a check valve.
+    check_opens_at: Pressure = element::check_opening_pressure().estimate;
+    /// What a PCV valve leaves open against a backfire.
+    backfire_area: Area = element::back_opening().estimate;
     /// Effective area of a cover baffle.
     baffle_area: Area = element::baffle_area().estimate;
     /// Small clean breather filter, linear part.

@@ -213,6 +213,56 @@ fn the_example_is_sound_and_says_that_it_is_invented() {
     assert_eq!(coldmark::file::read_project(&text).unwrap(), example);
 }
 
+/// What a valve's preset says it passes is what its element passes in air of 20 °C.
+#[test]
+fn valves_pass_what_their_presets_say() {
+    use coldmark::crankcase::element::{CheckValve, Element, End, FixedOrificeValve, Gas, PlungerValve, SpringPlunger};
+    use coldmark::quantity::{AbsolutePressure, celsius};
+    use coldmark::study::ValveKind;
+    for preset in presets().of(PresetPart::Valve) {
+        let mut project = Project::blank();
+        preset.apply(&mut project);
+        let valve = &project.ventilation.valve;
+        let tight = Measured::from_base(0.0);
+        let element: Element = match valve.kind {
+            ValveKind::Plunger => PlungerValve {
+                open_area: valve.open_area,
+                idle_area: valve.idle_area,
+                starts_reducing: valve.begins,
+                fully_reduced: valve.ends,
+                backfire_area: tight,
+            }
+            .into(),
+            ValveKind::SpringPlunger => SpringPlunger {
+                seat_bore: valve.spring.seat_bore,
+                thick: valve.spring.thick,
+                thin: valve.spring.thin,
+                travel: valve.spring.travel,
+                preload: valve.spring.preload,
+                rate: valve.spring.rate,
+                ..SpringPlunger::default()
+            }
+            .into(),
+            ValveKind::FixedOrifice => FixedOrificeValve { bore: valve.orifice, ..FixedOrificeValve::default() }.into(),
+            ValveKind::Check => CheckValve::of_area(valve.check_area).into(),
+            other => panic!("{}: no flow is known of {other:?}", preset.key),
+        };
+        let said = |before: &str| -> f64 {
+            let rest = preset.remark.split(before).nth(1).unwrap_or_else(|| panic!("{}: {before}", preset.key));
+            rest.split(' ').next().unwrap().parse().unwrap()
+        };
+        let air = |pressure: f64| End { pressure: AbsolutePressure::from_base(pressure), temperature: celsius(20.0) };
+        for (words, depression) in [("passes ", 65e3), ("across it) and ", 40e3)] {
+            let flow = element
+                .flow(air(101_325.0), air(101_325.0 - depression), Gas::default(), &mut coldmark::scribe::Silent)
+                .unwrap();
+            // One litre of dry air at 20 °C and 101.325 kPa weighs 1.2041 g.
+            let litres = flow.base() / 1.2041e-3 * 60.0;
+            assert!((litres / said(words) - 1.0).abs() < 0.025, "{}: {litres} at {depression}", preset.key);
+        }
+    }
+}
+
 /// One small fault each, with the sentence a person reads.
 #[test]
 fn faulty_presets_are_told_and_not_used() {

@@ -1,9 +1,10 @@
 //! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
 
+use coldmark::crankcase::mixture::FuelSystem;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, Duty, EngineFuel, Field, Induction, Label, LeakTrial, Project,
-    RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, EngineFuel, Field, Induction, Label, LeakTrial, PortPlace,
+    Project, RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -115,6 +116,18 @@ fn projects() -> Vec<Project> {
     let mut header = base();
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
+    // The remaining kinds of valve, and a port.
+    let valve = |kind| {
+        let mut project = base();
+        project.ventilation.valve.kind = kind;
+        project.engine.mixture = FuelSystem::MassFlow;
+        project
+    };
+    let mut bench = valve(ValveKind::Table);
+    bench.ventilation.valve.bench.read = Bench::Orifice;
+    let mut port = valve(ValveKind::Check);
+    port.ventilation.valve.port.place = PortPlace::OneRunner;
+    let kinds = [ValveKind::SpringPlunger, ValveKind::Sonic, ValveKind::Table].map(valve);
     // Its power is what boost makes, so that no pressure entered is too little for it.
     let mut boosted = base();
     boosted.engine.induction = Induction::Turbocharger;
@@ -127,7 +140,7 @@ fn projects() -> Vec<Project> {
     diesel.engine.compression_ratio = Measured::from_base(19.0);
     diesel.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(110e3);
     diesel.blow_by.metered.known = true;
-    vec![base(), lying, boxed, header, boosted, diesel]
+    [base(), lying, boxed, header, boosted, diesel, bench, port].into_iter().chain(kinds).collect()
 }
 
 #[test]

@@ -10,3 +10,4 @@ mod heat;
 mod joint;
 mod moisture;
 mod network;
+mod valve;

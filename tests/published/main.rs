@@ -13,6 +13,7 @@ mod moisture;
 mod network;
 mod oil;
 mod readme;
+mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
 /// the rows and what is allowed. With `COLDMARK_WRITE_README=1` it writes the copy instead.
@@ -26,6 +27,7 @@ fn accuracy_table() {
         element::accuracy(),
         network::accuracy(),
         derived::accuracy(),
+        valve::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),

@@ -11,4 +11,5 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod valve;
 mod worked;

@@ -201,6 +201,12 @@ fn remarks(
                 "The manifold is above the ambient air: the valve is shut and carries nothing, all gas goes by the breather. Its \
                  check must be tight, or boost blows into the crankcase.",
             ),
+            Some(Valve::Sonic(_)) => add(
+                "boosted-manifold",
+                Weight::Danger,
+                "The manifold is above the ambient air, and a component known by C and b is reckoned open both ways: boost blows \
+                 into the crankcase. Put a tight check valve in the line.",
+            ),
             _ => add(
                 "boosted-manifold",
                 Weight::Danger,

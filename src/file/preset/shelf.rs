@@ -132,7 +132,7 @@ shipped! {
         "box-bottle", "catch-only-can", "header-1.8-litre", "lying-cylinder", "sealed-can", "tapered-bottle",
         "upright-1-litre", "upright-1.5-litre", "upright-2-litre";
     Valve "valve":
-        "fixed-orifice", "medium-four", "small-four", "v8";
+        "check", "fixed-orifice", "medium-four", "small-four", "spring-plunger-v8", "v8";
     Breather "breather":
         "barbed-12", "filter-16", "filter-19", "filter-25-large";
     Arrangement "arrangement":

@@ -147,6 +147,21 @@ impl Visitor for Reader<'_> {
         }
     }
 
+    fn choice_or<C: Choice>(&mut self, label: &'static Label, value: &mut C, usual: C) {
+        if self.has(label.key) {
+            self.choice(label, value);
+            return;
+        }
+        // Marks the key as one that may stand here.
+        let _ = self.find(label.key);
+        if self.extent == Extent::Whole {
+            *value = usual;
+        }
+        if let Some(group) = self.groups.last_mut() {
+            group.chosen.push((label.key, value.word()));
+        }
+    }
+
     fn text(&mut self, label: &'static Label, value: &mut String) {
         // A preset has a name and a remark of its own; a project's stay.
         if self.extent == Extent::Some {

@@ -106,7 +106,11 @@ impl DutyAnswers {
     /// thin beyond the limit's low end, except at full throttle, where that much is good.
     #[must_use]
     pub fn depression_state(&self) -> State {
-        let deep = self.deepest.deepness();
+        self.depth_state(self.deepest.deepness())
+    }
+
+    /// The state of so many pascals below the air.
+    pub(super) fn depth_state(&self, deep: f64) -> State {
         if deep > self.depression.likely.base() {
             State::DoesNotHold
         } else if deep > self.depression.low.base() && self.duty != Duty::FullThrottle {

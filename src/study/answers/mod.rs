@@ -7,6 +7,7 @@ pub(in crate::study) mod joint;
 mod moisture;
 mod oil;
 mod tell;
+mod valve;
 
 pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};
 pub use coolant::{
@@ -17,6 +18,7 @@ pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
+pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
 use super::{Duty, Sentence, Verdict};
 use crate::note::Note;
@@ -46,6 +48,12 @@ pub struct Answers {
     pub cold_morning: Rest,
     /// After stopping hot.
     pub hot_stop: Rest,
+    /// The PCV valve by itself; none without one.
+    pub valve: Option<ValveAnswers>,
+    /// The mixture at idle with the valve's gas, or why it cannot be reckoned; none without a valve, and for a diesel.
+    pub idle_mixture: Option<Result<IdleMixtureAnswers, String>>,
+    /// What if a part of the ventilation fails.
+    pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
     /// The oil's way back to the sump, and into a catch can.

@@ -6,13 +6,14 @@ mod joint;
 mod json;
 mod moisture;
 mod oil;
+mod valve;
 
 pub use json::{chapter_json, taken_json, verdict_json};
 
 use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{Duty, Part, Section};
+use crate::study::{Duty, Failure, Part, Section};
 use blow_by::narrow_section;
 use crankcase::crankcase_section;
 use joint::joint_section;
@@ -29,6 +30,7 @@ impl Answers {
         sections.push(narrow_section(&self.narrow));
         sections.push(moisture::short_trips(self));
         sections.extend(oil::cans(self));
+        sections.extend(valve::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
@@ -61,7 +63,12 @@ impl Answers {
             }
             Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
-                let mut sections: Vec<_> = self.duties.iter().map(|duty| self.crankcase_section(duty)).collect();
+                let mut sections = match part {
+                    Part::Valve => valve::sections(self),
+                    Part::Breather => valve::failures(self, |failure| failure == Failure::BreatherBlocked),
+                    _ => Vec::new(),
+                };
+                sections.extend(self.duties.iter().map(|duty| self.crankcase_section(duty)));
                 if part == Part::Crankcase {
                     sections.push(narrow_section(&self.narrow));
                 }

@@ -10,7 +10,7 @@ use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::verdicts::{self, Findings};
-use super::{Fail, filled, joint, oil, tank, ventilation};
+use super::{Fail, failure, filled, idle, joint, oil, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
@@ -46,7 +46,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
-    let (mut duties, mut notes) = duties(&context, &side, &heats, scribe)?;
+    let ventilated = ventilation::parts(&project.ventilation)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, &ventilated, scribe)?;
     after_the_hottest(&side, &heats, &hottest, &mut duties)?;
     let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
         notes.extend(remarks);
@@ -56,6 +57,12 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     if narrow.best().is_some_and(|best| best.by == Means::Meter) {
         notes.push(measuring_caution());
     }
+    let valve = valve::answers(&context, &duties, scribe)?.map(|(valve, remarks)| {
+        notes.extend(remarks);
+        valve
+    });
+    let idle_mixture = idle::answers(&context, &duties, scribe);
+    let failures = failure::answers(&context, &ventilated.likely, &duties, scribe)?;
     let damp = Damp::new(&context, &duties);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
@@ -85,6 +92,9 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         narrow,
         cold_morning,
         hot_stop,
+        valve,
+        idle_mixture,
+        failures,
         moisture,
         oil,
         cover_joint,
@@ -141,6 +151,7 @@ fn duties(
     context: &Context<'_>,
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
+    parts: &Parts,
     scribe: &mut impl Scribe,
 ) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
     let mut cylinders = Vec::with_capacity(5);
@@ -152,11 +163,10 @@ fn duties(
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
-    let parts = ventilation::parts(&context.project.ventilation)?;
     let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        let one = Ventilated { areas: &areas, parts: &parts, full };
+        let one = Ventilated { areas: &areas, parts, full };
         answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut duty_notes, scribe)?);
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();

@@ -8,9 +8,11 @@ use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure, Ratio};
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Problems, VentilationArrangement, defaults};
+use crate::study::{
+    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, PortPlace, Problems, VentilationArrangement, defaults,
+};
 
-/// The state around the ventilation.
+/// The state around the ventilation. Before the throttle the valve meets the clean side of the air cleaner.
 pub(super) fn boundary(
     context: &Context<'_>,
     blow_by: MassRate,
@@ -18,13 +20,15 @@ pub(super) fn boundary(
     filter: crate::quantity::si::Pressure,
 ) -> Boundary {
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-    Boundary {
+    let around = Boundary {
         ambient: context.ambient,
         air_cleaner_depression: filter,
         crankcase_temperature: gas.likely,
         ambient_temperature: context.project.surroundings.hottest,
         ..Boundary::at(blow_by, manifold)
-    }
+    };
+    let before = context.project.ventilation.valve.port.place == PortPlace::BeforeThrottle;
+    if before { Boundary { manifold: around.air_cleaner(), ..around } } else { around }
 }
 
 /// The ventilation solved at one blow-by; `when` is said with a fault.
@@ -41,7 +45,17 @@ pub(super) fn case(
 
 /// As [`case`], without other pressures it could stand at: for a search that tries many ventilations.
 pub(super) fn quick_case(ventilation: &Ventilation, at: &Boundary, when: &str) -> Result<CrankcaseCase, Problems> {
-    let outcome = arrangement::solve_one(ventilation, at, &mut Silent)
+    one_case(ventilation, at, when, &mut Silent)
+}
+
+/// As [`quick_case`], with its working.
+pub(super) fn one_case(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    when: &str,
+    scribe: &mut impl Scribe,
+) -> Result<CrankcaseCase, Problems> {
+    let outcome = arrangement::solve_one(ventilation, at, scribe)
         .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
     Ok(case_of(&outcome, at))
 }

@@ -7,7 +7,9 @@ mod context;
 mod coolant;
 mod crankcase;
 mod curves;
+mod failure;
 mod filled;
+mod idle;
 mod joint;
 mod manifold;
 mod moisture;
@@ -17,6 +19,7 @@ mod oil;
 mod taken;
 mod tank;
 mod thermal;
+mod valve;
 mod ventilation;
 mod verdicts;
 

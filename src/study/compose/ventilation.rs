@@ -1,13 +1,12 @@
 //! The ventilation a project describes, in the physics' words.
 
 use super::crankcase::{Parts, arrangement_of};
-use super::{Fail, problem};
-use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Valve, Ventilation, Venting};
-use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
-use crate::crankcase::element::{BreatherElement, FixedOrificeValve, Gas, PlungerValve, TableValve, back_opening};
-use crate::quantity::{Estimate, Measured, celsius};
+use super::valve::valve;
+use crate::crankcase::arrangement::{BreatherLine, CanPlace as Place, CatchCan, Ventilation, Venting};
+use crate::crankcase::element::{BreatherElement, Gas};
+use crate::quantity::{Estimate, Measured};
 use crate::study::{
-    CanPlace, ElementInputs, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs, defaults,
+    CanPlace, ElementInputs, LineInputs, Problems, VentilationArrangement, VentilationInputs, defaults,
 };
 
 /// The ventilation of a project.
@@ -24,10 +23,10 @@ pub(super) fn ventilation(inputs: &VentilationInputs) -> Result<Ventilation, Pro
         arrangement: arrangement_of(arrangement),
         breather,
         second_breather: second,
-        valve: if inputs.has_valve() { Some(valve(inputs)?) } else { None },
+        valve: if inputs.has_valve() { Some(valve(&inputs.valve)?) } else { None },
         valve_stuck: None,
         valve_line: in_valve_line.then(|| line(&inputs.valve_line, None, Some(inputs.can.bore))),
-        port_bore: None,
+        port_bore: inputs.valve.port.bore,
         catch_can: can(inputs, closed, element.is_some()),
         baffle_area: inputs.baffle_area.unwrap_or_else(defaults::baffle_area).likely,
         second_baffle_area: None,
@@ -86,32 +85,4 @@ fn can(inputs: &VentilationInputs, closed: bool, filtered: bool) -> Option<Catch
             Some(CatchCan::new(Place::BreatherLine, venting))
         }
     }
-}
-
-fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
-    Ok(match inputs.valve.kind {
-        ValveKind::Plunger => Valve::Plunger(PlungerValve {
-            open_area: inputs.valve.open_area,
-            idle_area: inputs.valve.idle_area,
-            starts_reducing: inputs.valve.begins,
-            fully_reduced: inputs.valve.ends,
-            backfire_area: back_opening().likely(),
-        }),
-        ValveKind::FixedOrifice => {
-            Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve.orifice, ..FixedOrificeValve::default() })
-        }
-        ValveKind::Table => {
-            let path = "ventilation.valve.table";
-            let air = celsius(20.0);
-            let standard = crate::fluid::crankcase_gas::standard_pressure();
-            let mut points = Vec::with_capacity(inputs.valve.table.len());
-            for (depression, flow) in &inputs.valve.table {
-                points.push((*depression, mass_flow(*flow, air, standard).fail(path)?));
-            }
-            if points.iter().all(|(_, flow)| standard_volume_flow(*flow).base() <= 0.0) {
-                return Err(problem(path, "no row has a flow; enter what the valve passed on the bench"));
-            }
-            Valve::Table(TableValve::new(&points, standard, air).fail(path)?)
-        }
-    })
 }

@@ -4,6 +4,7 @@ mod blow_by;
 mod coolant;
 mod engine;
 mod joint;
+mod mixture;
 mod surroundings;
 mod tank;
 mod ventilation;
@@ -17,11 +18,12 @@ pub use engine::{
     DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, Induction, RadiatorInputs, RadiatorKnowledge,
 };
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
+pub use mixture::FreshAirTaken;
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
-    CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, ValveInputs, ValveKind, VentilationArrangement,
-    VentilationInputs,
+    Bench, BenchInputs, CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, PortInputs, SpringInputs,
+    ValveInputs, ValveKind, VentilationArrangement, VentilationInputs,
 };
 
 use super::check::{Checker, Problems};

@@ -3,11 +3,15 @@
 mod breather;
 mod mend;
 mod oil;
+mod port;
+mod stuck;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
 pub(super) use oil::{catch_can, oil_return};
+pub(super) use port::{idle_mixture, port};
+pub(super) use stuck::stuck;
 pub(super) use valve::valve;
 pub(super) use wet::moisture;
 

@@ -7,6 +7,7 @@ pub use duty::{DutyInputs, DutyPoints};
 pub use radiator::{RadiatorInputs, RadiatorKnowledge};
 
 use super::super::check::Checker;
+use super::mixture::{self, FreshAirTaken};
 use crate::crankcase::mixture::FuelSystem;
 use crate::quantity::si::{Length, Ratio, VolumeRate};
 use crate::quantity::{Estimate, GaugePressure, Kind, Measured};
@@ -71,6 +72,8 @@ pub struct EngineInputs {
     pub fuel: EngineFuel,
     /// How the fuel of a petrol engine is metered.
     pub mixture: FuelSystem,
+    /// Air meter: where the fresh air of a closed crankcase is taken.
+    pub fresh_air: FreshAirTaken,
     /// How the air comes in.
     pub induction: Induction,
     /// Boost at full throttle, above the ambient.
@@ -169,6 +172,7 @@ impl Default for EngineInputs {
         Self {
             fuel: EngineFuel::Petrol,
             mixture: FuelSystem::Carburettor,
+            fresh_air: FreshAirTaken::BehindMeter,
             induction: Induction::Natural,
             boost: None,
             charge_cooler: false,
@@ -188,11 +192,14 @@ impl Default for EngineInputs {
 impl EngineInputs {
     pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
         visitor.group(&ENGINE, |v| {
-            v.choice(&FUEL, &mut self.fuel);
+            v.choice_or(&FUEL, &mut self.fuel, EngineFuel::Petrol);
             if !self.is_diesel() {
-                v.choice(&MIXTURE, &mut self.mixture);
+                v.choice_or(&MIXTURE, &mut self.mixture, FuelSystem::Carburettor);
+                if self.mixture == FuelSystem::MassFlow {
+                    mixture::visit(&mut self.fresh_air, v);
+                }
             }
-            v.choice(&INDUCTION, &mut self.induction);
+            v.choice_or(&INDUCTION, &mut self.induction, Induction::Natural);
             if self.is_boosted() {
                 let boost = defaults::boost(self);
                 v.estimate(&BOOST, &mut self.boost, boost);

@@ -11,7 +11,7 @@ pub use can::{CanInputs, CanPlace};
 pub use element::ElementInputs;
 pub use limits::LimitInputs;
 pub use line::LineInputs;
-pub use valve::{ValveInputs, ValveKind};
+pub use valve::{Bench, BenchInputs, PortInputs, SpringInputs, ValveInputs, ValveKind};
 
 use crate::quantity::si::{Area, Length, Ratio};
 use crate::quantity::{Estimate, Kind, Measured};

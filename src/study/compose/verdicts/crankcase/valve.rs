@@ -1,4 +1,4 @@
-//! Does the valve keep the crankcase fresh at idle and cruise, and does it leave the idle alone?
+//! Does the valve keep the crankcase fresh at idle and cruise?
 
 use super::super::{Findings, state};
 use super::{flow, working};
@@ -6,7 +6,7 @@ use crate::crankcase::arrangement::defaults;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, Sentence, State, Verdict};
+use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, PortPlace, Sentence, State, Verdict};
 
 /// Does the valve keep the crankcase fresh at idle and cruise?
 pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
@@ -33,9 +33,9 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let idle = &answers.duties[Duty::Idle.index()];
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
-    let rules_idle = part > most_of_idle_air();
     let shut = no_draw(answers, worst);
-    let fresh = state(likely, turns > blow_by.high);
+    let state = state(likely, turns > blow_by.high);
+    let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
     let mut reason = say![
         "it draws ",
         flow(turns),
@@ -43,30 +43,20 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
         Amount::new(part, Kind::Share),
         " of the engine's air"
     ];
-    if rules_idle {
-        reason = say![
-            reason,
-            ", above ",
-            Amount::new(most_of_idle_air(), Kind::Share),
-            ": the idle cannot drop below what the valve passes, and a carburettor runs lean"
-        ];
-    }
     if let Some((why, _)) = &shut {
         reason = say![why.clone(), "; ", reason];
     }
-    let mend = match (fresh, rules_idle) {
-        (State::Holds, false) => None,
-        (State::Thin | State::DoesNotHold, _) if let Some((_, mend)) = shut => Some(mend),
-        (State::Holds, true) => {
-            Some(say!["a valve that passes less at idle, or set idle air and mixture with it fitted"])
-        }
+    let mend = match (state, shut) {
+        (State::Holds, _) => None,
+        (State::Thin | State::DoesNotHold, Some((_, mend))) => Some(mend),
+        _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle)),
     };
     Some(Verdict {
         key: "pcv_capacity",
         part: Part::Valve,
         title: "PCV valve",
-        state: fresh.max(if rules_idle { State::Thin } else { State::Holds }),
+        state,
         margin,
         limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
         reason,
