@@ -104,6 +104,7 @@ fn there_are_presets_of_every_part() {
         PresetPart::Tank => 9,
         PresetPart::Valve | PresetPart::Breather => 4,
         PresetPart::Arrangement => 8,
+        PresetPart::Hose => 20,
     };
     let mut names = BTreeSet::new();
     for &part in PresetPart::ALL {

@@ -64,6 +64,12 @@ impl Visitor for Reader<'_> {
         }
     }
 
+    fn later(&mut self, body: impl FnOnce(&mut Self)) {
+        let outer = std::mem::replace(&mut self.later, true);
+        body(self);
+        self.later = outer;
+    }
+
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
         match self.take(field.key) {
             Some((_, found)) => {
@@ -132,7 +138,7 @@ impl Visitor for Reader<'_> {
             }
             None => {
                 self.missing(label.key, label.label, &format!("one of: {}", words()));
-                if self.extent == Extent::Whole {
+                if self.extent == Extent::Whole && !self.later {
                     self.unsure();
                 }
             }

@@ -3,6 +3,7 @@
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
+mod lines;
 mod moisture;
 mod tell;
 
@@ -11,6 +12,7 @@ pub use coolant::{
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
 pub use joint::{Excess, Fails, JointAnswers, JointLoad};
+pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
 
@@ -42,6 +44,8 @@ pub struct Answers {
     pub moisture: MoistureAnswers,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
+    /// What stands in the lines, and the can's drain.
+    pub lines: LineAnswers,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: Option<JointAnswers>,
     /// Each thermostat setting, the fitted one included, cooler ones first.

@@ -3,6 +3,7 @@
 mod crankcase;
 mod joint;
 mod json;
+mod lines;
 mod moisture;
 
 pub use json::{chapter_json, taken_json, verdict_json};
@@ -23,6 +24,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.extend(lines::section(self));
         sections.extend(moisture::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
@@ -62,6 +64,7 @@ impl Answers {
                     Part::CatchCan => section.key.starts_with("can_"),
                     _ => false,
                 };
+                sections.extend(lines::section(self).filter(|_| matches!(part, Part::Breather | Part::CatchCan)));
                 sections.extend(moisture::sections(self).into_iter().filter(wanted));
                 sections
             }

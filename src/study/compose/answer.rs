@@ -2,13 +2,14 @@
 
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::crankcase::{self, Areas, Cylinder};
 use super::moisture::Damp;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
+use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, filled, joint, oil, tank, ventilation};
+use super::{Fail, filled, joint, lines, oil, tank, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
@@ -54,6 +55,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
     notes.extend(remarks);
+    let (lines, remarks) = lines::answers(&context, &duties, scribe)?;
+    notes.extend(remarks);
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
     let cold_morning = Rest {
@@ -79,6 +82,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         hot_stop,
         moisture,
         oil,
+        lines,
         cover_joint,
         set_points,
         verdicts: Vec::new(),
@@ -145,7 +149,7 @@ fn duties(
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
-    let parts = ventilation::parts(&context.project.ventilation)?;
+    let parts = ventilation::parts(&context.project.ventilation, scribe)?;
     let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {

@@ -2,6 +2,7 @@
 
 use super::Fail;
 use super::context::Context;
+use super::ventilation::Parts;
 use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
 use crate::crankcase::blow_by::{
     BlowBy, BlowByError, Candidate, Condition, Counted, LeakDownTest, Level, RulesOfThumb, area_from_flow, choose,
@@ -233,7 +234,8 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
-    let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
+    use arrangement::Place;
+    let cover = outcome.pressure_at(Place::BreatherCover).or_else(|| outcome.pressure_at(Place::SecondCover));
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
@@ -241,6 +243,8 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
         cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
+        can_gauge: outcome.pressure_at(Place::Can).map(|place| place.gauge),
+        crossover: flows.crossover,
         flows: list,
         others: outcome
             .all
@@ -277,9 +281,17 @@ pub(super) fn cases(
     let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
     let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
     notes.extend(more);
+    let mut unfavourable: Option<CrankcaseCase> = None;
+    for pushed in &parts.unfavourable {
+        let case = quick_case(pushed, &at(forward.likely), when)?;
+        if unfavourable.as_ref().is_none_or(|worst| case.gauge > worst.gauge) {
+            unfavourable = Some(case);
+        }
+    }
+    let unfavourable = unfavourable.unwrap_or_else(|| likely.clone());
     Ok(Cases {
         three: [quick_case(&parts.likely, &at(forward.low), when)?, likely, high],
-        unfavourable: quick_case(&parts.unfavourable, &at(forward.likely), when)?,
+        unfavourable,
         deepest,
         notes,
     })
@@ -312,17 +324,16 @@ fn deepest(
     Ok((case, notes))
 }
 
-/// The ventilation with its parts at their likely values and at their unfavourable ends.
-pub(super) struct Parts {
-    pub likely: Ventilation,
-    pub unfavourable: Ventilation,
-}
-
 const fn piece_name(piece: arrangement::Piece) -> &'static str {
     use arrangement::Piece;
     match piece {
         Piece::Baffle => "baffle",
+        Piece::Mesh => "mesh",
         Piece::Barb => "fitting",
+        Piece::Sag => "oil in the sag",
+        Piece::Component => "component in the line",
+        Piece::Check => "check valve",
+        Piece::CanMesh => "mesh of the catch can",
         Piece::Hose => "hose",
         Piece::CanOutlet => "catch can outlet",
         Piece::CanOpening => "catch can opening",

@@ -8,6 +8,7 @@ mod crankcase;
 mod curves;
 mod filled;
 mod joint;
+mod lines;
 mod moisture;
 mod notes;
 mod oil;

@@ -111,7 +111,7 @@ fn filled(
         inside: inputs.can.inside,
         caught: inputs.can.inside.caught().estimate,
         outlet: if intake { CanOutlet::Intake } else { CanOutlet::OpenAir },
-        drains_to_sump: inputs.can.drains,
+        drains_to_sump: inputs.can.drains || inputs.can.drain.known,
     };
     let at = &damp.at;
     let use_of = CanUse {

@@ -18,8 +18,8 @@ pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
-    CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, ValveInputs, ValveKind, VentilationArrangement,
-    VentilationInputs,
+    CanDrainInputs, CanInputs, CanPlace, CrossoverInputs, ElementInputs, ElementKnowledge, GasSource, InlineKind,
+    LimitInputs, LineInputs, MeshInputs, ValveInputs, ValveKind, VentilationArrangement, VentilationInputs,
 };
 
 use super::check::{Checker, Problems};

@@ -80,15 +80,17 @@ pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result
     };
     let mend = match (over, under) {
         (State::DoesNotHold, State::DoesNotHold) if inputs.has_breather() => {
-            let first = mend::within_limits(answers, findings)?.unwrap_or_default();
-            Some(say![first, "; and ", mend::less_depression(inputs)])
+            Some(mend::both(answers, findings).unwrap_or_else(|| {
+                let first = mend::within_limits(answers, findings).unwrap_or_default();
+                say![first, "; and ", mend::less_depression(answers, findings, under)]
+            }))
         }
-        (State::DoesNotHold, _) => mend::within_limits(answers, findings)?,
-        (_, State::DoesNotHold) => Some(mend::less_depression(inputs)),
+        (State::DoesNotHold, _) => mend::within_limits(answers, findings),
+        (_, State::DoesNotHold) => Some(mend::less_depression(answers, findings, under)),
         (State::Thin, _) if inputs.has_element() && pressed.unfavourable.gauge > pressed.limit.likely => {
             Some(say!["keep the breather element clean, and look at what the baffle really opens"])
         }
-        (_, State::Thin) => Some(mend::less_depression(inputs)),
+        (_, State::Thin) => Some(mend::less_depression(answers, findings, under)),
         _ => None,
     };
     let contradicts = over != State::Holds && contradicts(pressed);

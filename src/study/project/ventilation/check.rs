@@ -15,6 +15,9 @@ impl VentilationInputs {
         if ventilation.arrangement == VentilationArrangement::TwoBreathers {
             lines.push(("ventilation.second_breather.barb", &ventilation.second));
         }
+        if ventilation.can.place == CanPlace::ValveLine && ventilation.has_valve() {
+            lines.push(("ventilation.valve_line.barb", &ventilation.valve_line));
+        }
         for (path, line) in lines {
             if let Some(barb) = line.barb
                 && barb.base() > line.bore.base()
@@ -26,6 +29,11 @@ impl VentilationInputs {
                 );
                 checker.fault(path, message);
             }
+        }
+        if ventilation.has_element()
+            && let Some(error) = ventilation.element.fault()
+        {
+            checker.fault("ventilation.element.points", error.to_string());
         }
         if ventilation.has_valve() {
             if ventilation.valve.kind == ValveKind::Plunger
