@@ -225,7 +225,7 @@ fn faulty_presets_are_told_and_not_used() {
         (
             "\"cap\"",
             "\"lid\"",
-            "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, arrangement",
+            "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, hose, arrangement",
         ),
         ("\"Test\"", "\" \"", "line 3: name: the name must be text in quotes, of 1 to 400 characters"),
         ("remark = \"\"\n", "", "remark: the remark must be text in quotes, of 0 to 400 characters"),

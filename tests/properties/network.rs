@@ -6,7 +6,7 @@ use coldmark::crankcase::arrangement::{
 };
 use coldmark::crankcase::element::{
     BreatherElement, CheckValve, Element, End, Fittings, FixedOrificeValve, Gas, GenericPlunger, Hose, Orifice,
-    PlungerValve, SonicPort, TableValve,
+    PlungerValve, Sag, SonicPort, TableValve,
 };
 use coldmark::crankcase::network::{Network, NetworkError, NodeId};
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio, ThermodynamicTemperature};
@@ -58,7 +58,8 @@ fn symmetric() -> impl Strategy<Value = Element> {
         }
         .into()
     });
-    prop_oneof![orifice, port, hose, breather]
+    let sag = (0.0..3e3, 5.0..30.0).prop_map(|(head, bore)| Sag::in_hose(pascals(head), Length::from_base(bore * 1e-3)).into());
+    prop_oneof![3 => orifice, 3 => port, 3 => hose, 3 => breather, 1 => sag]
 }
 
 fn compliant() -> impl Strategy<Value = Element> {
@@ -68,7 +69,8 @@ fn compliant() -> impl Strategy<Value = Element> {
     });
     let fixed = (1.0..4.0)
         .prop_map(|bore| FixedOrificeValve { bore: Length::from_base(bore * 1e-3), ..Default::default() }.into());
-    prop_oneof![4 => symmetric(), 1 => check, 1 => fixed]
+    let inwards = (1.0..50.0).prop_map(|area| Element::CheckInwards(CheckValve::of_area(Area::from_base(area * 1e-6))));
+    prop_oneof![4 => symmetric(), 1 => check, 1 => fixed, 1 => inwards]
 }
 
 /// A random connected network of compliant elements: some nodes fixed, blow-by into some of the others, and elements
@@ -352,6 +354,12 @@ fn anything(figures: [f64; 4]) -> Vec<Element> {
         FixedOrificeValve { bore: Length::from_base(a), discharge: Ratio::from_base(b), seat_leak: Area::from_base(c) }
             .into(),
         CheckValve { effective_area: area, opening_pressure: pascals(b), seat_leak: Area::from_base(c) }.into(),
+        Element::CheckInwards(CheckValve {
+            effective_area: area,
+            opening_pressure: pascals(b),
+            seat_leak: Area::from_base(c),
+        }),
+        Sag { head: pascals(a), open_area: Area::from_base(b), leak: Area::from_base(c) }.into(),
     ];
     let points = [(pascals(a), MassRate::from_base(b)), (pascals(c), MassRate::from_base(d))];
     if let Ok(table) = TableValve::new(&points, absolute(AMBIENT), celsius(20.0)) {
@@ -540,7 +548,7 @@ fn networks_refuse_what_makes_no_sense() {
     assert!(network.free("b", warm, MassRate::from_base(f64::NAN)).is_err());
     assert!(network.fixed("c", absolute(-1.0), warm).is_err());
     assert!(matches!(network.all_solutions(&mut Silent), Err(NetworkError::NotOneValve { count: 0 })));
-    for i in 0..11 {
+    for i in 0..15 {
         network.free(format!("more {i}"), warm, MassRate::from_base(0.0)).unwrap();
     }
     assert!(matches!(network.free("d", warm, MassRate::from_base(0.0)), Err(NetworkError::TooManyNodes)));

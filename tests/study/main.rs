@@ -4,6 +4,7 @@
 mod build;
 mod crankcase;
 mod joint;
+mod lines;
 mod moisture;
 mod networks;
 mod properties;

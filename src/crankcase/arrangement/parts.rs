@@ -234,6 +234,13 @@ pub struct Ventilation {
 }
 
 impl Ventilation {
+    /// Whether a breather or a fresh-air line lets air into the crankcase.
+    #[must_use]
+    pub fn lets_air_in(&self) -> bool {
+        let lines = self.breather.iter().chain(&self.second_breather);
+        lines.into_iter().any(|line| !matches!(line.inline, Some(Inline::CheckOutwards(_))))
+    }
+
     /// One breather.
     #[must_use]
     pub fn breather_only(breather: BreatherLine) -> Self {

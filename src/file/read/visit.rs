@@ -118,7 +118,10 @@ impl Visitor for Reader<'_> {
 
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C) {
         let words = || C::ALL.iter().map(|choice| choice.word()).collect::<Vec<_>>().join(", ");
-        match self.take(label.key) {
+        let found = self.take(label.key);
+        // What a file says nothing of hides nothing that a person wrote.
+        let told = found.is_some() || !self.later;
+        match found {
             Some((_, found)) => {
                 let word = found.get_ref().as_str();
                 match word.and_then(|word| C::ALL.iter().find(|choice| choice.word() == word)) {
@@ -143,7 +146,7 @@ impl Visitor for Reader<'_> {
                 }
             }
         }
-        if let Some(group) = self.groups.last_mut() {
+        if let Some(group) = self.groups.last_mut().filter(|_| told) {
             group.chosen.push((label.key, value.word()));
         }
     }

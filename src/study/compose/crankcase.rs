@@ -309,8 +309,7 @@ fn deepest(
         let (one, other) = (solve(low)?, solve(likely)?);
         Ok(if other.0.gauge < one.0.gauge { other } else { one })
     };
-    let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
-    if !(sealed && blow_by.net.low.base() <= 0.0) {
+    if ventilation.lets_air_in() || blow_by.net.low.base() > 0.0 {
         return deeper(blow_by.net.low, blow_by.net.likely);
     }
     // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.

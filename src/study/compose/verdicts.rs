@@ -40,6 +40,7 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.extend(crankcase::breather(answers, findings));
     verdicts.push(crankcase::moisture(answers));
     verdicts.push(crankcase::oil_return(answers));
+    verdicts.extend(crankcase::can_drain(answers));
     verdicts.extend(joint::joint(answers));
     Ok(verdicts)
 }

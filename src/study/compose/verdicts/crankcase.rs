@@ -1,11 +1,13 @@
 //! Verdict on the crankcase pressure; those on valve and breather lie beside it.
 
 mod breather;
+mod can_drain;
 mod mend;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
+pub(super) use can_drain::can_drain;
 pub(super) use valve::valve;
 pub(super) use wet::{moisture, oil_return};
 

@@ -1,6 +1,6 @@
 //! What no single range of the ventilation can tell.
 
-use super::{CanPlace, ValveKind, VentilationArrangement, VentilationInputs};
+use super::{CanPlace, InlineKind, LineInputs, ValveKind, VentilationArrangement, VentilationInputs};
 use crate::quantity::Measured;
 use crate::study::check::Checker;
 
@@ -34,6 +34,15 @@ impl VentilationInputs {
             && let Some(error) = ventilation.element.fault()
         {
             checker.fault("ventilation.element.points", error.to_string());
+        }
+        let shut = |line: &LineInputs| line.inline == InlineKind::CheckInwards;
+        let two = ventilation.arrangement == VentilationArrangement::TwoBreathers;
+        if !ventilation.has_valve() && shut(&ventilation.breather) && (!two || shut(&ventilation.second)) {
+            checker.fault(
+                "ventilation.breather.inline",
+                "the check valve lets no gas out and there is no other way: the crankcase would push its seals out; turn it \
+                 round, or take it away",
+            );
         }
         if ventilation.has_valve() {
             if ventilation.valve.kind == ValveKind::Plunger
