@@ -16,10 +16,11 @@ mod visit;
 
 pub use crate::crankcase::cylinder::Duty;
 pub use answers::{
-    Answers, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer, DutyAnswers,
-    DutyMoisture, ElementAnswer, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointLoad, Knowledge,
-    LevelAnswer, LineAnswers, LoadPoint, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty,
-    SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json, taken_json, verdict_json,
+    Answers, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer,
+    DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers,
+    JointLoad, Knowledge, LevelAnswer, LineAnswers, LoadPoint, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest,
+    SagAnswer, SetPointAnswers, SetPointDuty, SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json,
+    taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -3,8 +3,8 @@
 use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, ElementKnowledge, Field, GasSource, InlineKind, Label, LeakTrial, Project,
-    RadiatorKnowledge, ShapeKind,
+    self, CanPlace, Choice, Count, CoverLayers, ElementKnowledge, Field, GasSource, InlineKind, Label, LeakTrial,
+    Project, RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 

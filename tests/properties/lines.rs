@@ -35,17 +35,19 @@ fn flow(element: &Element, first: f64, second: f64) -> f64 {
 fn line() -> impl Strategy<Value = BreatherLine> {
     let hose = (6.0..25.0, 0.1..2.0, 0_u32..5, 0_u32..4, 0_u32..3);
     let element = prop::option::of((1e4..1e6, 1e7..1e9));
-    (hose, element, prop::option::of(4.0..20.0)).prop_map(|((bore, length, bends, half_bends, elbows), element, barb)| {
-        let hose = Hose {
-            fittings: Fittings::of_run(bends, half_bends, elbows),
-            ..Hose::with_bends(metres(bore * 1e-3), metres(length), 0)
-        };
-        let mut line = BreatherLine { hose, ..BreatherLine::of_hose(hose.bore, hose.length, 0) };
-        line.barb_bore = barb.map(|barb| metres(barb * 1e-3));
-        line.element =
-            element.map(|(a, b)| BreatherElement { viscous: Measured::from_base(a), inertial: Measured::from_base(b) });
-        line
-    })
+    (hose, element, prop::option::of(4.0..20.0)).prop_map(
+        |((bore, length, bends, half_bends, elbows), element, barb)| {
+            let hose = Hose {
+                fittings: Fittings::of_run(bends, half_bends, elbows),
+                ..Hose::with_bends(metres(bore * 1e-3), metres(length), 0)
+            };
+            let mut line = BreatherLine { hose, ..BreatherLine::of_hose(hose.bore, hose.length, 0) };
+            line.barb_bore = barb.map(|barb| metres(barb * 1e-3));
+            line.element = element
+                .map(|(a, b)| BreatherElement { viscous: Measured::from_base(a), inertial: Measured::from_base(b) });
+            line
+        },
+    )
 }
 
 /// The pressure of the worse cover.
@@ -238,7 +240,8 @@ fn a_sag_shuts_a_quiet_breather_and_says_so() {
     let line = BreatherLine { sag: Some(pascals(400.0)), ..BreatherLine::of_hose(metres(0.016), metres(0.4), 2) };
     let valve = Valve::Plunger(PlungerValve::generic(GenericPlunger::Medium));
     let ventilation = Ventilation::breather_with_valve(line, valve);
-    let cruise = |blow_by: f64| Boundary::at(MassRate::from_base(blow_by), AbsolutePressure::new(pascals(60e3)));
+    // The plunger is home, so that its flow does not fall as the depression grows.
+    let cruise = |blow_by: f64| Boundary::at(MassRate::from_base(blow_by), AbsolutePressure::new(pascals(35e3)));
     let takes = capacity(&ventilation, &cruise(1e-3), &mut Silent).unwrap().blow_by.base();
     let shut = solve(&ventilation, &cruise(takes), &mut Silent).unwrap();
     assert!(shut.notes.iter().any(|note| note.key == "sag-shut"), "{:?}", shut.notes);

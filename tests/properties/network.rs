@@ -58,7 +58,8 @@ fn symmetric() -> impl Strategy<Value = Element> {
         }
         .into()
     });
-    let sag = (0.0..3e3, 5.0..30.0).prop_map(|(head, bore)| Sag::in_hose(pascals(head), Length::from_base(bore * 1e-3)).into());
+    let sag = (0.0..3e3, 5.0..30.0)
+        .prop_map(|(head, bore)| Sag::in_hose(pascals(head), Length::from_base(bore * 1e-3)).into());
     prop_oneof![3 => orifice, 3 => port, 3 => hose, 3 => breather, 1 => sag]
 }
 

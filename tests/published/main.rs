@@ -8,6 +8,7 @@ mod element;
 mod fluid;
 mod heat;
 mod joint;
+mod lines;
 mod moisture;
 mod network;
 mod oil;
@@ -23,6 +24,7 @@ fn accuracy_table() {
         heat::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
+        lines::accuracy(),
         network::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),

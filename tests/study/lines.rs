@@ -54,8 +54,9 @@ fn figures_and_measured_points_of_one_law_agree() {
     point.ventilation.element.linear_share = known(0.4);
     let mut points = figures.clone();
     points.ventilation.element.knowledge = ElementKnowledge::Points;
-    points.ventilation.element.points =
-        [30.0, 60.0, 120.0].map(|q| (litres(q), Pressure::from_base(2e5 * q / 6e4 + 3e8 * (q / 6e4) * (q / 6e4)))).to_vec();
+    points.ventilation.element.points = [30.0, 60.0, 120.0]
+        .map(|q| (litres(q), Pressure::from_base(2e5 * q / 6e4 + 3e8 * (q / 6e4) * (q / 6e4))))
+        .to_vec();
     let [figures, point, points] = [figures, point, points].map(|project| answered(&project));
     same(&figures, &point);
     same(&figures, &points);

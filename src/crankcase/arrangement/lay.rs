@@ -6,8 +6,8 @@ use super::error::VentilationError;
 use super::parts::{BreatherLine, CatchCan, Inline, Line, Piece, Place, Ventilation, Venting};
 use crate::crankcase::element::{BreatherElement, Element, Fittings, FlowError, Hose, Orifice, Sag};
 use crate::crankcase::network::{EdgeId, NodeId};
-use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
 use crate::quantity::Measured;
+use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
 
 /// The temperatures in a line: of gas going out, and of gas coming in.
 #[derive(Clone, Copy)]
@@ -24,7 +24,11 @@ pub(super) struct Builder {
 }
 
 impl Builder {
-    pub(super) fn free(&mut self, name: &'static str, temperature: ThermodynamicTemperature) -> Result<NodeId, VentilationError> {
+    pub(super) fn free(
+        &mut self,
+        name: &'static str,
+        temperature: ThermodynamicTemperature,
+    ) -> Result<NodeId, VentilationError> {
         Ok(self.built.network.free(name, temperature, MassRate::from_base(0.0))?)
     }
 

@@ -21,5 +21,6 @@ pub use error::VentilationError;
 pub use judgement::{Finding, PressureBands, PressureState, Side};
 pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve, solve_one};
 pub use parts::{
-    Arrangement, BreatherLine, CanPlace, CatchCan, GasSource, Inline, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
+    Arrangement, BreatherLine, CanPlace, CatchCan, GasSource, Inline, Line, Piece, Place, Stuck, Valve, Ventilation,
+    Venting,
 };

@@ -144,10 +144,8 @@ impl BreatherElement {
         // for rounding.
         let inertial = (across / along).max(0.0);
         let viscous = (mean_ratio - inertial * mean_flow).max(0.0);
-        let element = Self {
-            viscous: LinearResistance::from_base(viscous),
-            inertial: QuadraticResistance::from_base(inertial),
-        };
+        let element =
+            Self { viscous: LinearResistance::from_base(viscous), inertial: QuadraticResistance::from_base(inertial) };
         element.write_fit("mean of Δp/Q − b Q", "slope of Δp/Q against Q", scribe, |step| {
             step.with("Q₁", *first_flow)
                 .with_amount("Δp₁", Amount::of_kind(*first_drop, Kind::SmallPressureDifference))
@@ -159,7 +157,8 @@ impl BreatherElement {
     }
 
     fn write_fit(&self, a: &'static str, b: &'static str, scribe: &mut impl Scribe, with: impl Fn(Step) -> Step) {
-        scribe.step(|| with(Step::new("linear part of the breather element", "a", a, &FORCHHEIMER)).gives(self.viscous));
+        scribe
+            .step(|| with(Step::new("linear part of the breather element", "a", a, &FORCHHEIMER)).gives(self.viscous));
         scribe.step(|| {
             with(Step::new("quadratic part of the breather element", "b", b, &FORCHHEIMER)).gives(self.inertial)
         });

@@ -2,8 +2,8 @@
 
 use super::breather::{INERTIAL, LINEAR_SHARE, LOADING, VISCOUS};
 use super::check::{LEAK, OPENING};
-use super::mesh;
 use super::hose::{LOSS, ROUGHNESS};
+use super::mesh;
 use super::orifice::{self, BORE};
 use super::plunger;
 use crate::quantity::si::{Area, Length, Pressure, Ratio};
@@ -37,8 +37,8 @@ assumed! {
     exit_loss: Ratio = [1.0, 1.0, 1.0], LOSS, FITTINGS;
     /// Loss coefficient of one bend.
     bend_loss: Ratio = [0.2, 0.3, 1.2], LOSS, FITTINGS;
-    /// Loss coefficient of one bend of 45°, about six tenths of one of 90°.
-    half_bend_loss: Ratio = [0.1, 0.18, 0.4], LOSS, FITTINGS;
+    /// Loss coefficient of one bend of 45°, about two thirds of one of 90°.
+    half_bend_loss: Ratio = [0.15, 0.2, 0.4], LOSS, FITTINGS;
     /// Loss coefficient of one sharp elbow of 90°, a fitting turned from the solid or cast.
     elbow_loss: Ratio = [0.9, 1.2, 1.5], LOSS, FITTINGS;
     /// Share of the pressure of a small filter that goes with the flow itself, at the one point measured.

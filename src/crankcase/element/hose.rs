@@ -127,7 +127,8 @@ impl Hose {
         LENGTH.check(self.length)?;
         ROUGHNESS.check(self.roughness)?;
         let fittings = &self.fittings;
-        let losses = [fittings.entrance, fittings.exit, fittings.bend, fittings.half_bend, fittings.elbow, fittings.other];
+        let losses =
+            [fittings.entrance, fittings.exit, fittings.bend, fittings.half_bend, fittings.elbow, fittings.other];
         for loss in losses.into_iter().chain([fittings.sum()]) {
             LOSS.check(loss)?;
         }

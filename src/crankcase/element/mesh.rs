@@ -21,8 +21,13 @@ pub(super) const SURFACE: Range =
     Range::new("surface of the wires in a cubic metre", Kind::Number, 20.0, 2000.0, "145 to 480 m²/m³, from the maker");
 pub(super) const WIRE: Range = Range::new("wire of the mesh", Kind::SmallLength, 2.0e-5, 2.0e-3, "0.1 to 0.3 mm");
 pub(super) const DRAG: Range = Range::new("drag of a wire", Kind::Number, 0.1, 100.0, "1.8 + 10/Re");
-pub(super) const SOAKED: Range =
-    Range::new("pressure of the wet mesh over the dry", Kind::Number, 1.0, 20.0, "1 dry, 1.5 as it works, 4 when it drips");
+pub(super) const SOAKED: Range = Range::new(
+    "pressure of the wet mesh over the dry",
+    Kind::Number,
+    1.0,
+    20.0,
+    "1 dry, 1.5 as it works, 4 when it drips",
+);
 
 /// A pack of knitted mesh, its wires taken as cylinders across the flow: a metre cubed of it shows the flow `S/π` square
 /// metres of wire, each with a drag coefficient `C₀ + C₁/Re`.
@@ -64,10 +69,8 @@ impl KnittedMesh {
         let soaked = SOAKED.check(self.soaked)?.base();
         let (inertial_drag, viscous_drag) = (mesh_inertial_drag().likely(), mesh_viscous_drag().likely());
         let shown = surface / PI * depth;
-        let viscous =
-            soaked * viscous_drag.base() * shown * super::breather::REFERENCE_VISCOSITY / (2.0 * wire * area);
-        let inertial =
-            soaked * inertial_drag.base() * shown * super::breather::REFERENCE_DENSITY / (2.0 * area * area);
+        let viscous = soaked * viscous_drag.base() * shown * super::breather::REFERENCE_VISCOSITY / (2.0 * wire * area);
+        let inertial = soaked * inertial_drag.base() * shown * super::breather::REFERENCE_DENSITY / (2.0 * area * area);
         let (viscous, inertial) = (LinearResistance::from_base(viscous), QuadraticResistance::from_base(inertial));
         let put_in = |step: Step| {
             step.with_number("w", soaked)

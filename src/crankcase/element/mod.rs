@@ -29,8 +29,8 @@ pub use defaults::{
     back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
     can_outlet_loss, check_opening_pressure, elbow_loss, entrance_loss, exit_loss, filter_loading, fixed_orifice_bore,
     half_bend_loss, hose_roughness, linear_share, mesh_inertial_drag, mesh_soaked, mesh_surface, mesh_viscous_drag,
-    mesh_wire, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge, seat_leak,
-    sharp_discharge, sump_baffle_area, valley_baffle_area,
+    mesh_wire, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge,
+    seat_leak, sharp_discharge, sump_baffle_area, valley_baffle_area,
 };
 pub use error::FlowError;
 pub use fixed_orifice::FixedOrificeValve;

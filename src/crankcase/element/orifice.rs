@@ -76,9 +76,12 @@ pub fn bore_in_a_row(holes: &[(Length, u32)], scribe: &mut impl Scribe) -> Resul
     let bore = Length::from_base(sum.powf(-0.25));
     if !matches!(holes, [(_, 1)]) {
         scribe.step(|| {
-            let mut step = Step::new("one hole for the narrow fittings in a row", "d", "(Σ n dᵢ⁻⁴)^(−1/4)", &DEFINITION);
+            let mut step =
+                Step::new("one hole for the narrow fittings in a row", "d", "(Σ n dᵢ⁻⁴)^(−1/4)", &DEFINITION);
             for (each, count) in holes {
-                step = step.with_amount("dᵢ", Amount::of_kind(*each, Kind::SmallLength)).with_number("n", f64::from(*count));
+                step = step
+                    .with_amount("dᵢ", Amount::of_kind(*each, Kind::SmallLength))
+                    .with_number("n", f64::from(*count));
             }
             step.gives_amount(Amount::of_kind(bore, Kind::SmallLength))
         });

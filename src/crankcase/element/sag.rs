@@ -10,7 +10,8 @@ use crate::quantity::{Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::ventilation::SAG;
 
-const OPEN: Range = Range::new("area past the liquid in a sag", Kind::SmallArea, 0.0, 0.1, "ten times that of the hose");
+const OPEN: Range =
+    Range::new("area past the liquid in a sag", Kind::SmallArea, 0.0, 0.1, "ten times that of the hose");
 /// Times the hose's own area, past the liquid: a numerical device, a hundredth of the hose's velocity head.
 const WIDER: f64 = 10.0;
 
@@ -51,14 +52,14 @@ impl Sag {
         either_way(ends, |high, low, warmth| {
             let closed = through(leak, high, low, warmth, psi, &mut Silent);
             let back = low + head;
-            let result = if high > back {
-                through(area, high, back, warmth, psi, &mut Silent).beside(closed)
-            } else {
-                closed
-            };
+            let result =
+                if high > back { through(area, high, back, warmth, psi, &mut Silent).beside(closed) } else { closed };
             scribe.step(|| {
-                let meaning =
-                    if high > back { "flow past the liquid in the sag" } else { "flow past the liquid in the sag, shut" };
+                let meaning = if high > back {
+                    "flow past the liquid in the sag"
+                } else {
+                    "flow past the liquid in the sag, shut"
+                };
                 Step::new(meaning, "ṁ", "A p₁ Ψ((p₂ + Δp_s)/p₁)/√(R T₁) above Δp_s, a leak below", &SAG)
                     .with_amount("Δp_s", Amount::of_kind(self.head, Kind::SmallPressureDifference))
                     .with_amount("A", Amount::of_kind(self.open_area, Kind::SmallArea))

@@ -13,8 +13,8 @@ sources! {
     DARCY = "darcy-weisbach", Definition,
         "Darcy-Weisbach loss with minor losses on the local velocity, density at the mean of the two end pressures";
     FITTINGS = "fitting-losses", FromMemory,
-        "Entrance 0.5 to 0.57, exit 1.0, bend of 1.5 diameters about 0.33, mitre bend about 1.2, bend of 45° about six tenths of \
-         one of 90°; handbook values, the first four also computed independently with an open-source library";
+        "Entrance 0.5 to 0.57, exit 1.0, bend of 1.5 diameters about 0.33, mitre bend about 1.2, bend of 45° about two thirds of \
+         one of 90°; handbook values, also computed independently with an open-source library";
     FORCHHEIMER = "darcy-forchheimer", Definition,
         "Darcy-Forchheimer law of a porous medium: a viscous and an inertial term";
     FILTER_LOADING = "filter-loading", Assumption,

@@ -72,7 +72,10 @@ impl LineAnswers {
     /// The duty at which the can's drain has the least head left.
     #[must_use]
     pub fn worst_can_drain(&self) -> Option<(&CanDrainAnswer, &DrainBack, &DrainBack)> {
-        let told = self.can_drain.iter().filter_map(|one| one.drains.as_ref().ok().map(|(likely, least)| (one, likely, least)));
+        let told = self
+            .can_drain
+            .iter()
+            .filter_map(|one| one.drains.as_ref().ok().map(|(likely, least)| (one, likely, least)));
         told.min_by(|a, b| a.2.margin.value.total_cmp(&b.2.margin.value))
     }
 }

@@ -1,8 +1,8 @@
 //! What stands in the lines, in the physics' words: the element as it is, narrow fittings, liquid in a sag, check valves; and
 //! what is to be said of them.
 
-use super::context::Context;
 use super::Fail;
+use super::context::Context;
 use crate::crankcase::arrangement::{BreatherLine, Inline};
 use crate::crankcase::element::{
     BreatherElement, CheckValve, Fittings, Hose, Orifice, SonicPort, barb_discharge, bore_in_a_row, seat_leak,
@@ -14,8 +14,8 @@ use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::crankcase::ventilation::FILTER_LOADING;
 use crate::study::{
-    CanDrainAnswer, CanPlace, Duty, DutyAnswers, ElementAnswer, ElementInputs, ElementKnowledge, GasSource, InlineKind, LineAnswers,
-    LineInputs, Problems, SagAnswer, VentilationArrangement, VentilationInputs, defaults,
+    CanDrainAnswer, CanPlace, Duty, DutyAnswers, ElementAnswer, ElementInputs, ElementKnowledge, GasSource, InlineKind,
+    LineAnswers, LineInputs, Problems, SagAnswer, VentilationArrangement, VentilationInputs, defaults,
 };
 
 /// A breather element as it is, and at its unfavourable ends; none is an open pipe.
@@ -122,11 +122,20 @@ pub(super) fn line(
 ) -> Result<BreatherLine, Problems> {
     let hose = Hose::with_bends(inputs.bore, inputs.length, inputs.bends);
     let fittings = Fittings::of_run(inputs.bends, inputs.half_bends, inputs.elbows);
-    let mut line = BreatherLine { hose: Hose { fittings, ..hose }, element, ..BreatherLine::of_hose(inputs.bore, inputs.length, 0) };
+    let mut line = BreatherLine {
+        hose: Hose { fittings, ..hose },
+        element,
+        ..BreatherLine::of_hose(inputs.bore, inputs.length, 0)
+    };
     // Only what is narrower than the hose counts as a narrow place.
     let narrow = |bore: &(Length, u32)| bore.0.base() < inputs.bore.base();
-    let holes: Vec<_> =
-        inputs.barb.map(|bore| (bore, inputs.barbs)).into_iter().chain(fitting.map(|bore| (bore, 1))).filter(narrow).collect();
+    let holes: Vec<_> = inputs
+        .barb
+        .map(|bore| (bore, inputs.barbs))
+        .into_iter()
+        .chain(fitting.map(|bore| (bore, 1)))
+        .filter(narrow)
+        .collect();
     line.barb_bore = bore_in_a_row(&holes, scribe).fail(format!("{path}.barb"))?;
     line.sag = standing(path, inputs, scribe)?.map(|blockage| blockage.pressure);
     let check = || {

@@ -3,9 +3,7 @@
 use super::crankcase::arrangement_of;
 use super::lines::{self, Elements};
 use super::{Fail, problem};
-use crate::crankcase::arrangement::{
-    CanPlace as Place, CatchCan, GasSource as Source, Valve, Ventilation, Venting,
-};
+use crate::crankcase::arrangement::{CanPlace as Place, CatchCan, GasSource as Source, Valve, Ventilation, Venting};
 use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
 use crate::crankcase::element::{
     BreatherElement, FixedOrificeValve, Gas, Hose, KnittedMesh, PlungerValve, TableValve, back_opening,
@@ -14,8 +12,8 @@ use crate::crankcase::oil::CanInside;
 use crate::quantity::{Estimate, Measured, celsius};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{
-    CanInputs, CanPlace, GasSource, LineInputs, Problems, ValveKind, VentilationArrangement,
-    VentilationInputs, defaults,
+    CanInputs, CanPlace, GasSource, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs,
+    defaults,
 };
 
 /// The ventilation with its parts at their likely values and at their unfavourable ends.

@@ -8,16 +8,21 @@ pub(super) fn section(answers: &Answers) -> Option<Section> {
     let lines = &answers.lines;
     let mut section = Section::new("lines", "Breather element and lines");
     if let Some(element) = &lines.element {
-        section.quantity("element_linear", "Breather element in use, linear part", element.linear).explained_by("element");
+        section
+            .quantity("element_linear", "Breather element in use, linear part", element.linear)
+            .explained_by("element");
         section.quantity("element_quadratic", "Breather element in use, quadratic part", element.quadratic);
         let pressure = Estimate::sorted(element.pressure, element.pressure, element.unfavourable);
-        let label = format!("Breather element takes, at {}", Amount::of(element.flow).show(crate::quantity::UnitSystem::Si));
+        let label =
+            format!("Breather element takes, at {}", Amount::of(element.flow).show(crate::quantity::UnitSystem::Si));
         section.estimate("element_pressure", &label, pressure, Kind::SmallPressureDifference);
     }
     for sag in &lines.sags {
         let key = format!("sag_{}", sag.line.replace([' ', '-'], "_"));
         let label = format!("Oil in the sag shuts the {} until", sag.line);
-        section.amount(&key, &label, Amount::of_kind(sag.opens_at, Kind::SmallPressureDifference)).explained_by("lines");
+        section
+            .amount(&key, &label, Amount::of_kind(sag.opens_at, Kind::SmallPressureDifference))
+            .explained_by("lines");
     }
     for drain in &lines.can_drain {
         let word = drain.duty.word();

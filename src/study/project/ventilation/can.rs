@@ -73,7 +73,8 @@ static CAN: Label = Label::new("catch_can", "Catch can", "Keeps oil off the exha
 static PLACE: Label = Label::new("place", "Catch can", "Where it sits.");
 static BORE: Field =
     Field::new("bore", "Bore of its fittings", Kind::Length, (0.003, 0.06), "Smaller of inlet and outlet.", "");
-static IN_BOTH: Label = Label::new("in_both_lines", "One in each line", "The second breather has a can of the same kind.");
+static IN_BOTH: Label =
+    Label::new("in_both_lines", "One in each line", "The second breather has a can of the same kind.");
 static INLET_LOSS: Field = Field::new(
     "inlet_loss",
     "Loss at its inlet",
@@ -90,8 +91,10 @@ static OUTLET_LOSS: Field = Field::new(
     "Loss coefficient on the velocity in the outlet.",
     "0.5 for a flush edge",
 );
-static DRAIN: Label = Label::new("drain", "Drain hose to the sump", "Brings back what the can caught, by its own weight.");
-static DRAIN_KNOWN: Label = Label::new("known", "Drains by a hose to the sump", "With a check, so that no gas rises in it.");
+static DRAIN: Label =
+    Label::new("drain", "Drain hose to the sump", "Brings back what the can caught, by its own weight.");
+static DRAIN_KNOWN: Label =
+    Label::new("known", "Drains by a hose to the sump", "With a check, so that no gas rises in it.");
 static DRAIN_HEIGHT: Field = Field::new(
     "height",
     "Height of the drain",

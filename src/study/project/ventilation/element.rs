@@ -81,7 +81,8 @@ static SHARE: Field = Field::new(
     "What goes with the flow itself, the rest with its square: much in fine paper or felt, little in coarse mesh.",
     "",
 );
-static POINTS: Label = Label::new("points", "Measured points", "Air at 20 °C and sea level, rising flows, element clean.");
+static POINTS: Label =
+    Label::new("points", "Measured points", "Air at 20 °C and sea level, rising flows, element clean.");
 static LOADING: Field = Field::new(
     "loading",
     "Loading in use",

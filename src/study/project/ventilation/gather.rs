@@ -59,15 +59,10 @@ pub struct CrossoverInputs {
 }
 
 static MESH: Label = Label::new("mesh", "Mesh baffle", "Knitted mesh in the cover, at the mouth of the breather.");
-static MESH_KNOWN: Label = Label::new("known", "Knitted mesh at the mouth", "It lets the gas pass and holds back droplets.");
-static MESH_AREA: Field = Field::new(
-    "area",
-    "Area of the mesh",
-    Kind::SmallArea,
-    (1e-5, 0.05),
-    "Across the way of the gas.",
-    "3 to 50 cm²",
-);
+static MESH_KNOWN: Label =
+    Label::new("known", "Knitted mesh at the mouth", "It lets the gas pass and holds back droplets.");
+static MESH_AREA: Field =
+    Field::new("area", "Area of the mesh", Kind::SmallArea, (1e-5, 0.05), "Across the way of the gas.", "3 to 50 cm²");
 static MESH_DEPTH: Field = Field::new(
     "depth",
     "Depth of the mesh",
@@ -84,15 +79,21 @@ static SOAKED: Field = Field::new(
     "Pressure of the mesh with the oil it holds, over that of dry mesh.",
     "1 dry, 4 when it drips",
 );
-static CROSSOVER: Label =
-    Label::new("crossover", "Cross-over hose", "Joins the two covers, so that gas of one side finds the way of the other.");
+static CROSSOVER: Label = Label::new(
+    "crossover",
+    "Cross-over hose",
+    "Joins the two covers, so that gas of one side finds the way of the other.",
+);
 static CROSSOVER_KNOWN: Label = Label::new("known", "Covers joined by a hose", "Common on engines with two banks.");
 static BORE: Field =
     Field::new("bore", "Bore of the cross-over", Kind::Length, (0.002, 0.06), "Inside its fittings.", "");
 static LENGTH: Field =
     Field::new("length", "Length of the cross-over", Kind::Distance, (0.02, 5.0), "Along the hose.", "");
-static BENDS: Count =
-    Count { label: Label::new("bends", "Bends of the cross-over", "Of 90°; count two of 45° as one."), low: 0, high: 20 };
+static BENDS: Count = Count {
+    label: Label::new("bends", "Bends of the cross-over", "Of 90°; count two of 45° as one."),
+    low: 0,
+    high: 20,
+};
 
 impl Default for MeshInputs {
     fn default() -> Self {

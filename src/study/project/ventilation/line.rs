@@ -58,11 +58,19 @@ static BORE: Field =
     Field::new("bore", "Hose bore", Kind::Length, (0.002, 0.06), "Inside diameter.", "measure the inside of the hose");
 static LENGTH: Field =
     Field::new("length", "Hose length", Kind::Distance, (0.02, 10.0), "Along the hose.", "measure along the hose");
-static BENDS: Count = Count { label: Label::new("bends", "Bends of 90°", "Bends of the hose itself."), low: 0, high: 20 };
-static HALF_BENDS: Count =
-    Count { label: Label::new("bends_45", "Bends of 45°", "Each about six tenths of a bend of 90°."), low: 0, high: 20 };
+static BENDS: Count =
+    Count { label: Label::new("bends", "Bends of 90°", "Bends of the hose itself."), low: 0, high: 20 };
+static HALF_BENDS: Count = Count {
+    label: Label::new("bends_45", "Bends of 45°", "Each about two thirds of a bend of 90°."),
+    low: 0,
+    high: 20,
+};
 static ELBOWS: Count = Count {
-    label: Label::new("elbows", "Sharp elbow fittings", "Turned or cast, without a radius: each costs as much as four bends."),
+    label: Label::new(
+        "elbows",
+        "Sharp elbow fittings",
+        "Turned or cast, without a radius: each costs as much as four bends.",
+    ),
     low: 0,
     high: 10,
 };
@@ -104,8 +112,14 @@ static CRITICAL: Field = Field::new(
     "From the data sheet, after ISO 6358; often 0.2 to 0.5.",
     "",
 );
-static CHECK_BORE: Field =
-    Field::new("check_bore", "Bore of the check valve", Kind::Length, (0.002, 0.06), "At its narrowest, when open.", "");
+static CHECK_BORE: Field = Field::new(
+    "check_bore",
+    "Bore of the check valve",
+    Kind::Length,
+    (0.002, 0.06),
+    "At its narrowest, when open.",
+    "",
+);
 static CHECK_OPENING: Field = Field::new(
     "check_opening",
     "Opens at",

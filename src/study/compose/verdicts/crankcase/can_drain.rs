@@ -32,9 +32,9 @@ pub(in super::super) fn can_drain(answers: &Answers) -> Option<Verdict> {
     let needed = least.stands.base() * 1.1;
     let mend = match state {
         State::Holds | State::NotKnown => None,
-        _ if needed > TALLEST => Some(say![
-            "no height of the can does it: lower the crankcase pressure, or empty the can by hand instead"
-        ]),
+        _ if needed > TALLEST => {
+            Some(say!["no height of the can does it: lower the crankcase pressure, or empty the can by hand instead"])
+        }
         _ => Some(say![
             "raise the can until its floor stands ",
             Amount::new(needed, Kind::Length),

@@ -132,7 +132,9 @@ impl Change {
                     inputs.can.bore = inputs.can.bore.max(Length::from_base(*bore));
                 }
             }
-            Self::CleanElement => inputs.element.loading = Some(crate::quantity::Estimate::exact(Measured::from_base(1.0))),
+            Self::CleanElement => {
+                inputs.element.loading = Some(crate::quantity::Estimate::exact(Measured::from_base(1.0)))
+            }
             Self::FreerElement(factor) => freer(&mut inputs.element, *factor),
             Self::CanFittings => {
                 let second = if inputs.can.in_both { inputs.second.bore } else { inputs.breather.bore };

@@ -38,8 +38,9 @@ pub(super) fn less_depression(answers: &Answers, findings: &Findings<'_, '_>, st
         return say!["give the crankcase a breather: with none the valve pulls until a seal leaks"];
     }
     let wanted = Wanted { pressure: false, depression: Some(state) };
-    smallest(answers, findings, wanted)
-        .unwrap_or_else(|| say!["a wider fresh-air way together with a valve that passes less; no single size of either is enough"])
+    smallest(answers, findings, wanted).unwrap_or_else(|| {
+        say!["a wider fresh-air way together with a valve that passes less; no single size of either is enough"]
+    })
 }
 
 /// The smallest changes that mend both at once; `None` when no two of them do.
@@ -61,7 +62,8 @@ fn smallest(answers: &Answers, findings: &Findings<'_, '_>, wanted: Wanted) -> O
             change.apply(&mut after);
         }
         for (j, change) in way.iter().enumerate() {
-            told = say![told, if j == 0 { "" } else { ", and " }, change.words(present, &after, |one| proof.through(one))];
+            told =
+                say![told, if j == 0 { "" } else { ", and " }, change.words(present, &after, |one| proof.through(one))];
         }
         sentence = say![sentence, if i == 0 { "" } else { "; or " }, told];
     }
