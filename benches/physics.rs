@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use coldmark::crankcase::arrangement::{Arrangement, Boundary, BreatherLine, Valve, Ventilation, solve};
-use coldmark::crankcase::element::{BreatherElement, Gas, GenericPlunger, PlungerValve};
+use coldmark::crankcase::element::{BreatherElement, GenericPlunger, PlungerValve};
 use coldmark::file::{demo, read_project, write_project};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio};

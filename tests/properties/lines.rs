@@ -121,7 +121,8 @@ proptest! {
         prop_assert_eq!(flow(&out, first, second), -flow(&inwards, second, first));
     }
 
-    /// The higher cover gives gas to the lower: neither the worse cover nor the crankcase rises.
+    /// The higher cover gives gas to the lower, so the worse of the two never rises. The crankcase itself may, by a little, as in
+    /// any bridge of unlike resistances (Braess): the lower cover's line then takes more than suits it.
     #[test]
     fn a_cross_over_never_raises_the_worst_cover(
         first in line(), second in line(), baffle in 20.0..200.0, other in 20.0..200.0, bore in 4.0..25.0,
@@ -135,7 +136,9 @@ proptest! {
         let (apart, joined) = (solved(&apart, blow_by), solved(&joined, blow_by));
         prop_assert!(joined.solution.residual.base() < 2e-9);
         let slack = 1e-6 * apart.crankcase_gauge.base().abs() + 1e-3;
-        prop_assert!(joined.crankcase_gauge.base() <= apart.crankcase_gauge.base() + slack);
+        if lone && source == 0 {
+            prop_assert!(joined.crankcase_gauge.base() <= apart.crankcase_gauge.base() + slack);
+        }
         // A cover without a line stands at the crankcase's pressure.
         let dead = lone || source > 0;
         let before = if dead { apart.crankcase_gauge.base() } else { worst_cover(&apart) };
