@@ -18,7 +18,7 @@ use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
 use crate::study::{
     Answers, CrankcaseCase, Duty, DutyAnswers, FlowPath, Knowledge, Part, Problems, Sentence, State, VentilationInputs,
-    Verdict,
+    Verdict, defaults,
 };
 
 fn gauge(value: GaugePressure) -> Amount {
@@ -150,7 +150,12 @@ fn deepest_allowed(duty: &DutyAnswers) -> Estimate<GaugePressure> {
 
 fn why_over(duty: &DutyAnswers, inputs: &VentilationInputs) -> Sentence {
     let (high, likely) = (duty.high(), duty.likely());
-    let with = if inputs.has_element() { "with a clean filter" } else { "with the parts at their likely figures" };
+    let loading = inputs.element.loading.unwrap_or_else(defaults::filter_loading).likely.base();
+    let with = match (inputs.has_element(), loading > 1.0) {
+        (true, false) => "with a clean filter",
+        (true, true) => "with the filter as loaded as it is",
+        (false, _) => "with the parts at their likely figures",
+    };
     let tightest = high
         .flow(FlowPath::Breather)
         .and_then(|flow| flow.tightest.clone())

@@ -39,7 +39,7 @@ pub(super) fn less_depression(answers: &Answers, findings: &Findings<'_, '_>, st
     }
     let wanted = Wanted { pressure: false, depression: Some(state) };
     smallest(answers, findings, wanted).unwrap_or_else(|| {
-        say!["a wider fresh-air way together with a valve that passes less; no single size of either is enough"]
+        say!["a wider fresh-air way together with a valve that passes less; neither one change of usual size nor two are enough"]
     })
 }
 

@@ -51,12 +51,6 @@ fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
 /// What was changed, in words.
 fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &VentilationInputs) -> Sentence {
     let mut parts: Vec<Sentence> = Vec::new();
-    if before.baffle().likely != after.baffle().likely {
-        parts.push(say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"]);
-    }
-    if before.mesh.known != after.mesh.known {
-        parts.push(say!["no mesh at the mouth"]);
-    }
     let closed = after.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
     let line = if closed { "fresh-air line" } else { "breather line" };
     if before.breather.sag != after.breather.sag {
@@ -72,6 +66,12 @@ fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &Ve
     }
     if before.has_element() && before.element != after.element {
         parts.push(element_words(&after.element, proof.through(after)));
+    }
+    if before.mesh.known != after.mesh.known {
+        parts.push(say!["no mesh at the mouth"]);
+    }
+    if before.baffle().likely != after.baffle().likely {
+        parts.push(say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"]);
     }
     let mut sentence = Sentence::default();
     let last = parts.len().saturating_sub(1);
