@@ -9,6 +9,7 @@ mod element;
 mod fluid;
 mod heat;
 mod joint;
+mod lines;
 mod moisture;
 mod network;
 mod oil;
@@ -25,6 +26,7 @@ fn accuracy_table() {
         heat::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
+        lines::accuracy(),
         network::accuracy(),
         derived::accuracy(),
         valve::accuracy(),

@@ -106,7 +106,7 @@ fn networks_refuse_what_makes_no_sense() {
     assert!(network.free("b", warm, MassRate::from_base(f64::NAN)).is_err());
     assert!(network.fixed("c", absolute(-1.0), warm).is_err());
     assert!(matches!(network.all_solutions(&mut Silent), Err(NetworkError::NotOneValve { count: 0 })));
-    for i in 0..11 {
+    for i in 0..15 {
         network.free(format!("more {i}"), warm, MassRate::from_base(0.0)).unwrap();
     }
     assert!(matches!(network.free("d", warm, MassRate::from_base(0.0)), Err(NetworkError::TooManyNodes)));
