@@ -97,9 +97,15 @@ table! {
     limit_depression: Pressure = arrangement::limit_of_depression().estimate;
     /// Relative humidity of the air on a cold morning.
     humidity: Ratio = moisture::humidity().estimate;
+    /// How far the oil has warmed when a short cold trip ends.
+    trip_warmth: Ratio = moisture::trip_warmth().estimate;
+    /// Where the wall of a catch can stands between air and oil.
+    can_wall_share: Ratio = oil::can_wall_share().estimate;
     /// Burnt share of the blow-by.
     burnt_share: Ratio = moisture::burnt().estimate;
-    /// Where the coldest wall of cover or hose stands between air and oil.
+    /// Where the wall of a hose stands between air and oil.
+    hose_share: Ratio = moisture::hose_share().estimate;
+    /// Where the coldest wall of the cover stands between air and oil.
     wall_share: Ratio = moisture::wall_share().estimate;
     /// Height of the oil's way back from a cover.
     drain_height: Length = oil::drain_height().estimate;

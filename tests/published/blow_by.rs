@@ -15,7 +15,7 @@ use coldmark::crankcase::cylinder::{
 };
 use coldmark::quantity::si::{Angle, AngularVelocity, Length, MassRate, Power, Ratio, ThermodynamicTemperature};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, celsius, pascals};
-use coldmark::scribe::Silent;
+use coldmark::scribe::{Silent, Writing};
 use std::collections::HashMap;
 
 const AMBIENT: f64 = 101_325.0;
@@ -108,6 +108,9 @@ fn traces() -> Vec<Row> {
     let mut air = Tally::new("air drawn by the engine", independent, "%", 0.01);
     let mut peak = Tally::new("peak cylinder pressure", independent, "%", 0.1);
     let mut at = Tally::new("angle of the peak", independent, "°", 0.06);
+    let mut begins = Tally::new("angle at which burning begins", independent, "°", 1e-6);
+    let mut volumes = Tally::new("cylinder volume at the dead centres", independent, "%", 1e-6);
+    let mut work = Tally::new("work of the closed part of a cycle", "method of order 8 (scipy)", "%", 1.0);
     let mut hottest = Tally::new("highest gas temperature", independent, "%", 0.1);
     let mut opening = Tally::new("pressure at exhaust opening", independent, "%", 0.1);
     let mut forward = Tally::new("leak integral, forward", "same equations, adaptive quadrature (scipy)", "%", 0.1);
@@ -127,12 +130,54 @@ fn traces() -> Vec<Row> {
         forward.relative(leakage.forward.base() / 1e3, fwd[i]);
         reverse.relative(leakage.reverse.base() / 1e3, rev[i]);
     }
-    [pressure, trapped, air, peak, at, hottest, opening, forward, reverse].into_iter().map(Tally::row).collect()
+    let (theta, volume) = (numbers("crank_trace.csv", "theta_deg_aTDC"), numbers("crank_trace.csv", "V_cm3"));
+    let (start, closed) = (get("theta0_deg"), get("W_closed_J_per_cyl"));
+    for k in &known {
+        let mut writing = Writing::default();
+        trace(&k.geometry, &k.point, &Cycle::default(), ambient(), &mut writing).unwrap();
+        let mut steps = writing.chapters.iter().flat_map(|chapter| &chapter.steps);
+        match steps.find(|step| step.symbol == "θ₀") {
+            Some(step) => begins.difference(step.result.base.to_degrees(), start[k.row]),
+            None => assert!(!k.point.fired, "{} {} does not say when it burns", k.engine, k.duty),
+        }
+        let (clearance, swept) = (k.geometry.clearance().base() * 1e6, k.geometry.swept().base() * 1e6);
+        let mut points = Vec::new();
+        for (i, record) in table("crank_trace.csv").iter().enumerate() {
+            if record[0] != k.engine || record[1] != k.duty {
+                continue;
+            }
+            match theta[i] {
+                0.0 | 360.0 => volumes.relative(clearance, volume[i]),
+                180.0 | 540.0 => volumes.relative(clearance + swept, volume[i]),
+                _ => {}
+            }
+            points.push((theta[i], volume[i] * 1e-6));
+        }
+        work.relative(closed_work(&traces[&(k.engine.clone(), k.duty.clone())], &points), closed[k.row]);
+    }
+    let all = [pressure, trapped, air, peak, at, begins, volumes, work, hottest, opening, forward, reverse];
+    all.into_iter().map(Tally::row).collect()
+}
+
+/// ∮ p dV from the closing of the inlet to the opening of the exhaust, J, from volumes in m³ at angles in degrees.
+fn closed_work(trace: &Trace, volumes: &[(f64, f64)]) -> f64 {
+    let pressures: Vec<f64> = volumes
+        .iter()
+        .filter_map(|(angle, _)| {
+            let found = trace.points().find(|(at, _)| (at.base().to_degrees() - angle).abs() < 1e-6);
+            found.map(|(_, pressure)| pressure.base())
+        })
+        .collect();
+    assert_eq!(pressures.len(), volumes.len());
+    let both = volumes.iter().zip(&pressures).filter(|((angle, _), _)| *angle <= 130.0).collect::<Vec<_>>();
+    both.windows(2).map(|pair| 0.5 * (pair[0].1 + pair[1].1) * (pair[1].0.1 - pair[0].0.1)).sum()
 }
 
 /// What changes the forward leak of the invented V8 at full throttle. The wall-heat law is not offered, so its row is not
 /// checked here.
-fn sensitivity() -> Row {
+fn sensitivity() -> [Row; 2] {
+    let mut peaks =
+        Tally::new("sensitivity of the peak pressure", "same equations, method of order 8 (scipy)", "%", 0.1);
     let mut tally =
         Tally::new("sensitivity of the leak to the cycle", "same equations, adaptive quadrature (scipy)", "%", 0.2);
     let base = one("V8_5.0", "wot");
@@ -141,16 +186,17 @@ fn sensitivity() -> Row {
         let mut point = base.point;
         change(&mut point);
         let trace = trace(&base.geometry, &point, &Cycle::default(), ambient(), &mut Silent).unwrap();
-        trace.leakage(&path, &mut Silent).unwrap().forward.base() / likely
+        (trace.leakage(&path, &mut Silent).unwrap().forward.base() / likely, trace.peak().pressure.base() / 1e6)
     };
     let path = LeakPath::likely(ambient());
     let cooler = LeakPath { crevice_temperature: ThermodynamicTemperature::from_base(380.0), ..path };
     let hotter = LeakPath { crevice_temperature: ThermodynamicTemperature::from_base(500.0), ..path };
     let lifted = LeakPath { crankcase: AbsolutePressure::from_base(AMBIENT + 5e3), ..path };
     let expected = numbers("crank_trace_sensitivity.csv", "forward_leak_ratio");
+    let highest = column("crank_trace_sensitivity.csv", "p_max_MPa");
     let mut checked = 0;
-    for (record, expected) in table("crank_trace_sensitivity.csv").iter().zip(expected) {
-        let computed = match &record[0] {
+    for ((record, expected), highest) in table("crank_trace_sensitivity.csv").iter().zip(expected).zip(highest) {
+        let (computed, peak) = match &record[0] {
             "CA50 20 deg" => ratio(&|p| p.half_burnt = degrees(20.0), path),
             "CA50 5 deg" => ratio(&|p| p.half_burnt = degrees(5.0), path),
             "burn 70 deg" => ratio(&|p| p.burn_duration = degrees(70.0), path),
@@ -167,10 +213,14 @@ fn sensitivity() -> Row {
             }
         };
         tally.relative(computed, expected);
+        // Blank or nought where the change is in the leak's path and not in the cycle.
+        if let Some(highest) = highest.filter(|highest| *highest > 0.0) {
+            peaks.relative(peak, highest);
+        }
         checked += 1;
     }
     assert_eq!(checked, 10);
-    tally.row()
+    [tally.row(), peaks.row()]
 }
 
 fn leak_down() -> Row {
@@ -205,7 +255,11 @@ fn levels() -> Vec<Row> {
     let mut third = Tally::new("blow-by by ring gaps, quasi-steady", independent, "%", 0.5);
     let mut stored = Tally::new("blow-by by ring gaps, with storage", "same equations, stiff solver (scipy)", "%", 1.0);
     let mut volume = Tally::new("blow-by as volume at 90 °C and 20 °C", independent, "%", 0.5);
+    let mut between_rings = Tally::new("volume between the rings", independent, "%", 0.01);
+    let mut shares = Tally::new("levels of knowledge against each other", independent, "%", 1.0);
     let get = |heading: &str| numbers(LEVELS, heading);
+    let (space, of_air) = (get("V_inter_cm3"), get("L2_percent_of_air"));
+    let against = ["L2_over_L1", "L3q_over_L1", "L3s_over_L1"].map(get);
     let power = get("P_wot_kW_est");
     let one_level = |level: &str| ["low", "likely", "high"].map(|end| get(&format!("L{level}_{end}_g_s")));
     let (l1, l2, l2_reverse) = (one_level("1"), one_level("2"), get("L2_reverse_g_s"));
@@ -261,8 +315,14 @@ fn levels() -> Vec<Row> {
         let between = InterRing::of(known.geometry.bore);
         let (smoothed, _) = from_ring_pack(&figures, &here, &path, Some(&between), &mut Silent).unwrap();
         stored.relative(smoothed.forward.likely.base() * 1e3, storage[i]);
+        let volume_between = between.volume(known.geometry.bore, found.top.clearance).unwrap();
+        between_rings.relative(volume_between.base() * 1e6, space[i]);
+        shares.relative(100.0 * forward.likely.base() / here.air_flow().base(), of_air[i]);
+        for (level, expected) in [forward, steady.forward, smoothed.forward].iter().zip(&against) {
+            shares.relative(level.likely.base() / by_condition.likely.base(), expected[i]);
+        }
     }
-    [first, second, gaps, third, stored, volume].into_iter().map(Tally::row).collect()
+    [first, second, gaps, third, stored, volume, between_rings, shares].into_iter().map(Tally::row).collect()
 }
 
 /// 1 g/s is 49.83 L/min at 20 °C and 61.73 L/min at 90 °C, both at 101.325 kPa.
@@ -345,7 +405,7 @@ fn a_blower_warms_the_charge_as_worked_by_hand() {
 /// The rows this part adds to the accuracy table.
 pub fn accuracy() -> Vec<Row> {
     let mut rows = traces();
-    rows.push(sensitivity());
+    rows.extend(sensitivity());
     rows.push(leak_down());
     rows.extend(levels());
     rows

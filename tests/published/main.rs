@@ -4,6 +4,7 @@
 mod accuracy;
 mod blow_by;
 mod coolant;
+mod derived;
 mod element;
 mod fluid;
 mod heat;
@@ -26,6 +27,7 @@ fn accuracy_table() {
         element::accuracy(),
         network::accuracy(),
         valve::accuracy(),
+        derived::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),

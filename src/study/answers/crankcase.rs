@@ -51,6 +51,8 @@ pub struct CrankcaseCase {
     pub gauge: GaugePressure,
     /// Under the cover, where the lines leave.
     pub cover_gauge: GaugePressure,
+    /// Under the cover of the lowest pressure, that of the valve or the second breather included: oil comes back worst from it.
+    pub lowest_cover: GaugePressure,
     /// Every flow.
     pub flows: Vec<Flow>,
     /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air. Looked for

@@ -5,6 +5,7 @@ mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
 mod moisture;
+mod oil;
 mod tell;
 mod valve;
 
@@ -13,8 +14,9 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
-pub use joint::{Excess, Fails, JointAnswers, JointLoad};
-pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
+pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
+pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
+pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 

@@ -5,6 +5,7 @@ mod crankcase;
 mod joint;
 mod json;
 mod moisture;
+mod oil;
 mod valve;
 
 pub use json::{chapter_json, taken_json, verdict_json};
@@ -28,7 +29,8 @@ impl Answers {
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
         sections.push(narrow_section(&self.narrow));
         sections.extend(valve::sections(self));
-        sections.extend(moisture::sections(self));
+        sections.push(moisture::short_trips(self));
+        sections.extend(oil::cans(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
@@ -75,7 +77,8 @@ impl Answers {
                     Part::CatchCan => section.key.starts_with("can_"),
                     _ => false,
                 };
-                sections.extend(moisture::sections(self).into_iter().filter(wanted));
+                let wet = std::iter::once(moisture::short_trips(self)).chain(oil::cans(self));
+                sections.extend(wet.filter(wanted));
                 sections
             }
             Part::CoverJoint => self.cover_joint.iter().map(joint_section).collect(),
@@ -93,6 +96,7 @@ impl Answers {
     fn crankcase_section(&self, duty: &DutyAnswers) -> Section {
         let mut section = crankcase_section(duty);
         moisture::of_duty(self, duty.duty, &mut section);
+        oil::of_duty(self, duty.duty, &mut section);
         section
     }
 
@@ -390,12 +394,7 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
         None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
     };
     section.quantity("least_boiling_margin", "Smallest boiling margin of all duties, at its low end", row.least_margin);
-    section.result(
-        "dew_margin",
-        "Short cold trip: coldest crankcase wall above the dew point",
-        &row.dew_margin,
-        Kind::TemperatureDifference,
-    );
+    moisture::of_set_point(&row.moisture, &mut section);
     for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
         let label = format!("{}: coolant", duty.name());
         match at.outlet {

@@ -365,7 +365,7 @@ fn set_points(
             in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
-            dew_margin: damp.margin_at(*setting),
+            moisture: damp.at_set_point(*setting),
         });
     }
     Ok(rows)

@@ -1,8 +1,9 @@
 //! What the ventilation makes of the blow-by at each duty.
 
 use super::context::Context;
-use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
+use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation, VentilationError};
 use crate::crankcase::blow_by::standard_volume_flow;
+use crate::crankcase::network::NetworkError;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure, Ratio};
 use crate::quantity::{Estimate, GaugePressure, Measured};
@@ -72,14 +73,17 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
-    let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
+    let cover = outcome.pressure_at(arrangement::Place::BreatherCover).map(|place| place.gauge);
+    let second = outcome.pressure_at(arrangement::Place::SecondCover).map(|place| place.gauge);
+    let lower = |a: GaugePressure, b: GaugePressure| if b < a { b } else { a };
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
     CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
-        cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
+        cover_gauge: cover.unwrap_or(*crankcase_gauge),
+        lowest_cover: cover.into_iter().chain(second).reduce(lower).unwrap_or(*crankcase_gauge),
         flows: list,
         others: outcome
             .all
@@ -131,22 +135,27 @@ fn deepest(
     at: &impl Fn(MassRate) -> Boundary,
     when: &str,
 ) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
-    let solve = |flow| case(ventilation, &at(flow), when, &mut Silent);
     let deeper = |low: MassRate, likely: MassRate| {
+        let solve = |flow| arrangement::solve(ventilation, &at(flow), &mut Silent);
         let (one, other) = (solve(low)?, solve(likely)?);
-        Ok(if other.0.gauge < one.0.gauge { other } else { one })
+        let (blow_by, outcome) = if other.crankcase_gauge < one.crankcase_gauge { (likely, other) } else { (low, one) };
+        Ok((case_of(&outcome, &at(blow_by)), outcome.notes))
     };
+    let fault = |error: VentilationError| super::problem("ventilation", format!("{when}: {error}"));
     let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
     if !(sealed && blow_by.net.low.base() <= 0.0) {
-        return deeper(blow_by.net.low, blow_by.net.likely);
+        match deeper(blow_by.net.low, blow_by.net.likely) {
+            Err(VentilationError::Network(NetworkError::DrawnEmpty { .. })) => {}
+            found => return found.map_err(fault),
+        }
     }
-    // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.
-    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely)?;
+    // No more comes in however deep it gets: the balance has no steady state, what passes down alone has one.
+    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely).map_err(fault)?;
     notes.push(Note::new(
         "sealed-drawn-up",
         Weight::Danger,
-        "The rings draw up more than they let down and there is no way in: the depression goes on growing until a seal \
-         leaks, deeper than the figure, which counts what passes down alone.",
+        "The rings draw up more than they let down and more than any way in lets through: the depression goes on growing \
+         until a seal leaks, deeper than the figure, which counts what passes down alone.",
     ));
     Ok((case, notes))
 }

@@ -46,8 +46,10 @@ pub struct VentilationInputs {
     pub arrangement: VentilationArrangement,
     /// Open area of the cover's baffle, its discharge coefficient included.
     pub baffle_area: Option<Estimate<Area>>,
-    /// Place of the coldest wall of cover and hoses between air and oil.
+    /// Place of the coldest wall of the cover between air and oil.
     pub wall_share: Option<Estimate<Ratio>>,
+    /// Place of the wall of a breather or valve hose between air and oil.
+    pub hose_share: Option<Estimate<Ratio>>,
     /// Height from the cover's floor down to the oil that closes its drain.
     pub drain_height: Option<Estimate<Length>>,
     /// The breather's line, or the fresh-air line of a closed system.
@@ -87,10 +89,18 @@ static VALVE_LINE: Label =
     Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
 static WALL: Field = Field::new(
     "wall_share",
-    "Coldest wall, from air to oil",
+    "Coldest wall of the cover, from air to oil",
     Kind::Number,
     (0.0, 1.0),
     "0 is as cold as the air, 1 as warm as the oil; 0.5 for a cover in the wind, 0.85 sheltered.",
+    "",
+);
+static HOSE_WALL: Field = Field::new(
+    "hose_share",
+    "Wall of the hoses, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.25 for a hose in the wind, 0.7 for one lying on the engine.",
     "",
 );
 static DRAIN: Field = Field::new(
@@ -108,6 +118,7 @@ impl Default for VentilationInputs {
             arrangement: VentilationArrangement::BreatherWithValve,
             baffle_area: None,
             wall_share: None,
+            hose_share: None,
             drain_height: None,
             breather: LineInputs::default(),
             element: ElementInputs { linear: None, quadratic: None },
@@ -146,6 +157,7 @@ impl VentilationInputs {
             v.choice(&ARRANGEMENT, &mut self.arrangement);
             v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
             v.estimate(&WALL, &mut self.wall_share, defaults::wall_share());
+            v.estimate(&HOSE_WALL, &mut self.hose_share, defaults::hose_share());
             v.estimate(&DRAIN, &mut self.drain_height, defaults::drain_height());
             if self.has_breather() {
                 self.breather.visit(&BREATHER, v);

@@ -87,7 +87,7 @@ fn of_idle_air(idle: &DutyAnswers, flow: MassRate) -> f64 {
     if idle.air.base() > 0.0 { flow.base() / idle.air.base() } else { 0.0 }
 }
 
-fn most_of_idle_air() -> f64 {
+pub(super) fn most_of_idle_air() -> f64 {
     defaults::idle_air_by_valve().likely().base()
 }
 
