@@ -85,6 +85,22 @@ table! {
     backfire_area: Area = element::back_opening().estimate;
     /// Effective area of a cover baffle.
     baffle_area: Area = element::baffle_area().estimate;
+    /// Loading of a breather filter in use.
+    filter_loading: Ratio = element::filter_loading().estimate;
+    /// Share of a breather filter's pressure that goes with the flow itself, at the one point measured.
+    linear_share: Ratio = element::linear_share().estimate;
+    /// Pressure of wet knitted mesh over that of dry.
+    mesh_soaked: Ratio = element::mesh_soaked().estimate;
+    /// Opening pressure of a check valve.
+    check_opening: Pressure = element::check_opening_pressure().estimate;
+    /// Loss at the inlet of a catch can.
+    can_inlet_loss: Ratio = element::can_inlet_loss().estimate;
+    /// Loss at the outlet of a catch can.
+    can_outlet_loss: Ratio = element::can_outlet_loss().estimate;
+    /// Effective area between crankcase and an outlet in the valley.
+    valley_baffle_area: Area = element::valley_baffle_area().estimate;
+    /// Effective area between crankcase and an outlet in the block's side or the sump.
+    sump_baffle_area: Area = element::sump_baffle_area().estimate;
     /// Small clean breather filter, linear part.
     element_linear: LinearResistance = element::breather_viscous().estimate;
     /// Small clean breather filter, quadratic part.

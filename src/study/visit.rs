@@ -106,6 +106,10 @@ pub trait Visitor: Sized {
             }
         });
     }
+    /// Inputs that files from before them lack: they then keep the value of a blank project.
+    fn later(&mut self, body: impl FnOnce(&mut Self)) {
+        body(self);
+    }
     /// A quantity that must be known.
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q);
     /// A quantity that may be absent; `absent` says what that means ("not measured").

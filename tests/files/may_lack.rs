@@ -94,3 +94,19 @@ fn a_file_may_lack_later_choices() {
     let faults = read_project(&text.replace("port = \"plenum\"", "port = \"plenem\"")).unwrap_err();
     assert!(faults[0].path == "ventilation.valve.port" && faults[0].message.contains("no choice"), "{faults:?}");
 }
+
+/// A file from before elbows, loads and sources were asked for: they are what a blank project has. What hangs on a choice is
+/// asked for once it is made.
+#[test]
+fn lines_may_lack_what_came_later() {
+    let text = sound();
+    assert!(!text.contains("elbows") && !text.contains("known_from = \"figures\""));
+    let project = read_project(&text).unwrap();
+    let blank = coldmark::study::Project::blank().ventilation;
+    assert_eq!((project.ventilation.breather.elbows, project.ventilation.source), (0, blank.source));
+    assert_eq!(project.ventilation.element, blank.element);
+    assert!(!project.ventilation.crossover.known && !project.ventilation.mesh.known);
+    let component = text.replace("barb = \"13 mm\"", "barb = \"13 mm\"\ninline = \"component\"\ncritical_ratio = 0.3");
+    let faults = read_project(&component).unwrap_err();
+    assert!(faults.len() == 1 && faults[0].path == "ventilation.breather.conductance", "{faults:?}");
+}

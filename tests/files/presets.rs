@@ -1,7 +1,7 @@
 //! Every preset reads, applies, and says where each of its values comes from.
 
 use crate::recorder::record;
-use coldmark::file::{Preset, PresetPart, demo, presets, presets_in, write_project};
+use coldmark::file::{Preset, PresetLine, PresetPart, demo, presets, presets_in, write_project};
 use coldmark::quantity::{Measured, UnitSystem};
 use coldmark::source::Standing;
 use coldmark::study::{CanPlace, Choice, Duty, Project, VentilationArrangement};
@@ -104,6 +104,7 @@ fn there_are_presets_of_every_part() {
         PresetPart::Tank => 9,
         PresetPart::Valve | PresetPart::Breather => 4,
         PresetPart::Arrangement => 8,
+        PresetPart::Hose => 20,
     };
     let mut names = BTreeSet::new();
     for &part in PresetPart::ALL {
@@ -112,6 +113,45 @@ fn there_are_presets_of_every_part() {
             assert!(names.insert((part, preset.name.as_str())), "two are called {}", preset.name);
         }
     }
+}
+
+/// A hose goes into the line it is chosen for, and leaves the others alone.
+#[test]
+fn a_hose_goes_into_its_line() {
+    for hose in presets().of(PresetPart::Hose) {
+        let mut project = demo();
+        hose.apply_to(PresetLine::Breather, &mut project);
+        let fitted = project.ventilation.breather.clone();
+        assert_ne!(fitted, demo().ventilation.breather, "{}", hose.key);
+        assert!(fitted.barb.is_none_or(|barb| barb < fitted.bore), "{}", hose.key);
+        // Fittings narrow a hose by a millimetre to three, an eighth of an inch of the largest.
+        let narrower = fitted.bore.base() - fitted.barb.unwrap_or(fitted.bore).base();
+        assert!((0.0..0.0045).contains(&narrower), "{}: {narrower}", hose.key);
+        for line in [PresetLine::Second, PresetLine::Valve] {
+            let mut project = demo();
+            hose.apply_to(line, &mut project);
+            assert_eq!(project.ventilation.breather, demo().ventilation.breather, "{}", hose.key);
+            let ventilation = &project.ventilation;
+            let there = if line == PresetLine::Second { &ventilation.second } else { &ventilation.valve_line };
+            assert_eq!((there.bore, there.barb), (fitted.bore, fitted.barb), "{}", hose.key);
+        }
+    }
+}
+
+/// Common practice, no source: the dash number counts sixteenths of an inch, and the hose is a little narrower.
+#[test]
+fn dash_sizes_are_sixteenths() {
+    let dash = presets().of(PresetPart::Hose).filter_map(|hose| Some((hose, hose.key.strip_prefix("dash-")?)));
+    let mut count = 0;
+    for (hose, number) in dash {
+        let mut project = demo();
+        hose.apply(&mut project);
+        let nominal = number.parse::<f64>().unwrap() * 0.0254 / 16.0;
+        let share = project.ventilation.breather.bore.base() / nominal;
+        assert!((0.85..1.0).contains(&share), "{}: {share}", hose.key);
+        count += 1;
+    }
+    assert_eq!(count, 6);
 }
 
 /// The presets compiled in are those of the folder, no more and no fewer.
@@ -282,7 +322,7 @@ fn faulty_presets_are_told_and_not_used() {
         (
             "\"cap\"",
             "\"lid\"",
-            "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, arrangement",
+            "line 2: part: the part must be one of: engine, radiator, cap, thermostat, tank, valve, breather, hose, arrangement",
         ),
         ("\"Test\"", "\" \"", "line 3: name: the name must be text in quotes, of 1 to 400 characters"),
         ("remark = \"\"\n", "", "remark: the remark must be text in quotes, of 0 to 400 characters"),

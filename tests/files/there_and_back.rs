@@ -134,6 +134,10 @@ fn agreed(project: &mut Project) {
     project.ventilation.can.place = CanPlace::None;
     project.ventilation.breather.barb = None;
     project.ventilation.second.barb = None;
+    project.ventilation.valve_line.barb = None;
+    project.ventilation.breather.inline = blank.ventilation.breather.inline;
+    // Rows that are no element are told elsewhere.
+    project.ventilation.element.points = blank.ventilation.element.points;
     project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
     project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
     project.ventilation.valve.begins = blank.ventilation.valve.begins;

@@ -1,10 +1,11 @@
 //! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
 
 use coldmark::crankcase::mixture::FuelSystem;
+use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, EngineFuel, Field, Induction, Label, LeakTrial, PortPlace,
-    Project, RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
+    InlineKind, Label, LeakTrial, PortPlace, Project, RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -101,6 +102,10 @@ fn projects() -> Vec<Project> {
     lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
     lying.ventilation.can.place = CanPlace::BreatherLine;
     lying.ventilation.can.volume = Some(Measured::from_base(1e-3));
+    lying.ventilation.can.inside = CanInside::Mesh;
+    lying.ventilation.can.mesh_depth = Some(Measured::from_base(0.05));
+    lying.ventilation.can.in_both = true;
+    lying.ventilation.element.knowledge = ElementKnowledge::Points;
     lying.cover_joint.known = true;
     lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
     lying.cover_joint.screw_length = Measured::from_base(0.035);
@@ -111,11 +116,20 @@ fn projects() -> Vec<Project> {
     boxed.ventilation.arrangement = VentilationArrangement::ClosedWithFreshAirLine;
     boxed.ventilation.valve.kind = ValveKind::FixedOrifice;
     boxed.ventilation.can.place = CanPlace::ValveLine;
+    boxed.ventilation.can.drain.known = true;
+    boxed.ventilation.valve_line.inline = InlineKind::Component;
+    boxed.ventilation.source = GasSource::Valley;
+    boxed.ventilation.crossover.known = true;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
     let mut header = base();
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
+    header.ventilation.element.knowledge = ElementKnowledge::OnePoint;
+    header.ventilation.breather.barb = Some(Measured::from_base(0.012));
+    header.ventilation.breather.inline = InlineKind::CheckOutwards;
+    header.ventilation.source = GasSource::Sump;
+    header.ventilation.mesh.known = true;
     // The remaining kinds of valve, and a port.
     let valve = |kind| {
         let mut project = base();

@@ -8,7 +8,7 @@ mod ventilation;
 use coldmark::crankcase::arrangement::{BreatherLine, CanPlace, CatchCan, Valve, Ventilation, Venting};
 use coldmark::crankcase::element::{
     BreatherElement, CheckValve, Element, End, Fittings, FixedOrificeValve, Gas, GenericPlunger, Hose, Orifice,
-    PlungerValve, SonicPort,
+    PlungerValve, Sag, SonicPort,
 };
 use coldmark::quantity::si::{Area, Length, Ratio, ThermodynamicTemperature};
 use coldmark::quantity::{
@@ -58,7 +58,9 @@ fn symmetric() -> impl Strategy<Value = Element> {
         }
         .into()
     });
-    prop_oneof![orifice, port, hose, breather]
+    let sag = (0.0..3e3, 5.0..30.0)
+        .prop_map(|(head, bore)| Sag::in_hose(pascals(head), Length::from_base(bore * 1e-3)).into());
+    prop_oneof![3 => orifice, 3 => port, 3 => hose, 3 => breather, 1 => sag]
 }
 
 fn compliant() -> impl Strategy<Value = Element> {
@@ -68,7 +70,8 @@ fn compliant() -> impl Strategy<Value = Element> {
     });
     let fixed = (1.0..4.0)
         .prop_map(|bore| FixedOrificeValve { bore: Length::from_base(bore * 1e-3), ..Default::default() }.into());
-    prop_oneof![4 => symmetric(), 1 => check, 1 => fixed]
+    let inwards = (1.0..50.0).prop_map(|area| Element::CheckInwards(CheckValve::of_area(Area::from_base(area * 1e-6))));
+    prop_oneof![4 => symmetric(), 1 => check, 1 => fixed, 1 => inwards]
 }
 
 /// The four arrangements, some with a can.

@@ -9,6 +9,7 @@ mod element;
 mod fluid;
 mod heat;
 mod joint;
+mod lines;
 mod moisture;
 mod network;
 mod oil;
@@ -25,9 +26,10 @@ fn accuracy_table() {
         heat::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
+        lines::accuracy(),
         network::accuracy(),
-        valve::accuracy(),
         derived::accuracy(),
+        valve::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),

@@ -5,6 +5,7 @@ mod build;
 mod crankcase;
 mod gas;
 mod joint;
+mod lines;
 mod moisture;
 mod networks;
 mod properties;

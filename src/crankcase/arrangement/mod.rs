@@ -8,9 +8,11 @@ mod cautions;
 pub mod defaults;
 mod error;
 mod judgement;
+mod lay;
 mod names;
 mod outcome;
 mod parts;
+mod shut;
 
 pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
@@ -19,5 +21,6 @@ pub use error::VentilationError;
 pub use judgement::{Finding, PressureBands, PressureState, Side};
 pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve, solve_one};
 pub use parts::{
-    Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
+    Arrangement, BreatherLine, CanPlace, CatchCan, GasSource, Inline, Line, Piece, Place, Stuck, Valve, Ventilation,
+    Venting,
 };

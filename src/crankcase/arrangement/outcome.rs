@@ -23,6 +23,8 @@ pub struct Flows {
     pub fresh_air: Option<MassRate>,
     /// Through the opening of a vented can in the valve's line.
     pub can_vent: Option<MassRate>,
+    /// Through the cross-over hose, from the second cover to the first.
+    pub crossover: Option<MassRate>,
 }
 
 /// The pressure drop of one piece.
@@ -145,6 +147,7 @@ fn outcome(
         valve: built.valve.and_then(|edge| solution.flow(edge)),
         fresh_air: flow(Line::FreshAir),
         can_vent: flow(Line::CanVent),
+        crossover: flow(Line::CrossOver),
     };
     let pressures: Vec<_> = built
         .places
@@ -175,7 +178,7 @@ fn remarks(
     losses: &[Loss],
     all: &[(GaugePressure, Stability)],
 ) -> Vec<Note> {
-    let mut notes = Vec::new();
+    let mut notes = super::shut::remarks(ventilation, losses);
     let mut add = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
     if all.len() > 1 {
         add(

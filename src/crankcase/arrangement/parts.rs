@@ -30,6 +30,28 @@ impl Arrangement {
     }
 }
 
+/// Where the breather, or the fresh-air line, takes its gas.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum GasSource {
+    /// From a valve cover.
+    Cover,
+    /// From the valley between the banks.
+    Valley,
+    /// From the side of the block, or the sump above the oil.
+    Sump,
+}
+
+/// Something that stands in a line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Inline {
+    /// A component with a sonic conductance after ISO 6358.
+    Component(SonicPort),
+    /// A check valve that lets gas out.
+    CheckOutwards(CheckValve),
+    /// A check valve that lets air in.
+    CheckInwards(CheckValve),
+}
+
 /// A line from a cover: barb, hose, element, each only if there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BreatherLine {
@@ -39,6 +61,10 @@ pub struct BreatherLine {
     pub barb_bore: Option<Length>,
     /// Discharge coefficient of the barb.
     pub barb_discharge: Ratio,
+    /// Head of the liquid that stands in a sag of the hose.
+    pub sag: Option<Pressure>,
+    /// A component or a check valve in the line.
+    pub inline: Option<Inline>,
     /// The filter at the end.
     pub element: Option<BreatherElement>,
 }
@@ -51,6 +77,8 @@ impl BreatherLine {
             hose: Hose::with_bends(bore, length, bends),
             barb_bore: None,
             barb_discharge: barb_discharge().likely(),
+            sag: None,
+            inline: None,
             element: None,
         }
     }
@@ -211,13 +239,21 @@ pub struct CatchCan {
     pub inlet_loss: Ratio,
     /// Loss at the outlet on the velocity there, beyond the outlet hose's own entrance.
     pub outlet_loss: Ratio,
+    /// Knitted mesh inside.
+    pub mesh: Option<BreatherElement>,
 }
 
 impl CatchCan {
     /// A can with the usual losses.
     #[must_use]
     pub fn new(place: CanPlace, venting: Venting) -> Self {
-        Self { place, venting, inlet_loss: can_inlet_loss().likely(), outlet_loss: can_outlet_loss().likely() }
+        Self {
+            place,
+            venting,
+            inlet_loss: can_inlet_loss().likely(),
+            outlet_loss: can_outlet_loss().likely(),
+            mesh: None,
+        }
     }
 }
 
@@ -240,15 +276,31 @@ pub struct Ventilation {
     pub port_bore: Option<Length>,
     /// A catch can.
     pub catch_can: Option<CatchCan>,
-    /// Effective area of passages and baffle between the crankcase and the breather's cover.
+    /// A catch can in the second breather's line.
+    pub second_can: Option<CatchCan>,
+    /// Where the breather takes its gas.
+    pub source: GasSource,
+    /// Effective area of passages and baffle between the crankcase and the breather's cover, or whatever place it takes
+    /// its gas from.
     pub baffle_area: Area,
     /// The same to the cover of the valve or of the second breather; as the first when none.
     pub second_baffle_area: Option<Area>,
+    /// Knitted mesh at the mouth of the breather, or of the fresh-air line.
+    pub mesh: Option<BreatherElement>,
+    /// A hose that joins the two covers.
+    pub crossover: Option<Hose>,
     /// The gas.
     pub gas: Gas,
 }
 
 impl Ventilation {
+    /// Whether a breather or a fresh-air line lets air into the crankcase.
+    #[must_use]
+    pub fn lets_air_in(&self) -> bool {
+        let lines = self.breather.iter().chain(&self.second_breather);
+        lines.into_iter().any(|line| !matches!(line.inline, Some(Inline::CheckOutwards(_))))
+    }
+
     /// One breather.
     #[must_use]
     pub fn breather_only(breather: BreatherLine) -> Self {
@@ -261,8 +313,12 @@ impl Ventilation {
             valve_line: None,
             port_bore: None,
             catch_can: None,
+            second_can: None,
+            source: GasSource::Cover,
             baffle_area: baffle_area().likely(),
             second_baffle_area: None,
+            mesh: None,
+            crossover: None,
             gas: Gas::default(),
         }
     }
@@ -299,6 +355,8 @@ pub enum Line {
     Valve,
     /// The opening of a can in the valve's line.
     CanVent,
+    /// The hose between the covers, from the second to the first, with the baffle of a cover that has no other line.
+    CrossOver,
 }
 
 /// What resists the flow in a line.
@@ -306,10 +364,20 @@ pub enum Line {
 pub enum Piece {
     /// Passages and baffle between crankcase and cover.
     Baffle,
+    /// Knitted mesh behind the baffle.
+    Mesh,
     /// The barb or neck.
     Barb,
+    /// Liquid in the sag of the hose.
+    Sag,
+    /// A component after ISO 6358.
+    Component,
+    /// A check valve.
+    Check,
     /// The hose, with the catch can's inlet if it leads there.
     Hose,
+    /// Knitted mesh in the can.
+    CanMesh,
     /// The hose from the can onwards, with the can's outlet.
     CanOutlet,
     /// The opening of a vented can.
@@ -331,8 +399,12 @@ pub enum Place {
     BreatherCover,
     /// The cover of the PCV valve or of the second breather.
     SecondCover,
+    /// Where the breather takes its gas, when that is no cover.
+    TakenFrom(GasSource),
     /// The catch can.
     Can,
+    /// The catch can of the second breather.
+    SecondCan,
     /// The manifold.
     Manifold,
     /// The clean side of the air cleaner.

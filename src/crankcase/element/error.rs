@@ -77,12 +77,46 @@ pub enum FlowError {
         /// Which element.
         what: &'static str,
     },
-    /// Two measured points that no positive coefficients fit.
+    /// Fewer than two measured points where two are needed.
+    #[error("the breather element has {rows} measured rows; give two or more, or choose one measured point")]
+    TooFewPoints {
+        /// How many there are.
+        rows: usize,
+    },
+    /// A measured point with a figure outside its range.
+    #[error("row {row}: {error}")]
+    PointOutside {
+        /// The row, counted from one.
+        row: usize,
+        /// Which figure.
+        error: OutOfRange,
+    },
+    /// A measured point whose flow is not above that of the row before.
+    #[error("row {row}: the flow must rise from each row to the next")]
+    PointsNotRising {
+        /// The row, counted from one.
+        row: usize,
+    },
+    /// A measured point that no linear and quadratic part reach from the row before.
     #[error(
-        "the two measured points of the breather element do not fit a viscous and an inertial term; the pressure drop \
-         must grow at least with the flow and at most with its square"
+        "row {row}: {} does not follow from the row before; an element's pressure grows at least with the flow and at most with \
+         its square, here to between {} and {}: measure again",
+        small(.drop), small(.least), small(.most)
     )]
-    Points,
+    PointOffTheLaw {
+        /// The row, counted from one.
+        row: usize,
+        /// Its pressure.
+        drop: Pressure,
+        /// The least it may be.
+        least: Pressure,
+        /// The most it may be.
+        most: Pressure,
+    },
+}
+
+fn small(pressure: &Pressure) -> String {
+    Amount::new(pressure.base(), Kind::SmallPressureDifference).show(UnitSystem::Si)
 }
 
 fn millimetres(length: &Length) -> String {

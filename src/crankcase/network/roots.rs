@@ -296,9 +296,13 @@ pub(crate) fn surely_one(
     valve: EdgeId,
     far: AbsolutePressure,
     fresh: impl Iterator<Item = EdgeId> + Clone,
-    ahead: impl Iterator<Item = EdgeId>,
+    ahead: impl Iterator<Item = EdgeId> + Clone,
 ) -> bool {
     let Some(edge) = network.edges.get(valve.0) else { return false };
+    let shuts = |id: EdgeId| network.edges.get(id.0).is_some_and(|edge| edge.element.shuts());
+    if fresh.clone().any(shuts) || ahead.clone().any(shuts) {
+        return false;
+    }
     let Some((low, high)) = edge.element.opening_span() else { return true };
     // A valve that leads to a port sees no less than the deepest pressure given.
     let sink = match network.nodes[edge.to].hold {

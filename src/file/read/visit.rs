@@ -69,6 +69,12 @@ impl Visitor for Reader<'_> {
         }
     }
 
+    fn later(&mut self, body: impl FnOnce(&mut Self)) {
+        let outer = std::mem::replace(&mut self.later, true);
+        body(self);
+        self.later = outer;
+    }
+
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
         match self.take(field.key) {
             Some((_, found)) => {
@@ -117,7 +123,10 @@ impl Visitor for Reader<'_> {
 
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C) {
         let words = || C::ALL.iter().map(|choice| choice.word()).collect::<Vec<_>>().join(", ");
-        match self.take(label.key) {
+        let found = self.take(label.key);
+        // What a file says nothing of hides nothing that a person wrote.
+        let told = found.is_some() || !self.later;
+        match found {
             Some((_, found)) => {
                 let word = found.get_ref().as_str();
                 match word.and_then(|word| C::ALL.iter().find(|choice| choice.word() == word)) {
@@ -137,12 +146,12 @@ impl Visitor for Reader<'_> {
             }
             None => {
                 self.missing(label.key, label.label, &format!("one of: {}", words()));
-                if self.extent == Extent::Whole {
+                if self.extent == Extent::Whole && !self.later {
                     self.unsure();
                 }
             }
         }
-        if let Some(group) = self.groups.last_mut() {
+        if let Some(group) = self.groups.last_mut().filter(|_| told) {
             group.chosen.push((label.key, value.word()));
         }
     }

@@ -53,6 +53,10 @@ pub struct CrankcaseCase {
     pub cover_gauge: GaugePressure,
     /// Under the cover of the lowest pressure, that of the valve or the second breather included: oil comes back worst from it.
     pub lowest_cover: GaugePressure,
+    /// In the catch can, if there is one.
+    pub can_gauge: Option<GaugePressure>,
+    /// Through the cross-over hose from the second cover to the first, if there is one.
+    pub crossover: Option<MassRate>,
     /// Every flow.
     pub flows: Vec<Flow>,
     /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air. Looked for

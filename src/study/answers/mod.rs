@@ -4,6 +4,7 @@ mod blow_by;
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
+mod lines;
 mod moisture;
 mod oil;
 mod tell;
@@ -15,6 +16,7 @@ pub use coolant::{
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
+pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
@@ -58,6 +60,8 @@ pub struct Answers {
     pub moisture: MoistureAnswers,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
+    /// What stands in the lines, and the can's drain.
+    pub lines: LineAnswers,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: Option<JointAnswers>,
     /// Each thermostat setting, the fitted one included, cooler ones first.

@@ -4,6 +4,7 @@ mod blow_by;
 mod crankcase;
 mod joint;
 mod json;
+mod lines;
 mod moisture;
 mod oil;
 mod valve;
@@ -28,9 +29,10 @@ impl Answers {
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
         sections.push(narrow_section(&self.narrow));
-        sections.extend(valve::sections(self));
+        sections.extend(lines::section(self));
         sections.push(moisture::short_trips(self));
         sections.extend(oil::cans(self));
+        sections.extend(valve::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
@@ -77,6 +79,7 @@ impl Answers {
                     Part::CatchCan => section.key.starts_with("can_"),
                     _ => false,
                 };
+                sections.extend(lines::section(self).filter(|_| matches!(part, Part::Breather | Part::CatchCan)));
                 let wet = std::iter::once(moisture::short_trips(self)).chain(oil::cans(self));
                 sections.extend(wet.filter(wanted));
                 sections

@@ -3,14 +3,15 @@
 use super::blow_by::{Areas, Cylinder, Running, cylinder_at};
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Parts};
+use super::crankcase;
 use super::moisture::Damp;
 use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
+use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, failure, filled, idle, joint, oil, tank, valve, ventilation};
+use super::{Fail, failure, filled, idle, joint, lines, oil, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
@@ -46,7 +47,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
-    let ventilated = ventilation::parts(&project.ventilation)?;
+    let ventilated = ventilation::parts(&project.ventilation, scribe)?;
     let (mut duties, mut notes) = duties(&context, &side, &heats, &ventilated, scribe)?;
     after_the_hottest(&side, &heats, &hottest, &mut duties)?;
     let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
@@ -67,6 +68,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
+    notes.extend(remarks);
+    let (lines, remarks) = lines::answers(&context, &duties, scribe)?;
     notes.extend(remarks);
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
@@ -97,6 +100,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         failures,
         moisture,
         oil,
+        lines,
         cover_joint,
         set_points,
         verdicts: Vec::new(),

@@ -1,6 +1,7 @@
 //! What the ventilation makes of the blow-by at each duty.
 
 use super::context::Context;
+use super::ventilation::Parts;
 use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation, VentilationError};
 use crate::crankcase::blow_by::standard_volume_flow;
 use crate::crankcase::network::NetworkError;
@@ -73,8 +74,10 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
-    let cover = outcome.pressure_at(arrangement::Place::BreatherCover).map(|place| place.gauge);
-    let second = outcome.pressure_at(arrangement::Place::SecondCover).map(|place| place.gauge);
+    use arrangement::Place;
+    let first = outcome.pressure_at(Place::BreatherCover).map(|place| place.gauge);
+    let second = outcome.pressure_at(Place::SecondCover).map(|place| place.gauge);
+    let cover = first.or(second);
     let lower = |a: GaugePressure, b: GaugePressure| if b < a { b } else { a };
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
@@ -83,7 +86,9 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
         cover_gauge: cover.unwrap_or(*crankcase_gauge),
-        lowest_cover: cover.into_iter().chain(second).reduce(lower).unwrap_or(*crankcase_gauge),
+        lowest_cover: first.into_iter().chain(second).reduce(lower).unwrap_or(*crankcase_gauge),
+        can_gauge: outcome.pressure_at(Place::Can).map(|place| place.gauge),
+        crossover: flows.crossover,
         flows: list,
         others: outcome
             .all
@@ -120,9 +125,17 @@ pub(super) fn cases(
     let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
     let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
     notes.extend(more);
+    let mut unfavourable: Option<CrankcaseCase> = None;
+    for pushed in &parts.unfavourable {
+        let case = quick_case(pushed, &at(forward.likely), when)?;
+        if unfavourable.as_ref().is_none_or(|worst| case.gauge > worst.gauge) {
+            unfavourable = Some(case);
+        }
+    }
+    let unfavourable = unfavourable.unwrap_or_else(|| likely.clone());
     Ok(Cases {
         three: [quick_case(&parts.likely, &at(forward.low), when)?, likely, high],
-        unfavourable: quick_case(&parts.unfavourable, &at(forward.likely), when)?,
+        unfavourable,
         deepest,
         notes,
     })
@@ -142,8 +155,7 @@ fn deepest(
         Ok((case_of(&outcome, &at(blow_by)), outcome.notes))
     };
     let fault = |error: VentilationError| super::problem("ventilation", format!("{when}: {error}"));
-    let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
-    if !(sealed && blow_by.net.low.base() <= 0.0) {
+    if ventilation.lets_air_in() || blow_by.net.low.base() > 0.0 {
         match deeper(blow_by.net.low, blow_by.net.likely) {
             Err(VentilationError::Network(NetworkError::DrawnEmpty { .. })) => {}
             found => return found.map_err(fault),
@@ -160,17 +172,16 @@ fn deepest(
     Ok((case, notes))
 }
 
-/// The ventilation with its parts at their likely values and at their unfavourable ends.
-pub(super) struct Parts {
-    pub likely: Ventilation,
-    pub unfavourable: Ventilation,
-}
-
 const fn piece_name(piece: arrangement::Piece) -> &'static str {
     use arrangement::Piece;
     match piece {
         Piece::Baffle => "baffle",
+        Piece::Mesh => "mesh",
         Piece::Barb => "fitting",
+        Piece::Sag => "oil in the sag",
+        Piece::Component => "component in the line",
+        Piece::Check => "check valve",
+        Piece::CanMesh => "mesh of the catch can",
         Piece::Hose => "hose",
         Piece::CanOutlet => "catch can outlet",
         Piece::CanOpening => "catch can opening",

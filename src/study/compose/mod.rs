@@ -11,6 +11,7 @@ mod failure;
 mod filled;
 mod idle;
 mod joint;
+mod lines;
 mod manifold;
 mod moisture;
 mod narrow;

@@ -22,8 +22,9 @@ pub use mixture::FreshAirTaken;
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
-    Bench, BenchInputs, CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, PortInputs, SpringInputs,
-    ValveInputs, ValveKind, VentilationArrangement, VentilationInputs,
+    Bench, BenchInputs, CanDrainInputs, CanInputs, CanPlace, CrossoverInputs, ElementInputs, ElementKnowledge,
+    GasSource, InlineKind, LimitInputs, LineInputs, MeshInputs, PortInputs, SpringInputs, ValveInputs, ValveKind,
+    VentilationArrangement, VentilationInputs,
 };
 
 use super::check::{Checker, Problems};

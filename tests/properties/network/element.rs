@@ -2,8 +2,8 @@
 
 use super::{AMBIENT, absolute, compliant, end, flow, symmetric};
 use coldmark::crankcase::element::{
-    BreatherElement, CheckValve, Element, Fittings, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, SonicPort,
-    TableValve,
+    BreatherElement, CheckValve, Element, Fittings, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, Sag,
+    SonicPort, TableValve,
 };
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio};
 use coldmark::quantity::{LinearResistance, Measured, QuadraticResistance, SonicConductance, celsius, pascals};
@@ -100,6 +100,12 @@ fn anything(figures: [f64; 4]) -> Vec<Element> {
         FixedOrificeValve { bore: Length::from_base(a), discharge: Ratio::from_base(b), seat_leak: Area::from_base(c) }
             .into(),
         CheckValve { effective_area: area, opening_pressure: pascals(b), seat_leak: Area::from_base(c) }.into(),
+        Element::CheckInwards(CheckValve {
+            effective_area: area,
+            opening_pressure: pascals(b),
+            seat_leak: Area::from_base(c),
+        }),
+        Sag { head: pascals(a), open_area: Area::from_base(b), leak: Area::from_base(c) }.into(),
     ];
     let points = [(pascals(a), MassRate::from_base(b)), (pascals(c), MassRate::from_base(d))];
     if let Ok(table) = TableValve::new(&points, absolute(AMBIENT), celsius(20.0)) {

@@ -3,7 +3,7 @@
 use super::{AMBIENT, absolute, shaped, usual_line, usual_valve};
 use coldmark::crankcase::arrangement::{Boundary, Stuck, Valve, Ventilation, VentilationError, capacity, solve};
 use coldmark::crankcase::element::{
-    CheckValve, FixedOrificeValve, Gas, GenericPlunger, Orifice, PlungerValve, TableValve,
+    CheckValve, FixedOrificeValve, Gas, GenericPlunger, Orifice, PlungerValve, SpringPlunger, TableValve,
 };
 use coldmark::crankcase::network::{Network, NetworkError, Stability};
 use coldmark::quantity::si::{Area, Length, MassRate};
@@ -106,7 +106,7 @@ fn networks_refuse_what_makes_no_sense() {
     assert!(network.free("b", warm, MassRate::from_base(f64::NAN)).is_err());
     assert!(network.fixed("c", absolute(-1.0), warm).is_err());
     assert!(matches!(network.all_solutions(&mut Silent), Err(NetworkError::NotOneValve { count: 0 })));
-    for i in 0..11 {
+    for i in 0..15 {
         network.free(format!("more {i}"), warm, MassRate::from_base(0.0)).unwrap();
     }
     assert!(matches!(network.free("d", warm, MassRate::from_base(0.0)), Err(NetworkError::TooManyNodes)));
@@ -208,16 +208,16 @@ fn a_stuck_valve_is_the_hole_it_is_stuck_at() {
     }
 }
 
-/// Every kind of valve, at the sizes of a two-litre engine.
+/// Every kind of valve that has a check, at the sizes of a two-litre engine.
 fn valves() -> Vec<Valve> {
     let points = [(5e3, 0.8e-3), (20e3, 1.3e-3), (90e3, 0.5e-3)].map(|(d, m)| (pascals(d), MassRate::from_base(m)));
     let table = TableValve::new(&points, absolute(AMBIENT), celsius(20.0)).unwrap();
     vec![
         usual_valve(),
-        Valve::SpringPlunger(coldmark::crankcase::element::SpringPlunger::default()),
         Valve::Table(table),
         Valve::FixedOrifice(FixedOrificeValve::default()),
         Valve::Check(CheckValve::of_area(Area::from_base(4e-6))),
+        Valve::SpringPlunger(SpringPlunger::default()),
     ]
 }
 
@@ -244,10 +244,10 @@ fn boost_comes_back_through_no_valve_but_its_leak() {
         .map(|valve| match valve {
             Valve::Plunger(valve) => valve.backfire_area.base(),
             Valve::SpringPlunger(valve) => valve.backfire_area.base(),
+            Valve::Sonic(_) => unreachable!("a component after ISO 6358 has no check"),
             Valve::Check(valve) => valve.seat_leak.base(),
             Valve::FixedOrifice(valve) => valve.seat_leak.base(),
             Valve::Table(_) => coldmark::crankcase::element::seat_leak().likely().base(),
-            Valve::Sonic(_) => panic!("it passes both ways"),
         })
         .fold(0.0, f64::max);
     let choked = (1.4 * (2.0_f64 / 2.4).powf(2.4 / 0.4)).sqrt();

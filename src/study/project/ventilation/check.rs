@@ -1,6 +1,6 @@
 //! What no single range of the ventilation can tell.
 
-use super::{CanPlace, ValveInputs, ValveKind, VentilationArrangement, VentilationInputs};
+use super::{CanPlace, InlineKind, LineInputs, ValveInputs, ValveKind, VentilationArrangement, VentilationInputs};
 use crate::crankcase::element::FixedOrificeValve;
 use crate::quantity::Measured;
 use crate::study::check::Checker;
@@ -16,6 +16,9 @@ impl VentilationInputs {
         if ventilation.arrangement == VentilationArrangement::TwoBreathers {
             lines.push(("ventilation.second_breather.barb", &ventilation.second));
         }
+        if ventilation.can.place == CanPlace::ValveLine && ventilation.has_valve() {
+            lines.push(("ventilation.valve_line.barb", &ventilation.valve_line));
+        }
         for (path, line) in lines {
             if let Some(barb) = line.barb
                 && barb.base() > line.bore.base()
@@ -27,6 +30,20 @@ impl VentilationInputs {
                 );
                 checker.fault(path, message);
             }
+        }
+        if ventilation.has_element()
+            && let Some(error) = ventilation.element.fault()
+        {
+            checker.fault("ventilation.element.points", error.to_string());
+        }
+        let shut = |line: &LineInputs| line.inline == InlineKind::CheckInwards;
+        let two = ventilation.arrangement == VentilationArrangement::TwoBreathers;
+        if !ventilation.has_valve() && shut(&ventilation.breather) && (!two || shut(&ventilation.second)) {
+            checker.fault(
+                "ventilation.breather.inline",
+                "the check valve lets no gas out and there is no other way: the crankcase would push its seals out; turn it \
+                 round, or take it away",
+            );
         }
         if ventilation.has_valve() {
             ventilation.valve.check(checker);
