@@ -15,12 +15,14 @@ mod verdict;
 mod visit;
 
 pub use crate::crankcase::cylinder::Duty;
+pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
-    Answers, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer,
-    DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers,
-    JointLoad, Knowledge, LevelAnswer, LineAnswers, LoadPoint, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest,
-    SagAnswer, SetPointAnswers, SetPointDuty, SpeedPoint, Taken, TankAnswers, Thermal, VentAnswers, chapter_json,
-    taken_json, verdict_json,
+    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt,
+    DrainAnswer, DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow,
+    FlowPath, Growth, GrowthPoint, Held, IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan,
+    Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Means, MoistureAnswers, Moment, Narrow,
+    OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, SpeedPoint,
+    Stands, Taken, TankAnswers, Thermal, ValveAnswers, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -118,6 +118,10 @@ pub trait Visitor: Sized {
     fn estimate<Q: Measured>(&mut self, field: &'static Field, value: &mut Option<Estimate<Q>>, default: Estimate<Q>);
     /// One of a few words.
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C);
+    /// One of a few words that a file from before it was asked for may lack: then it is the usual one.
+    fn choice_or<C: Choice>(&mut self, label: &'static Label, value: &mut C, _usual: C) {
+        self.choice(label, value);
+    }
     /// Free text.
     fn text(&mut self, label: &'static Label, value: &mut String);
     /// A whole number.

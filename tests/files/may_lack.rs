@@ -73,6 +73,28 @@ fn a_can_may_lack_its_volume() {
     }
 }
 
+/// A file from before port, bench and mixture were asked for is read with the usual ones.
+#[test]
+fn a_file_may_lack_later_choices() {
+    use coldmark::study::{Bench, EngineFuel, Induction, PortPlace, ValveKind};
+    let mut project = demo();
+    project.ventilation.valve.kind = ValveKind::Table;
+    let text = write_project(&project, UnitSystem::Si);
+    let later = ["port = ", "bench = ", "mixture = ", "fuel = ", "induction = "];
+    assert!(later.iter().all(|key| text.lines().any(|line| line.starts_with(key))), "{text}");
+    let keeps = |line: &&str| !later.iter().any(|key| line.starts_with(key));
+    let before = text.lines().filter(keeps).collect::<Vec<_>>().join("\n");
+    let read = read_project(&before).unwrap();
+    assert_eq!(read, project);
+    assert_eq!(read.ventilation.valve.port.place, PortPlace::Plenum);
+    assert_eq!(read.ventilation.valve.bench.read, Bench::Flow);
+    assert_eq!(read.engine.mixture, coldmark::crankcase::mixture::FuelSystem::Carburettor);
+    assert_eq!((read.engine.fuel, read.engine.induction), (EngineFuel::Petrol, Induction::Natural));
+    // A wrong word is a fault all the same.
+    let faults = read_project(&text.replace("port = \"plenum\"", "port = \"plenem\"")).unwrap_err();
+    assert!(faults[0].path == "ventilation.valve.port" && faults[0].message.contains("no choice"), "{faults:?}");
+}
+
 /// A file from before elbows, loads and sources were asked for: they are what a blank project has. What hangs on a choice is
 /// asked for once it is made.
 #[test]

@@ -1,10 +1,11 @@
 //! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
 
+use coldmark::crankcase::mixture::FuelSystem;
 use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, ElementKnowledge, Field, GasSource, InlineKind, Label, LeakTrial,
-    Project, RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
+    InlineKind, Label, LeakTrial, PortPlace, Project, RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -75,7 +76,10 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 7] = [
+const TOGETHER: [&str; 9] = [
+    // A boost against the altitude, and a reading of a meter against the leak at its point.
+    "no one blower",
+    "no gas leaks towards the crankcase",
     "so it ruled and not the radiator",
     // A power against speed, displacement and altitude.
     "brake mean effective pressure",
@@ -126,7 +130,31 @@ fn projects() -> Vec<Project> {
     header.ventilation.breather.inline = InlineKind::CheckOutwards;
     header.ventilation.source = GasSource::Sump;
     header.ventilation.mesh.known = true;
-    vec![base(), lying, boxed, header]
+    // The remaining kinds of valve, and a port.
+    let valve = |kind| {
+        let mut project = base();
+        project.ventilation.valve.kind = kind;
+        project.engine.mixture = FuelSystem::MassFlow;
+        project
+    };
+    let mut bench = valve(ValveKind::Table);
+    bench.ventilation.valve.bench.read = Bench::Orifice;
+    let mut port = valve(ValveKind::Check);
+    port.ventilation.valve.port.place = PortPlace::OneRunner;
+    let kinds = [ValveKind::SpringPlunger, ValveKind::Sonic, ValveKind::Table].map(valve);
+    // Its power is what boost makes, so that no pressure entered is too little for it.
+    let mut boosted = base();
+    boosted.engine.induction = Induction::Turbocharger;
+    boosted.engine.charge_cooler = true;
+    boosted.blow_by.rings.known = true;
+    boosted.blow_by.rings.land_height = Some(Measured::from_base(4e-3));
+    boosted.blow_by.metered.known = true;
+    let mut diesel = base();
+    diesel.engine.fuel = EngineFuel::Diesel;
+    diesel.engine.compression_ratio = Measured::from_base(19.0);
+    diesel.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(110e3);
+    diesel.blow_by.metered.known = true;
+    [base(), lying, boxed, header, boosted, diesel, bench, port].into_iter().chain(kinds).collect()
 }
 
 #[test]

@@ -11,3 +11,4 @@ mod joint;
 mod lines;
 mod moisture;
 mod network;
+mod valve;

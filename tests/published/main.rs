@@ -4,6 +4,7 @@
 mod accuracy;
 mod blow_by;
 mod coolant;
+mod derived;
 mod element;
 mod fluid;
 mod heat;
@@ -13,6 +14,7 @@ mod moisture;
 mod network;
 mod oil;
 mod readme;
+mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
 /// the rows and what is allowed. With `COLDMARK_WRITE_README=1` it writes the copy instead.
@@ -26,6 +28,8 @@ fn accuracy_table() {
         element::accuracy(),
         lines::accuracy(),
         network::accuracy(),
+        derived::accuracy(),
+        valve::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),

@@ -3,6 +3,7 @@
 
 mod build;
 mod crankcase;
+mod gas;
 mod joint;
 mod lines;
 mod moisture;
@@ -11,4 +12,5 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod valve;
 mod worked;

@@ -1,10 +1,13 @@
 //! The parts of a crankcase ventilation as a builder knows them.
 
 use crate::crankcase::element::{
-    BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, SonicPort, TableValve,
-    baffle_area, barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
+    BreatherElement, CheckValve, Element, FixedOrificeValve, Gas, Hose, Orifice, PlungerValve, SonicPort,
+    SpringPlunger, TableValve, baffle_area, barb_discharge, can_inlet_loss, can_outlet_loss, seat_leak,
 };
 use crate::quantity::si::{Area, Length, Pressure, Ratio};
+use crate::quantity::{Amount, Kind};
+use crate::scribe::{Scribe, Step};
+use crate::source::crankcase::ventilation::{ANNULUS, FLOW_TABLE, ISENTROPIC_ORIFICE, ISO_6358, PLUNGER};
 
 /// How a crankcase is ventilated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -98,14 +101,18 @@ impl BreatherLine {
 /// A PCV valve.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Valve {
-    /// A spring-loaded plunger.
+    /// A spring-loaded plunger by its openings.
     Plunger(PlungerValve),
+    /// The same by the measures of plunger and spring.
+    SpringPlunger(SpringPlunger),
     /// By its owner's table.
     Table(TableValve),
     /// A fixed hole with a check.
     FixedOrifice(FixedOrificeValve),
     /// A check valve.
     Check(CheckValve),
+    /// By its data sheet after ISO 6358, which says nothing of the way back: it passes both ways alike.
+    Sonic(SonicPort),
 }
 
 /// How a valve may be stuck.
@@ -118,8 +125,12 @@ pub enum Stuck {
 }
 
 impl Valve {
-    pub(super) fn element(&self) -> Element {
+    /// The valve as a flow element, from the crankcase to the manifold.
+    #[must_use]
+    pub fn element(&self) -> Element {
         match self {
+            Self::SpringPlunger(valve) => (*valve).into(),
+            Self::Sonic(port) => (*port).into(),
             Self::Plunger(valve) => (*valve).into(),
             Self::Table(valve) => valve.clone().into(),
             Self::FixedOrifice(valve) => (*valve).into(),
@@ -129,14 +140,63 @@ impl Valve {
 
     /// The same valve stuck.
     pub(super) fn stuck_element(&self, stuck: Stuck) -> Element {
-        let effective_area = match (stuck, self) {
-            (Stuck::Shut, _) => seat_leak().likely(),
-            (Stuck::Open, Self::Plunger(valve)) => valve.open_area.max(valve.idle_area),
-            (Stuck::Open, Self::Table(valve)) => valve.widest_opening(),
-            (Stuck::Open, Self::FixedOrifice(valve)) => valve.as_check().effective_area,
-            (Stuck::Open, Self::Check(valve)) => valve.effective_area,
+        match (stuck, self) {
+            (Stuck::Shut, _) => Orifice { effective_area: seat_leak().likely() }.into(),
+            (Stuck::Open, Self::Sonic(port)) => (*port).into(),
+            (Stuck::Open, _) => Orifice { effective_area: self.widest_opening() }.into(),
+        }
+    }
+
+    /// The widest it opens, as an effective area. For a component after ISO 6358 the hole that passes as much when choked:
+    /// 1 mm² for each 0.1992e-8 m³/(s·Pa).
+    #[must_use]
+    pub fn widest_opening(&self) -> Area {
+        match self {
+            Self::Plunger(valve) => valve.open_area.max(valve.idle_area),
+            Self::SpringPlunger(valve) => valve.open_area(),
+            Self::Table(valve) => valve.widest_opening(),
+            Self::FixedOrifice(valve) => valve.as_check().effective_area,
+            Self::Check(valve) => valve.effective_area,
+            Self::Sonic(port) => port.choked_area(),
+        }
+    }
+
+    /// Writes where it moves and how wide it opens.
+    pub fn explain(&self, scribe: &mut impl Scribe) {
+        if let Self::SpringPlunger(valve) = self {
+            valve.explain(scribe);
+        }
+        if let Self::Plunger(valve) = self {
+            scribe.step(|| {
+                Step::new("the plunger moves between two depressions", "d₂ − d₁", "d₂ − d₁", &PLUNGER)
+                    .with("d₁", valve.starts_reducing)
+                    .with("d₂", valve.fully_reduced)
+                    .gives(valve.fully_reduced - valve.starts_reducing)
+            });
+        }
+        let (equation, source) = match self {
+            Self::Plunger(_) => ("the larger of A_open and A_idle", &PLUNGER),
+            Self::SpringPlunger(_) => ("C_d π/4 (D_s² − D_t²), the plunger at rest", &ANNULUS),
+            Self::Table(_) => ("the largest ṁ √(R T_b)/(p_b Ψ(1 − d/p_b)) of the table", &FLOW_TABLE),
+            Self::FixedOrifice(_) => ("C_d π d²/4", &ISENTROPIC_ORIFICE),
+            Self::Check(_) => ("as entered", &ISENTROPIC_ORIFICE),
+            Self::Sonic(_) => ("C ρ₀ √(R T₀)/Ψ(b), choked", &ISO_6358),
         };
-        Orifice { effective_area }.into()
+        scribe.step(|| {
+            Step::new("widest opening of the valve", "C_d A", equation, source)
+                .gives_amount(Amount::of_kind(self.widest_opening(), Kind::SmallArea))
+        });
+    }
+
+    /// The depressions at which it begins to reduce its opening and at which it is fully reduced; none if it does not move
+    /// so, or moves as its table says.
+    #[must_use]
+    pub fn moves_between(&self) -> Option<(Pressure, Pressure)> {
+        match self {
+            Self::Plunger(valve) => Some((valve.starts_reducing, valve.fully_reduced)),
+            Self::SpringPlunger(valve) => Some((valve.begins(), valve.ends())),
+            _ => None,
+        }
     }
 }
 

@@ -10,7 +10,7 @@ use crate::quantity::si::{Area, Length, Pressure, Ratio};
 use crate::quantity::{Kind, LinearResistance, QuadraticResistance, Range};
 use crate::source::assumed;
 use crate::source::crankcase::ventilation::{
-    CYLINDER_DRAG, DISCHARGE, FILTER_LOADING, FITTINGS, MESH_FIGURES, VENTILATION_DEFAULTS,
+    BACKFIRE_TIGHT, CYLINDER_DRAG, DISCHARGE, FILTER_LOADING, FITTINGS, MESH_FIGURES, VENTILATION_DEFAULTS,
 };
 
 assumed! {
@@ -69,6 +69,10 @@ assumed! {
     plunger_fully_reduced: Pressure = [35e3, 50e3, 60e3], plunger::DEPRESSION, VENTILATION_DEFAULTS;
     /// Effective area of a seated plunger on backfire.
     back_opening: Area = [0.0, 1e-10, 1e-8], plunger::BACK, VENTILATION_DEFAULTS;
+    /// Discharge coefficient of the ring between plunger and seat.
+    annulus_discharge: Ratio = [0.6, 0.7, 0.8], orifice::DISCHARGE, VENTILATION_DEFAULTS;
+    /// Opening against a backfire up to which a valve is called shut.
+    backfire_tight: Area = [1e-8, 1e-7, 5e-7], plunger::BACK, BACKFIRE_TIGHT;
     /// Bore of a fixed-orifice valve.
     fixed_orifice_bore: Length = [1.5e-3, 2.2e-3, 3e-3], BORE, VENTILATION_DEFAULTS;
     /// Leak of a closed check valve, as an effective area.

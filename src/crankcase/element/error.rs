@@ -1,7 +1,7 @@
 //! Why an element has no flow to give.
 
 use crate::numeric::TableError;
-use crate::quantity::si::Pressure;
+use crate::quantity::si::{Length, Pressure};
 use crate::quantity::{Amount, Kind, Measured, OutOfRange, UnitSystem};
 
 /// Why an element has no flow to give.
@@ -41,6 +41,35 @@ pub enum FlowError {
         starts: Pressure,
         /// Where it is fully reduced.
         ends: Pressure,
+    },
+    /// A plunger that does not fit its seat.
+    #[error(
+        "the plunger's thick end of {} must be narrower than the seat of {}, and its thin end of {} no wider than the thick one",
+        millimetres(.thick), millimetres(.seat), millimetres(.thin)
+    )]
+    PlungerFit {
+        /// Bore of the seat.
+        seat: Length,
+        /// Diameter of the thick end.
+        thick: Length,
+        /// Diameter of the thin end.
+        thin: Length,
+    },
+    /// A row of a bench with a known orifice that gives no flow.
+    #[error(
+        "row {row}: {} across the valve and {} across the known orifice; both must be above zero, and together below the \
+         {} of the room's air",
+        show(.depression), show(.drop), show(.room)
+    )]
+    BenchRow {
+        /// The row, counted from one.
+        row: usize,
+        /// Depression across the valve.
+        depression: Pressure,
+        /// Pressure drop across the known orifice.
+        drop: Pressure,
+        /// Pressure of the room above vacuum.
+        room: Pressure,
     },
     /// An element without any resistance.
     #[error("{what} has no resistance at all; give at least one loss above zero")]
@@ -88,6 +117,10 @@ pub enum FlowError {
 
 fn small(pressure: &Pressure) -> String {
     Amount::new(pressure.base(), Kind::SmallPressureDifference).show(UnitSystem::Si)
+}
+
+fn millimetres(length: &Length) -> String {
+    Amount::new(length.base(), Kind::SmallLength).show(UnitSystem::Si)
 }
 
 fn show(pressure: &Pressure) -> String {

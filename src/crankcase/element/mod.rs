@@ -5,6 +5,7 @@
 //! is what makes a network of them have one answer. Near zero pressure difference every element is linear, because the
 //! slope of a square root there is infinite.
 
+mod bench;
 mod breather;
 mod check;
 mod defaults;
@@ -19,18 +20,20 @@ mod plunger;
 mod response;
 mod sag;
 mod sonic_port;
+mod spring_plunger;
 mod table;
 
+pub use bench::{BenchFlow, OrificeBench};
 pub use breather::BreatherElement;
 pub use check::CheckValve;
 #[cfg(test)]
 pub(crate) use defaults::soundness;
 pub use defaults::{
-    back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
-    can_outlet_loss, check_opening_pressure, elbow_loss, entrance_loss, exit_loss, filter_loading, fixed_orifice_bore,
-    half_bend_loss, hose_roughness, linear_share, mesh_inertial_drag, mesh_soaked, mesh_surface, mesh_viscous_drag,
-    mesh_wire, plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge,
-    seat_leak, sharp_discharge, sump_baffle_area, valley_baffle_area,
+    annulus_discharge, back_opening, backfire_tight, baffle_area, barb_discharge, bend_loss, breather_inertial,
+    breather_viscous, can_inlet_loss, can_outlet_loss, check_opening_pressure, elbow_loss, entrance_loss, exit_loss,
+    filter_loading, fixed_orifice_bore, half_bend_loss, hose_roughness, linear_share, mesh_inertial_drag, mesh_soaked,
+    mesh_surface, mesh_viscous_drag, mesh_wire, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
+    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge, sump_baffle_area, valley_baffle_area,
 };
 pub use error::FlowError;
 pub use fixed_orifice::FixedOrificeValve;
@@ -42,6 +45,7 @@ pub use orifice::{Orifice, bore_in_a_row};
 pub use plunger::{GenericPlunger, PlungerValve};
 pub use sag::Sag;
 pub use sonic_port::SonicPort;
+pub use spring_plunger::SpringPlunger;
 pub use table::TableValve;
 
 pub(crate) use gas::{Psi, Warmth};
@@ -90,6 +94,8 @@ pub enum Element {
     Breather(BreatherElement),
     /// A PCV valve with a spring-loaded plunger.
     Plunger(PlungerValve),
+    /// A PCV valve by the measures of its plunger and spring.
+    SpringPlunger(SpringPlunger),
     /// A PCV valve by its table of flow against depression.
     Table(TableValve),
     /// A PCV valve with a fixed hole.
@@ -140,6 +146,7 @@ impl Element {
             Self::Hose(hose) => hose.check(),
             Self::Breather(breather) => breather.check(),
             Self::Plunger(valve) => valve.check(),
+            Self::SpringPlunger(valve) => valve.check(),
             Self::Table(_) => Ok(()), // Checked when made; its points cannot be changed.
             Self::FixedOrifice(valve) => valve.check(),
             Self::Check(valve) | Self::CheckInwards(valve) => valve.check(),
@@ -156,7 +163,7 @@ impl Element {
     /// Whether the opening follows the depression across the element, so that its flow may fall as depression grows.
     #[must_use]
     pub const fn is_depression_operated(&self) -> bool {
-        matches!(self, Self::Plunger(_) | Self::Table(_))
+        matches!(self, Self::Plunger(_) | Self::SpringPlunger(_) | Self::Table(_))
     }
 
     /// Whether there are pressures at which the element passes next to nothing, so that its resistance has no bound.
@@ -169,6 +176,7 @@ impl Element {
     pub(crate) fn opening(&self, depression: f64, psi: &Psi) -> Option<f64> {
         match self {
             Self::Plunger(valve) => Some(valve.area(depression)),
+            Self::SpringPlunger(valve) => Some(valve.area(depression)),
             Self::Table(valve) => Some(valve.area(depression, psi)),
             _ => None,
         }
@@ -178,6 +186,7 @@ impl Element {
     pub(crate) fn opening_span(&self) -> Option<(f64, f64)> {
         match self {
             Self::Plunger(valve) => Some((valve.starts_reducing.base(), valve.fully_reduced.base())),
+            Self::SpringPlunger(valve) => Some((valve.begins().base(), valve.ends().base())),
             Self::Table(valve) => Some((0.0, valve.last())),
             _ => None,
         }
@@ -190,9 +199,8 @@ impl Element {
             Self::Hose(hose) => return hose.rough_drop(flow, pressure, warmth, memory),
             Self::Breather(breather) => return breather.rough_drop(flow, pressure, warmth),
             Self::Orifice(orifice) => orifice.effective_area.base(),
-            // A choked hole of 1 mm² has 0.1992e-8 m³/(s·Pa).
-            Self::SonicPort(port) => port.conductance.base() / 0.1992e-2,
-            Self::Plunger(_) | Self::Table(_) => memory.opening,
+            Self::SonicPort(port) => port.choked_area().base(),
+            Self::Plunger(_) | Self::SpringPlunger(_) | Self::Table(_) => memory.opening,
             Self::FixedOrifice(valve) => valve.as_check().effective_area.base(),
             Self::Check(valve) | Self::CheckInwards(valve) => valve.effective_area.base(),
             Self::Sag(sag) => {
@@ -221,6 +229,7 @@ impl Element {
             Self::Hose(hose) => hose.response(ends, memory, scribe),
             Self::Breather(breather) => breather.response(ends, scribe),
             Self::Plunger(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::SpringPlunger(valve) => valve.response(ends, psi, memory.opening, scribe),
             Self::Table(valve) => valve.response(ends, psi, memory.opening, scribe),
             Self::FixedOrifice(valve) => valve.as_check().response(ends, psi, scribe),
             Self::Check(valve) => valve.response(ends, psi, scribe),
@@ -247,6 +256,7 @@ from_kinds! {
     Hose(Hose),
     Breather(BreatherElement),
     Plunger(PlungerValve),
+    SpringPlunger(SpringPlunger),
     Table(TableValve),
     FixedOrifice(FixedOrificeValve),
     Check(CheckValve),

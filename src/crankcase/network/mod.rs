@@ -11,10 +11,10 @@ mod error;
 mod frame;
 mod newton;
 mod opening;
+mod relax;
 mod roots;
 mod solution;
 mod structure;
-mod sweep;
 
 use std::borrow::Cow;
 

@@ -229,7 +229,7 @@ impl<'a> Curve<'a> {
             let low = newton::LOWEST;
             return match bracketed_root(|p| self.surplus(p), low, sink, 1e-9) {
                 Ok(root) => Ok(vec![(root.at, Stability::Stable)]),
-                Err(_) => Err(self.no_balance()),
+                Err(_) => Err(NetworkError::DrawnEmpty { node: self.ahead() }),
             };
         }
         let moves_until = self.network.edges[self.sealed.edge].element.opening_span().map_or(0.0, |span| span.1);
@@ -255,10 +255,12 @@ impl<'a> Curve<'a> {
     }
 
     fn no_balance(&self) -> NetworkError {
-        NetworkError::NoBalance {
-            node: self.network.name(NodeId(self.network.edges[self.sealed.edge].from)).unwrap_or_default().to_owned(),
-            highest: AbsolutePressure::from_base(self.highest()),
-        }
+        NetworkError::NoBalance { node: self.ahead(), highest: AbsolutePressure::from_base(self.highest()) }
+    }
+
+    /// The name of the node ahead of the valve.
+    fn ahead(&self) -> String {
+        self.network.name(NodeId(self.network.edges[self.sealed.edge].from)).unwrap_or_default().to_owned()
     }
 
     /// The pressures in the sealed part for one pressure ahead of the valve.

@@ -120,7 +120,8 @@ macro_rules! shipped {
 
 shipped! {
     Engine "engine":
-        "four-1.3", "four-1.8", "four-2.0", "six-3.0", "twin-650", "v8-5.0", "v8-5.7";
+        "four-1.3", "four-1.8", "four-1.8-turbo", "four-2.0", "four-2.0-diesel", "four-2.0-turbo-diesel", "four-2.3-blower",
+        "six-3.0", "twin-650", "v8-5.0", "v8-5.7";
     Radiator "radiator":
         "aluminium-large", "aluminium-medium", "aluminium-small", "copper-brass-large", "copper-brass-medium";
     Cap "cap":
@@ -131,7 +132,7 @@ shipped! {
         "box-bottle", "catch-only-can", "header-1.8-litre", "lying-cylinder", "sealed-can", "tapered-bottle",
         "upright-1-litre", "upright-1.5-litre", "upright-2-litre";
     Valve "valve":
-        "fixed-orifice", "medium-four", "small-four", "v8";
+        "check", "fixed-orifice", "medium-four", "small-four", "spring-plunger-v8", "v8";
     Breather "breather":
         "barbed-12", "filter-16", "filter-19", "filter-25-large";
     Hose "hose":

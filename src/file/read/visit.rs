@@ -53,6 +53,11 @@ impl Visitor for Reader<'_> {
         body: impl FnOnce(&mut Self),
     ) {
         if self.has(label.key) {
+            if self.find(label.key).is_some_and(|(_, found)| self.forgets(found.get_ref())) {
+                let _ = self.take(label.key);
+                *value = false;
+                return;
+            }
             *value = true;
             self.group(label, body);
             return;
@@ -147,6 +152,21 @@ impl Visitor for Reader<'_> {
             }
         }
         if let Some(group) = self.groups.last_mut().filter(|_| told) {
+            group.chosen.push((label.key, value.word()));
+        }
+    }
+
+    fn choice_or<C: Choice>(&mut self, label: &'static Label, value: &mut C, usual: C) {
+        if self.has(label.key) {
+            self.choice(label, value);
+            return;
+        }
+        // Marks the key as one that may stand here.
+        let _ = self.find(label.key);
+        if self.extent == Extent::Whole {
+            *value = usual;
+        }
+        if let Some(group) = self.groups.last_mut() {
             group.chosen.push((label.key, value.word()));
         }
     }

@@ -31,6 +31,16 @@ sources! {
     PLUNGER = "plunger-opening", Assumption,
         "Opening against depression as a smooth step; that the valve is small at idle depression, large at light load and \
          shut on backfire is described in public workshop texts, the figures are assumed";
+    SPRING_BALANCE = "plunger-force-balance", Definition,
+        "Balance of forces on a plunger: depression on its section against preload and rate of the spring; the pull of the \
+         gas, friction and weight left out";
+    ANNULUS = "plunger-ring", Definition,
+        "Area of the ring between a round seat and a cone in it";
+    SERIES_BENCH = "bench-in-series", Definition,
+        "One mass flow through two openings in series, the second fed at the pressure the first has left";
+    BACKFIRE_TIGHT = "backfire-tight", Assumption,
+        "A seat that leaks no more than a hole of 0.1 mm² is called shut on backfire, chosen by this program well under the \
+         gap of about 0.9 mm that a petrol flame passes at rest (IEC 60079-20-1, from memory); no certified flame arrester";
     FLOW_TABLE = "valve-flow-table", Published,
         "The user's own table of flow against depression; F. N. Fritsch and R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) \
          238-246 between the points";

@@ -1,19 +1,16 @@
 //! The ventilation a project describes, in the physics' words.
 
+use super::Fail;
 use super::crankcase::arrangement_of;
 use super::lines::{self, Elements};
-use super::{Fail, problem};
-use crate::crankcase::arrangement::{CanPlace as Place, CatchCan, GasSource as Source, Valve, Ventilation, Venting};
-use crate::crankcase::blow_by::{mass_flow, standard_volume_flow};
-use crate::crankcase::element::{
-    BreatherElement, FixedOrificeValve, Gas, Hose, KnittedMesh, PlungerValve, TableValve, back_opening,
-};
+use super::valve::valve;
+use crate::crankcase::arrangement::{CanPlace as Place, CatchCan, GasSource as Source, Ventilation, Venting};
+use crate::crankcase::element::{BreatherElement, Gas, Hose, KnittedMesh};
 use crate::crankcase::oil::CanInside;
-use crate::quantity::{Estimate, Measured, celsius};
+use crate::quantity::{Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{
-    CanInputs, CanPlace, GasSource, LineInputs, Problems, ValveKind, VentilationArrangement, VentilationInputs,
-    defaults,
+    CanInputs, CanPlace, GasSource, LineInputs, Problems, VentilationArrangement, VentilationInputs, defaults,
 };
 
 /// The ventilation with its parts at their likely values and at their unfavourable ends.
@@ -91,10 +88,10 @@ fn with_element(
         arrangement: arrangement_of(arrangement),
         breather,
         second_breather,
-        valve: if inputs.has_valve() { Some(valve(inputs)?) } else { None },
+        valve: if inputs.has_valve() { Some(valve(&inputs.valve)?) } else { None },
         valve_stuck: None,
         valve_line,
-        port_bore: None,
+        port_bore: inputs.valve.port.bore,
         second_can: catch_can.filter(|_| both),
         catch_can,
         source: match inputs.gas_source() {
@@ -152,32 +149,4 @@ fn can(
         mesh: can_mesh(&inputs.can, scribe)?,
         ..CatchCan::new(place, venting)
     }))
-}
-
-fn valve(inputs: &VentilationInputs) -> Result<Valve, Problems> {
-    Ok(match inputs.valve.kind {
-        ValveKind::Plunger => Valve::Plunger(PlungerValve {
-            open_area: inputs.valve.open_area,
-            idle_area: inputs.valve.idle_area,
-            starts_reducing: inputs.valve.begins,
-            fully_reduced: inputs.valve.ends,
-            backfire_area: back_opening().likely(),
-        }),
-        ValveKind::FixedOrifice => {
-            Valve::FixedOrifice(FixedOrificeValve { bore: inputs.valve.orifice, ..FixedOrificeValve::default() })
-        }
-        ValveKind::Table => {
-            let path = "ventilation.valve.table";
-            let air = celsius(20.0);
-            let standard = crate::fluid::crankcase_gas::standard_pressure();
-            let mut points = Vec::with_capacity(inputs.valve.table.len());
-            for (depression, flow) in &inputs.valve.table {
-                points.push((*depression, mass_flow(*flow, air, standard).fail(path)?));
-            }
-            if points.iter().all(|(_, flow)| standard_volume_flow(*flow).base() <= 0.0) {
-                return Err(problem(path, "no row has a flow; enter what the valve passed on the bench"));
-            }
-            Valve::Table(TableValve::new(&points, standard, air).fail(path)?)
-        }
-    })
 }

@@ -3,13 +3,19 @@
 mod breather;
 mod can_drain;
 mod mend;
+mod oil;
+mod port;
+mod stuck;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
 pub(super) use can_drain::can_drain;
+pub(super) use oil::{catch_can, oil_return};
+pub(super) use port::{idle_mixture, port};
+pub(super) use stuck::stuck;
 pub(super) use valve::valve;
-pub(super) use wet::{moisture, oil_return};
+pub(super) use wet::moisture;
 
 use super::Findings;
 use crate::crankcase::blow_by::standard_volume_flow;

@@ -52,6 +52,8 @@ pub struct CanInputs {
     pub mesh_depth: Option<Length>,
     /// Whether it drains into the sump by itself.
     pub drains: bool,
+    /// Place of its wall between air and oil.
+    pub wall_share: Option<Estimate<Ratio>>,
     /// Mean speed of the car, idling counted.
     pub mean_speed: Velocity,
     /// Distance between two looks at it.
@@ -137,6 +139,14 @@ static AREA: Field = Field::new(
     "some 20 to 80 cm²",
 );
 static DRAINS: Label = Label::new("drains_to_sump", "Drains into the sump", "By a hose or a valve of its own.");
+static WALL: Field = Field::new(
+    "wall_share",
+    "Wall of the can, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.1 in the wind, 0.6 close to the engine.",
+    "",
+);
 static MEAN_SPEED: Field = Field::new(
     "mean_speed",
     "Mean speed of the car",
@@ -183,6 +193,7 @@ impl Default for CanInputs {
             area: Area::from_base(3e-3),
             mesh_depth: None,
             drains: false,
+            wall_share: None,
             mean_speed: Velocity::from_base(60.0 / 3.6),
             service: Length::from_base(5e6),
         }
@@ -216,6 +227,7 @@ impl CanInputs {
                 v.optional(&MESH_DEPTH, &mut self.mesh_depth, "not counted");
             }
             v.switch(&DRAINS, &mut self.drains);
+            v.estimate(&WALL, &mut self.wall_share, defaults::can_wall_share());
             v.quantity(&MEAN_SPEED, &mut self.mean_speed);
             v.quantity(&SERVICE, &mut self.service);
         }

@@ -13,7 +13,7 @@ pub use element::{ElementInputs, ElementKnowledge};
 pub use gather::{CrossoverInputs, GasSource, MeshInputs};
 pub use limits::LimitInputs;
 pub use line::{InlineKind, LineInputs};
-pub use valve::{ValveInputs, ValveKind};
+pub use valve::{Bench, BenchInputs, PortInputs, SpringInputs, ValveInputs, ValveKind};
 
 use crate::quantity::si::{Area, Length, Ratio};
 use crate::quantity::{Estimate, Kind, Measured};
@@ -56,8 +56,10 @@ pub struct VentilationInputs {
     pub mesh: MeshInputs,
     /// A hose between the covers.
     pub crossover: CrossoverInputs,
-    /// Place of the coldest wall of cover and hoses between air and oil.
+    /// Place of the coldest wall of the cover between air and oil.
     pub wall_share: Option<Estimate<Ratio>>,
+    /// Place of the wall of a breather or valve hose between air and oil.
+    pub hose_share: Option<Estimate<Ratio>>,
     /// Height from the cover's floor down to the oil that closes its drain.
     pub drain_height: Option<Estimate<Length>>,
     /// The breather's line, or the fresh-air line of a closed system.
@@ -106,10 +108,18 @@ static VALVE_LINE: Label =
     Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
 static WALL: Field = Field::new(
     "wall_share",
-    "Coldest wall, from air to oil",
+    "Coldest wall of the cover, from air to oil",
     Kind::Number,
     (0.0, 1.0),
     "0 is as cold as the air, 1 as warm as the oil; 0.5 for a cover in the wind, 0.85 sheltered.",
+    "",
+);
+static HOSE_WALL: Field = Field::new(
+    "hose_share",
+    "Wall of the hoses, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.25 for a hose in the wind, 0.7 for one lying on the engine.",
     "",
 );
 static DRAIN: Field = Field::new(
@@ -131,6 +141,7 @@ impl Default for VentilationInputs {
             mesh: MeshInputs::default(),
             crossover: CrossoverInputs::default(),
             wall_share: None,
+            hose_share: None,
             drain_height: None,
             breather: LineInputs::default(),
             element: ElementInputs::default(),
@@ -206,6 +217,7 @@ impl VentilationInputs {
                 v.estimate(&SECOND_BAFFLE, &mut self.second_baffle_area, taken);
             }
             v.estimate(&WALL, &mut self.wall_share, defaults::wall_share());
+            v.estimate(&HOSE_WALL, &mut self.hose_share, defaults::hose_share());
             v.estimate(&DRAIN, &mut self.drain_height, defaults::drain_height());
             if self.has_breather() {
                 self.mesh.visit(v);
