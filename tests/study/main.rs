@@ -4,6 +4,7 @@
 mod build;
 mod crankcase;
 mod joint;
+mod map;
 mod moisture;
 mod networks;
 mod properties;

@@ -3,6 +3,7 @@
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
+mod map;
 mod moisture;
 mod tell;
 
@@ -11,6 +12,10 @@ pub use coolant::{
 };
 pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
 pub use joint::{Excess, Fails, JointAnswers, JointLoad};
+pub use map::{
+    Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Span, Unsolved,
+    Variant,
+};
 pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
 pub use tell::{chapter_json, taken_json, verdict_json};
 

@@ -43,13 +43,22 @@ pub(super) fn cylinder_at(
     manifold: crate::quantity::AbsolutePressure,
     scribe: &mut impl Scribe,
 ) -> Result<Cylinder, Problems> {
-    let path = || format!("duty.{}", duty.word());
     let usual = figures(duty, context.ambient).fail("surroundings.altitude")?.likely();
     let point = cylinder::OperatingPoint { speed, manifold, ..usual };
-    let trace = trace(&geometry(context), &point, &Cycle::default(), context.ambient, scribe).fail(path())?;
+    cylinder_of(context, &point, &Cycle::default(), scribe).fail(format!("duty.{}", duty.word()))
+}
+
+/// Cylinder pressure and leak with any figures of the burn.
+pub(super) fn cylinder_of(
+    context: &Context<'_>,
+    point: &cylinder::OperatingPoint,
+    cycle: &Cycle,
+    scribe: &mut impl Scribe,
+) -> Result<Cylinder, BlowByError> {
+    let trace = trace(&geometry(context), point, cycle, context.ambient, scribe)?;
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
     let leak = LeakPath { crankcase_temperature: gas.likely, ..LeakPath::likely(context.ambient) };
-    let leakage = trace.leakage(&leak, scribe).fail(path())?;
+    let leakage = trace.leakage(&leak, scribe)?;
     Ok(Cylinder { trace, leakage })
 }
 
@@ -105,6 +114,13 @@ impl Areas {
             ));
         }
         Ok(Self { levels, notes })
+    }
+
+    /// The blow-by to judge by at any leak, without working and remarks: for a map of many points.
+    pub fn judged(&self, leakage: &Leakage) -> Result<BlowBy, BlowByError> {
+        let flows = self.levels.iter().map(|(knowledge, area)| Ok((*knowledge, through(area, leakage, &mut Silent)?)));
+        let flows: Vec<_> = flows.collect::<Result<_, BlowByError>>()?;
+        Ok(choose(&candidates(&flows))?.judged)
     }
 
     /// Blow-by at a duty by every level, and the one to work with.

@@ -8,6 +8,7 @@ mod crankcase;
 mod curves;
 mod filled;
 mod joint;
+mod map;
 mod moisture;
 mod notes;
 mod oil;
@@ -19,6 +20,7 @@ mod verdicts;
 
 pub(super) use answer::answer;
 pub(super) use curves::curves;
+pub(super) use map::{compare as compare_maps, map, usual_grid};
 
 use crate::study::{Problem, Problems};
 
