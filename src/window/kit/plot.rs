@@ -85,7 +85,7 @@ pub struct PlotFrame<'a> {
     legend: Option<Corner>,
     summary: String,
     include: Vec<(f64, f64)>,
-    margin: f32,
+    margin: egui::Vec2,
     told: Option<Told<'a>>,
 }
 
@@ -105,7 +105,7 @@ impl<'a> PlotFrame<'a> {
             legend: None,
             summary: String::new(),
             include: Vec::new(),
-            margin: 0.06,
+            margin: egui::vec2(0.0, 0.06),
             told: None,
         }
     }
@@ -138,10 +138,10 @@ impl<'a> PlotFrame<'a> {
         self
     }
 
-    /// No room above and below the curves, for a field that fills the plot.
+    /// As much room on every side, a share of the span: for marks that lie on the edge.
     #[must_use]
-    pub fn filled(mut self) -> Self {
-        self.margin = 0.0;
+    pub fn room_around(mut self, share: f32) -> Self {
+        self.margin = egui::Vec2::splat(share);
         self
     }
 
@@ -178,7 +178,7 @@ impl<'a> PlotFrame<'a> {
             .allow_boxed_zoom(false)
             .allow_axis_zoom_drag(false)
             .allow_double_click_reset(false)
-            .set_margin_fraction(egui::vec2(0.0, self.margin))
+            .set_margin_fraction(self.margin)
             .grid_spacing(SMALLEST_STEP..=60.0)
             .grid_fade(0.0)
             .grid_color(tokens.line.gamma_multiply(0.6))

@@ -117,6 +117,26 @@ impl Map {
             .collect()
     }
 
+    /// "between 50 kPa and 57 kPa and above 80 kPa": where something is above zero along a column; `None` where nowhere.
+    fn stretches(&self, rpm: AngularVelocity, pick: impl Fn(&MapState) -> Option<f64>) -> Option<Sentence> {
+        let mut said: Option<Sentence> = None;
+        let crossings = self.crossings(rpm, pick);
+        for (i, crossing) in crossings.iter().enumerate() {
+            let at = Amount::of(crossing.manifold);
+            let stretch = match (crossing.rises, crossings.get(i + 1)) {
+                (true, Some(end)) => say!["between ", at, " and ", Amount::of(end.manifold)],
+                (true, None) => say!["above ", at],
+                (false, _) if i == 0 => say!["below ", at],
+                (false, _) => continue,
+            };
+            said = Some(match said {
+                Some(before) => say![before, " and ", stretch],
+                None => stretch,
+            });
+        }
+        said
+    }
+
     fn speed_of(&self, duty: Duty) -> AngularVelocity {
         let own = self.marks.iter().find(|mark| mark.duty == duty).map(|mark| mark.rpm);
         // The column's own speed, so that what is said is what was computed.
@@ -188,17 +208,18 @@ impl Map {
         }
         let full = self.speed_of(Duty::FullThrottle);
         let blow_by = format!("At the {} blow-by", kind.name());
-        let up = self.crossings(full, over).into_iter().find(|crossing| crossing.rises);
-        let pressure = match (passed, up) {
+        let pressure = match (passed, self.stretches(full, over)) {
             (0, _) => say![blow_by, " the crankcase stays within its pressure limit everywhere on the map."],
             (n, _) if n == all => say![blow_by, " the crankcase passes its pressure limit everywhere on the map."],
-            (_, Some(at)) => say![
+            (_, Some(stretches)) => say![
                 blow_by,
-                " the crankcase passes its pressure limit above ",
-                Amount::of(at.manifold),
+                " the crankcase passes its pressure limit ",
+                stretches,
                 " in the manifold at ",
                 Amount::of(full),
-                "."
+                "; up to ",
+                Amount::of(self.load_from),
+                " that is the limit at light load."
             ],
             (n, None) => say![blow_by, format!(" the crankcase passes its pressure limit in {n} of {all} places.")],
         };

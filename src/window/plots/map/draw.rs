@@ -104,7 +104,7 @@ impl Field<'_> {
             .include(grid.rpm.from.base(), grid.manifold.from.base())
             .include(grid.rpm.to.base(), grid.manifold.to.base())
             .height(280.0)
-            .filled()
+            .room_around(0.05)
             .summary(words)
             .tells(told)
             .show(ui, move |plot| {
@@ -117,9 +117,6 @@ impl Field<'_> {
                 for stroke in strokes {
                     draw(plot, stroke, tokens);
                 }
-                for (at, now) in marks {
-                    mark(plot, at, now, tokens);
-                }
                 for name in names {
                     let mut text = RichText::new(name.words).size(size::SMALL);
                     if name.strong {
@@ -128,6 +125,9 @@ impl Field<'_> {
                     let text = text.color(tokens.ink).background_color(tokens.card.gamma_multiply(0.85));
                     let at = PlotPoint::new(name.at[0], name.at[1]);
                     plot.text(Text::new("", at, text).anchor(name.anchor).allow_hover(false));
+                }
+                for (at, now) in marks {
+                    mark(plot, at, now, tokens);
                 }
             });
         let what = match self.layer {
@@ -193,9 +193,9 @@ impl Field<'_> {
                 .state()
                 .map(|state| Amount::of_kind(state.case(self.kind).gauge, Kind::CrankcasePressure).show(self.system));
             let words = match gauge {
-                Some(gauge) if mark.on_map => format!(" {} {gauge} ", mark.duty.name()),
-                Some(gauge) => format!(" {} {gauge} (its own burning) ", mark.duty.name()),
-                None => format!(" {}: no answer ", mark.duty.name()),
+                Some(gauge) if mark.on_map => format!("{} {gauge}", mark.duty.name()),
+                Some(gauge) => format!("{} {gauge} (its own burning)", mark.duty.name()),
+                None => format!("{}: no answer", mark.duty.name()),
             };
             let right = rpm.place(mark.rpm) / (rpm.points - 1) as f64;
             let up = manifold.place(mark.manifold) / (manifold.points - 1) as f64;
@@ -203,6 +203,8 @@ impl Field<'_> {
             let beside = if up > 0.5 { egui::Align::Min } else { egui::Align::Max };
             let strong = self.moment == Moment::Driving(mark.duty);
             let at = [x.at(mark.rpm.base()), y.at(mark.manifold.base())];
+            // Room for the mark, which lies on the label's corner.
+            let words = if across == egui::Align::Min { format!("   {words} ") } else { format!(" {words}   ") };
             names.push(Name { at, words, anchor: Align2([across, beside]), strong });
         }
         names
