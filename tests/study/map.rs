@@ -1,12 +1,14 @@
 //! The operating map: it is what the duties say at their own points, has no steps between, and tells what it cannot solve.
 
+use crate::random::chance;
 use coldmark::file::demo;
 use coldmark::quantity::si::{AngularVelocity, Length, Pressure};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, UnitSystem};
 use coldmark::study::{
-    self, Answers, CanPlace, Duty, FlowPath, Map, MapCaseKind, MapCell, MapGrid, MapLimit, MapState, Project, Span,
-    State, Unsolved, Variant, VentilationArrangement as Arrangement,
+    self, Answers, CanPlace, Duty, FlowPath, Map, MapCase, MapCaseKind, MapCell, MapGrid, MapLimit, MapState, Project,
+    Span, State, Unsolved, Variant, VentilationArrangement as Arrangement,
 };
+use proptest::prelude::*;
 
 const ARRANGEMENTS: [Arrangement; 5] = [
     Arrangement::BreatherOnly,
@@ -319,4 +321,35 @@ fn cells_speak_plainly() {
     );
     assert!(words[1].contains("the breather draws in") && words[1].contains("the valve takes"), "{words:?}");
     assert!(words[2].contains("holds") || words[2].contains("little left"), "{words:?}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// Any project with answers has a map: finite numbers, lines within the grid, the duties' own values at the marks.
+    #[test]
+    fn any_project_with_answers_has_a_map(chance in chance()) {
+        let project = chance.change(&demo());
+        let Ok(answers) = study::answer(&project) else { return Ok(()) };
+        let at = study::map_grid(&project, 5, 9).unwrap();
+        let map = study::map(&project, &at, &Variant::Present).unwrap();
+        for state in map.cells.iter().filter_map(MapCell::state) {
+            let case = |case: &MapCase| [case.blow_by.base(), case.gauge.base()];
+            let numbers = [case(&state.likely), case(&state.high), [state.deepest.base(), state.pressure_limit.base()]];
+            prop_assert!(numbers.iter().flatten().all(|number| number.is_finite()), "{state:?}");
+        }
+        let lines = map.turns.iter().chain(&map.limits).flatten().chain(&map.depths);
+        for (rpm, manifold) in lines.flat_map(|line| &line.0) {
+            let (x, y) = (at.rpm.place(*rpm), at.manifold.place(*manifold));
+            prop_assert!((-1e-9..=4.0 + 1e-9).contains(&x) && (-1e-9..=8.0 + 1e-9).contains(&y), "{x} {y}");
+        }
+        for mark in &map.marks {
+            let own = answers.duties[mark.duty.index()].likely().gauge;
+            prop_assert_eq!(mark.cell.state().map(|state| state.likely.gauge), Some(own));
+        }
+        for kind in [MapCaseKind::Likely, MapCaseKind::High] {
+            let words = map.says(kind).show(UnitSystem::Us);
+            prop_assert!(!words.contains("NaN") && !words.contains("inf "), "{}", words);
+        }
+    }
 }

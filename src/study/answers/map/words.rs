@@ -143,6 +143,14 @@ impl Map {
         self.grid.rpm.at(self.column(own.unwrap_or(self.grid.rpm.from)) as f64)
     }
 
+    /// A speed at which something crosses zero: this one, else the nearest slower, else the nearest faster.
+    fn speed_where(&self, rpm: AngularVelocity, pick: impl Fn(&MapState) -> Option<f64>) -> AngularVelocity {
+        let own = self.column(rpm);
+        let columns = (0..=own).rev().chain(own + 1..self.grid.rpm.points);
+        let mut speeds = columns.map(|column| self.grid.rpm.at(column as f64));
+        speeds.find(|rpm| !self.crossings(*rpm, &pick).is_empty()).unwrap_or(rpm)
+    }
+
     fn states(&self) -> impl Iterator<Item = &MapState> {
         self.cells.iter().filter_map(|cell| cell.state())
     }
@@ -162,9 +170,15 @@ impl Map {
             return say!["The breather draws fresh air in everywhere on the map."];
         }
         let mut sentence = Sentence::default();
-        let mut speeds = vec![self.speed_of(Duty::Cruise)];
-        if self.feels_speed() {
-            speeds.push(self.speed_of(Duty::FullThrottle));
+        let usual = self.speed_of(Duty::Cruise);
+        let mut speeds = vec![usual];
+        let fast = self.speed_of(Duty::FullThrottle);
+        // A second speed is worth a sentence if it turns somewhere else, by more than a row.
+        let row = self.grid.manifold.at(1.0).base() - self.grid.manifold.from.base();
+        let places = |rpm| -> Vec<f64> { self.crossings(rpm, out).iter().map(|one| one.manifold.base()).collect() };
+        let (slow, quick) = (places(usual), places(fast));
+        if slow.len() != quick.len() || slow.iter().zip(&quick).any(|(a, b)| (a - b).abs() > row) {
+            speeds.push(fast);
         }
         for rpm in speeds {
             let found = self.crossings(rpm, out);
@@ -206,7 +220,7 @@ impl Map {
         if all == 0 {
             return Sentence::default();
         }
-        let full = self.speed_of(Duty::FullThrottle);
+        let full = self.speed_where(self.speed_of(Duty::FullThrottle), over);
         let blow_by = format!("At the {} blow-by", kind.name());
         let pressure = match (passed, self.stretches(full, over)) {
             (0, _) => say![blow_by, " the crankcase stays within its pressure limit everywhere on the map."],
@@ -223,7 +237,7 @@ impl Map {
             ],
             (n, None) => say![blow_by, format!(" the crankcase passes its pressure limit in {n} of {all} places.")],
         };
-        let shut = self.speed_of(Duty::Overrun);
+        let shut = self.speed_where(self.speed_of(Duty::Overrun), deep);
         let down = self.crossings(shut, deep).into_iter().rev().find(|crossing| !crossing.rises);
         match (drawn, down) {
             (0, _) => pressure,

@@ -254,15 +254,15 @@ impl Field<'_> {
 
     fn key(&self, values: &[Option<f64>], tokens: &Tokens) -> Vec<(String, Look)> {
         let mut key = Vec::new();
-        let kinds: [(fn(&Map, MapCaseKind) -> bool, &str, Look); 3] = [
-            (|map, kind| !map.turns(kind).is_empty(), TURNS, Look::Solid(tokens.ink)),
-            (|map, kind| !map.limits(kind).is_empty(), "pressure limit", Look::Solid(tokens.fault)),
-            (|map, _| !map.depths.is_empty(), DEEPEST, Look::Dotted(tokens.cold)),
-        ];
         for (other, map) in self.lines() {
             let Some(map) = map else { continue };
-            for (there, name, look) in kinds {
-                if !there(map, self.kind) {
+            let kinds = [
+                (map.turns(self.kind), TURNS, Look::Solid(tokens.ink)),
+                (map.limits(self.kind), "pressure limit", Look::Solid(tokens.fault)),
+                (map.depths.as_slice(), DEEPEST, Look::Dotted(tokens.cold)),
+            ];
+            for (lines, name, look) in kinds {
+                if lines.is_empty() {
                     continue;
                 }
                 key.push(match (other, look) {
