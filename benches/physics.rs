@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use coldmark::crankcase::arrangement::{Arrangement, Boundary, BreatherLine, Valve, Ventilation, solve};
-use coldmark::crankcase::element::{BreatherElement, Gas, GenericPlunger, PlungerValve};
+use coldmark::crankcase::element::{BreatherElement, GenericPlunger, PlungerValve};
 use coldmark::file::{demo, read_project, write_project};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio};
@@ -73,16 +73,9 @@ fn network(c: &mut Criterion) {
     let line = BreatherLine::of_hose(Length::from_base(0.016), Length::from_base(0.6), 2).with_element(element);
     let ventilation = |arrangement: Arrangement| Ventilation {
         arrangement,
-        breather: Some(line),
-        second_breather: None,
         valve: arrangement.has_valve().then(|| Valve::Plunger(PlungerValve::generic(GenericPlunger::Medium))),
-        valve_stuck: None,
-        valve_line: None,
-        port_bore: None,
-        catch_can: None,
         baffle_area: Area::from_base(60e-6),
-        second_baffle_area: None,
-        gas: Gas::default(),
+        ..Ventilation::breather_only(line)
     };
     let mut group = c.benchmark_group("network");
     let idle = Boundary::at(MassRate::from_base(0.12e-3), AbsolutePressure::new(pascals(35e3)));

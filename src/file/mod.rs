@@ -9,7 +9,7 @@ mod preset;
 mod read;
 mod write;
 
-pub use preset::{Preset, PresetPart, PresetSource, Presets, demo, presets, presets_in};
+pub use preset::{Preset, PresetLine, PresetPart, PresetSource, Presets, demo, presets, presets_in};
 pub use read::{FORMAT, FORMAT_KEY, read_project};
 pub use write::write_project;
 

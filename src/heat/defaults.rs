@@ -106,6 +106,24 @@ assumed! {
     coolant_share_light: Ratio = [0.17, 0.30, 0.38], SHARE, source::COOLANT_SHARE;
     /// Share of fuel power the coolant takes at rated power: 0.22 (0.17 to 0.28).
     coolant_share_rated: Ratio = [0.17, 0.22, 0.28], SHARE, source::COOLANT_SHARE;
+    /// Share of fuel power the coolant of a diesel takes at light load: 0.28 (0.17 to 0.38).
+    coolant_share_light_diesel: Ratio = [0.17, 0.28, 0.38], SHARE, source::COOLANT_SHARE;
+    /// Share of fuel power the coolant of a diesel takes at rated power: 0.22 (0.16 to 0.35).
+    coolant_share_rated_diesel: Ratio = [0.16, 0.22, 0.35], SHARE, source::COOLANT_SHARE;
+    /// Friction mean pressure of a diesel at rest, before the terms in speed: 75 kPa.
+    friction_constant_diesel: Pressure = [60e3, 75e3, 145e3], FRICTION_TERM, source::FRICTION_DIESEL;
+    /// Friction mean pressure of a diesel per 1000 rpm: 48 kPa.
+    friction_linear_diesel: Pressure = [38e3, 48e3, 56e3], FRICTION_TERM, source::FRICTION_DIESEL;
+    /// Friction mean pressure of a diesel per (1000 rpm)²: 3.6 kPa, a stroke of 90 mm.
+    friction_square_diesel: Pressure = [2.8e3, 3.6e3, 4.5e3], FRICTION_TERM, source::FRICTION_DIESEL;
+    /// Heat to the coolant of an idling diesel over that of a petrol engine of the same size: 0.5.
+    idle_heat_of_diesel: Ratio = [0.35, 0.5, 0.7],
+        Range::new("idle heat of a diesel over petrol", Kind::Number, 0.1, 2.0, "0.35 to 0.7"),
+        source::IDLE_HEAT;
+    /// Lower heating value of diesel fuel: 42.6 MJ/kg (42 to 43.2).
+    heating_value_diesel: AvailableEnergy = [42e6, 42.6e6, 43.2e6], HEATING_VALUE, source::HEATING_VALUE_DIESEL;
+    /// The most brake mean effective pressure a diesel without a blower makes at sea level: 10 bar.
+    most_mean_pressure_diesel: Pressure = [8e5, 10e5, 11e5], MEAN_PRESSURE, source::MEAN_PRESSURE_DIESEL;
     /// Friction mean pressure at rest, before the terms in speed: 97 kPa.
     friction_constant: Pressure = [80e3, 97e3, 115e3], FRICTION_TERM, source::FRICTION;
     /// Friction mean pressure per 1000 rpm: 15 kPa.

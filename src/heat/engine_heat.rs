@@ -27,7 +27,7 @@ pub(super) const FRICTION_TERM: Range = Range::new(
     Kind::PressureDifference,
     0.0,
     1e6,
-    "the usual terms are 97, 15 and 5 kPa",
+    "the usual terms are 97, 15 and 5 kPa; 75, 48 and 4 kPa of a diesel",
 );
 /// Below this share of rated power the estimate says nothing of idle.
 const LIGHT_LOAD: f64 = 0.10;
@@ -75,16 +75,23 @@ impl HeatModel {
     /// The usual figures.
     #[must_use]
     pub fn usual(ignition: Ignition) -> Self {
-        Self {
-            friction_constant: defaults::friction_constant().estimate,
-            friction_linear: defaults::friction_linear().estimate,
-            friction_square: defaults::friction_square().estimate,
-            indicated_efficiency: match ignition {
-                Ignition::Spark => defaults::indicated_efficiency_spark().estimate,
-                Ignition::Diesel => defaults::indicated_efficiency_diesel().estimate,
+        match ignition {
+            Ignition::Spark => Self {
+                friction_constant: defaults::friction_constant().estimate,
+                friction_linear: defaults::friction_linear().estimate,
+                friction_square: defaults::friction_square().estimate,
+                indicated_efficiency: defaults::indicated_efficiency_spark().estimate,
+                share_light: defaults::coolant_share_light().estimate,
+                share_rated: defaults::coolant_share_rated().estimate,
             },
-            share_light: defaults::coolant_share_light().estimate,
-            share_rated: defaults::coolant_share_rated().estimate,
+            Ignition::Diesel => Self {
+                friction_constant: defaults::friction_constant_diesel().estimate,
+                friction_linear: defaults::friction_linear_diesel().estimate,
+                friction_square: defaults::friction_square_diesel().estimate,
+                indicated_efficiency: defaults::indicated_efficiency_diesel().estimate,
+                share_light: defaults::coolant_share_light_diesel().estimate,
+                share_rated: defaults::coolant_share_rated_diesel().estimate,
+            },
         }
     }
 }
@@ -202,7 +209,7 @@ pub fn heat_to_coolant(
             "coolant-heat-light-load",
             Weight::Weak,
             "Below a tenth of rated power a throttled engine burns more fuel than friction alone asks for; at idle \
-             reckon with 6 to 10 kW for a V8 and 2 to 4 kW for a 2.0 L four.",
+             reckon with 6 to 10 kW for a V8 and 2 to 4 kW for a 2.0 L four, half of it for a diesel.",
         ));
     }
     let ratio = Ratio::from_base;

@@ -26,14 +26,14 @@ pub const VOLUMETRIC: Range =
     Range::new("volumetric efficiency", Kind::Share, 0.3, 1.3, "0.75 to 0.90 on manifold density");
 /// Intake temperatures.
 pub const INTAKE_TEMPERATURE: Range =
-    Range::new("air temperature in the manifold", Kind::Temperature, 230.0, 450.0, "305 to 325 K is usual");
+    Range::new("air temperature in the manifold", Kind::Temperature, 230.0, 700.0, "305 to 325 K is usual");
 /// Ambient pressures.
 pub const AMBIENT_PRESSURE: Range = Range::new(
     "ambient pressure",
     Kind::AbsolutePressure,
     4e4,
-    1.1e5,
-    "101 kPa at sea level, 54 kPa at 5000 m; for an engine with a blower give the pressure before the intake valve",
+    5.0e5,
+    "101 kPa at sea level, 54 kPa at 5000 m; for an engine with a blower give the most pressure before the intake valve",
 );
 
 /// An engine breathing at a steady duty.

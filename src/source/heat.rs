@@ -22,6 +22,14 @@ sources! {
     FRICTION = "friction-mean-pressure", FromMemory,
         "J. B. Heywood, Internal Combustion Engine Fundamentals, motored friction of small four-cylinder engines: \
          fmep = 97 + 15 (N/1000) + 5 (N/1000)², kPa";
+    FRICTION_DIESEL = "diesel-friction-mean-pressure", FromMemory,
+        "J. B. Heywood, Internal Combustion Engine Fundamentals, motored friction of diesels: 75 (direct) to 144 (indirect \
+         injection) + 48 (N/1000) + 0.4 Sp², kPa, Sp the mean piston speed in m/s";
+    HEATING_VALUE_DIESEL = "diesel-fuel-heating-value", FromMemory,
+        "Lower heating value of diesel fuel 42.6 MJ/kg (42 to 43.2), handbooks of internal combustion engines";
+    MEAN_PRESSURE_DIESEL = "diesel-brake-mean-pressure", FromMemory,
+        "Brake mean effective pressure of diesels without a blower at sea level: 6 to 8 bar, 10 bar at the very most, handbooks \
+         of internal combustion engines; in proportion to the pressure in the manifold";
     COOLANT_SHARE = "coolant-share", Assumption,
         "Share of fuel energy carried by the coolant, light load to rated; J. B. Heywood, Internal Combustion Engine \
          Fundamentals, energy balance at maximum power: spark ignition 17–26 %, diesel 16–35 %";

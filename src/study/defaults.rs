@@ -2,10 +2,10 @@
 //!
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
-use super::{EngineInputs, EngineMetal};
+use super::{EngineInputs, EngineMetal, Induction};
 use crate::crankcase::{
-    arrangement::defaults as arrangement, blow_by::defaults as blow_by, element, joint, moisture::defaults as moisture,
-    oil::defaults as oil,
+    arrangement::defaults as arrangement, blow_by::defaults as blow_by, cylinder::defaults as cylinder, element, joint,
+    moisture::defaults as moisture, oil::defaults as oil,
 };
 use crate::quantity::si::{
     Area, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
@@ -59,10 +59,48 @@ table! {
     ring_share: Ratio = blow_by::ring_share().estimate;
     /// Running leak over standing leak.
     running_share: Ratio = blow_by::running_to_standing().estimate;
+    /// Share of the way down to the outside air that a charge cooler takes.
+    cooler_effectiveness: Ratio = cylinder::cooler_effectiveness().estimate;
+    /// Gas past the shaft of a turbocharger over the blow-by of the rings.
+    turbo_leak: Ratio = blow_by::turbo_leak().estimate;
+    /// Mean temperature of the top ring.
+    top_ring: ThermodynamicTemperature = blow_by::top_ring().estimate;
+    /// Mean temperature of the second ring.
+    second_ring: ThermodynamicTemperature = blow_by::second_ring().estimate;
+    /// Temperature of the land below the top ring.
+    top_land: ThermodynamicTemperature = blow_by::top_land().estimate;
+    /// Temperature of the land below the second ring.
+    second_land: ThermodynamicTemperature = blow_by::second_land().estimate;
+    /// Temperature of the bore where the rings are near dead centre.
+    bore_wall: ThermodynamicTemperature = blow_by::bore_wall().estimate;
     /// Crankcase gas temperature.
     gas_temperature: ThermodynamicTemperature = crankcase_gas::temperature().estimate;
+    /// Discharge coefficient of the ring between a valve's plunger and its seat.
+    ring_discharge: Ratio = element::annulus_discharge().estimate;
+    /// Discharge coefficient of a known orifice with a sharp edge.
+    known_discharge: Ratio = element::sharp_discharge().estimate;
+    /// Opening pressure of a check valve.
+    check_opens_at: Pressure = element::check_opening_pressure().estimate;
+    /// What a PCV valve leaves open against a backfire.
+    backfire_area: Area = element::back_opening().estimate;
     /// Effective area of a cover baffle.
     baffle_area: Area = element::baffle_area().estimate;
+    /// Loading of a breather filter in use.
+    filter_loading: Ratio = element::filter_loading().estimate;
+    /// Share of a breather filter's pressure that goes with the flow itself, at the one point measured.
+    linear_share: Ratio = element::linear_share().estimate;
+    /// Pressure of wet knitted mesh over that of dry.
+    mesh_soaked: Ratio = element::mesh_soaked().estimate;
+    /// Opening pressure of a check valve.
+    check_opening: Pressure = element::check_opening_pressure().estimate;
+    /// Loss at the inlet of a catch can.
+    can_inlet_loss: Ratio = element::can_inlet_loss().estimate;
+    /// Loss at the outlet of a catch can.
+    can_outlet_loss: Ratio = element::can_outlet_loss().estimate;
+    /// Effective area between crankcase and an outlet in the valley.
+    valley_baffle_area: Area = element::valley_baffle_area().estimate;
+    /// Effective area between crankcase and an outlet in the block's side or the sump.
+    sump_baffle_area: Area = element::sump_baffle_area().estimate;
     /// Small clean breather filter, linear part.
     element_linear: LinearResistance = element::breather_viscous().estimate;
     /// Small clean breather filter, quadratic part.
@@ -75,9 +113,15 @@ table! {
     limit_depression: Pressure = arrangement::limit_of_depression().estimate;
     /// Relative humidity of the air on a cold morning.
     humidity: Ratio = moisture::humidity().estimate;
+    /// How far the oil has warmed when a short cold trip ends.
+    trip_warmth: Ratio = moisture::trip_warmth().estimate;
+    /// Where the wall of a catch can stands between air and oil.
+    can_wall_share: Ratio = oil::can_wall_share().estimate;
     /// Burnt share of the blow-by.
     burnt_share: Ratio = moisture::burnt().estimate;
-    /// Where the coldest wall of cover or hose stands between air and oil.
+    /// Where the wall of a hose stands between air and oil.
+    hose_share: Ratio = moisture::hose_share().estimate;
+    /// Where the coldest wall of the cover stands between air and oil.
     wall_share: Ratio = moisture::wall_share().estimate;
     /// Height of the oil's way back from a cover.
     drain_height: Length = oil::drain_height().estimate;
@@ -94,10 +138,25 @@ pub fn pump_flow(engine: &EngineInputs) -> Estimate<VolumeRate> {
     by_class(engine, heat::pump_four().estimate, heat::pump_v8().estimate)
 }
 
-/// Heat into the coolant at idle, by displacement: 3 kW of a 2.0 L four, 8 kW of a 5.0 L V8.
+/// Boost at full throttle, by fuel and blower.
+#[must_use]
+pub fn boost(engine: &EngineInputs) -> Estimate<GaugePressure> {
+    match (engine.is_diesel(), engine.induction == Induction::Supercharger) {
+        (true, _) => cylinder::boost_of_diesel().estimate,
+        (false, true) => cylinder::boost_of_blower().estimate,
+        (false, false) => cylinder::boost_of_turbocharger().estimate,
+    }
+}
+
+/// Heat into the coolant at idle, by displacement: 3 kW of a 2.0 L four, 8 kW of a 5.0 L V8; half of it of a diesel.
 #[must_use]
 pub fn idle_heat(engine: &EngineInputs) -> Estimate<Power> {
-    by_class(engine, heat::idle_heat_four().estimate, heat::idle_heat_v8().estimate)
+    let petrol = by_class(engine, heat::idle_heat_four().estimate, heat::idle_heat_v8().estimate);
+    if !engine.is_diesel() {
+        return petrol;
+    }
+    let share = heat::idle_heat_of_diesel().estimate;
+    Estimate { low: petrol.low * share.low, likely: petrol.likely * share.likely, high: petrol.high * share.high }
 }
 
 /// Radiator conductance at 5 m/s of air at the face, by frontal area: the V8 class scaled.

@@ -15,12 +15,15 @@ mod verdict;
 mod visit;
 
 pub use crate::crankcase::cylinder::Duty;
+pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
-    Answers, BlowByAnswers, CanAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt, DrainAnswer, DutyAnswers,
-    DutyMoisture, Excess, Fails, Flow, FlowPath, Growth, GrowthPoint, Held, JointAnswers, JointLoad, Knowledge,
-    LevelAnswer, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
-    MapState, MoistureAnswers, Moment, OilAnswers, RegionAnswer, Rest, SetPointAnswers, SetPointDuty, Span, SpeedPoint,
-    Taken, TankAnswers, Thermal, Unsolved, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt,
+    DrainAnswer, DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow,
+    FlowPath, Growth, GrowthPoint, Held, IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan,
+    Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell,
+    MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers,
+    OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands,
+    Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

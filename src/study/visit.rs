@@ -106,6 +106,10 @@ pub trait Visitor: Sized {
             }
         });
     }
+    /// Inputs that files from before them lack: they then keep the value of a blank project.
+    fn later(&mut self, body: impl FnOnce(&mut Self)) {
+        body(self);
+    }
     /// A quantity that must be known.
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q);
     /// A quantity that may be absent; `absent` says what that means ("not measured").
@@ -114,6 +118,10 @@ pub trait Visitor: Sized {
     fn estimate<Q: Measured>(&mut self, field: &'static Field, value: &mut Option<Estimate<Q>>, default: Estimate<Q>);
     /// One of a few words.
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C);
+    /// One of a few words that a file from before it was asked for may lack: then it is the usual one.
+    fn choice_or<C: Choice>(&mut self, label: &'static Label, value: &mut C, _usual: C) {
+        self.choice(label, value);
+    }
     /// Free text.
     fn text(&mut self, label: &'static Label, value: &mut String);
     /// A whole number.

@@ -72,3 +72,41 @@ fn a_can_may_lack_its_volume() {
         assert!(faults[0].path == "ventilation.catch_can.mean_speed" && faults.len() == 1, "{faults:?}");
     }
 }
+
+/// A file from before port, bench and mixture were asked for is read with the usual ones.
+#[test]
+fn a_file_may_lack_later_choices() {
+    use coldmark::study::{Bench, EngineFuel, Induction, PortPlace, ValveKind};
+    let mut project = demo();
+    project.ventilation.valve.kind = ValveKind::Table;
+    let text = write_project(&project, UnitSystem::Si);
+    let later = ["port = ", "bench = ", "mixture = ", "fuel = ", "induction = "];
+    assert!(later.iter().all(|key| text.lines().any(|line| line.starts_with(key))), "{text}");
+    let keeps = |line: &&str| !later.iter().any(|key| line.starts_with(key));
+    let before = text.lines().filter(keeps).collect::<Vec<_>>().join("\n");
+    let read = read_project(&before).unwrap();
+    assert_eq!(read, project);
+    assert_eq!(read.ventilation.valve.port.place, PortPlace::Plenum);
+    assert_eq!(read.ventilation.valve.bench.read, Bench::Flow);
+    assert_eq!(read.engine.mixture, coldmark::crankcase::mixture::FuelSystem::Carburettor);
+    assert_eq!((read.engine.fuel, read.engine.induction), (EngineFuel::Petrol, Induction::Natural));
+    // A wrong word is a fault all the same.
+    let faults = read_project(&text.replace("port = \"plenum\"", "port = \"plenem\"")).unwrap_err();
+    assert!(faults[0].path == "ventilation.valve.port" && faults[0].message.contains("no choice"), "{faults:?}");
+}
+
+/// A file from before elbows, loads and sources were asked for: they are what a blank project has. What hangs on a choice is
+/// asked for once it is made.
+#[test]
+fn lines_may_lack_what_came_later() {
+    let text = sound();
+    assert!(!text.contains("elbows") && !text.contains("known_from = \"figures\""));
+    let project = read_project(&text).unwrap();
+    let blank = coldmark::study::Project::blank().ventilation;
+    assert_eq!((project.ventilation.breather.elbows, project.ventilation.source), (0, blank.source));
+    assert_eq!(project.ventilation.element, blank.element);
+    assert!(!project.ventilation.crossover.known && !project.ventilation.mesh.known);
+    let component = text.replace("barb = \"13 mm\"", "barb = \"13 mm\"\ninline = \"component\"\ncritical_ratio = 0.3");
+    let faults = read_project(&component).unwrap_err();
+    assert!(faults.len() == 1 && faults[0].path == "ventilation.breather.conductance", "{faults:?}");
+}

@@ -134,6 +134,10 @@ fn agreed(project: &mut Project) {
     project.ventilation.can.place = CanPlace::None;
     project.ventilation.breather.barb = None;
     project.ventilation.second.barb = None;
+    project.ventilation.valve_line.barb = None;
+    project.ventilation.breather.inline = blank.ventilation.breather.inline;
+    // Rows that are no element are told elsewhere.
+    project.ventilation.element.points = blank.ventilation.element.points;
     project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
     project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
     project.ventilation.valve.begins = blank.ventilation.valve.begins;
@@ -158,10 +162,21 @@ fn agreed(project: &mut Project) {
     if !rising(&mut |row| dips[row].0.base(), dips.len()) || !rising(&mut |row| dips[row].1.base(), dips.len()) {
         project.tank.dips = blank.tank.dips;
     }
-    let table = &project.ventilation.valve.table;
+    let (valve, usual) = (&mut project.ventilation.valve, blank.ventilation.valve);
+    let table = &valve.bench.table;
     if !rising(&mut |row| table[row].0.base(), table.len()) {
-        project.ventilation.valve.table = blank.ventilation.valve.table;
+        valve.bench.table = usual.bench.table;
     }
+    let drops = &valve.bench.drops;
+    if !rising(&mut |row| drops[row].0.base(), drops.len()) {
+        valve.bench.drops = usual.bench.drops;
+    }
+    let spring = &usual.spring;
+    valve.spring.seat_bore = spring.seat_bore;
+    valve.spring.thick = spring.thick;
+    valve.spring.thin = spring.thin;
+    valve.spring.discharge = None;
+    valve.backfire_area = None;
 }
 
 proptest! {

@@ -6,7 +6,10 @@ use coldmark::crankcase::blow_by::{
     BlowBy, BlowByError, Candidate, Condition, Counted, InterRing, LeakDownTest, Level, RingPackFigures, RulesOfThumb,
     area_from_flow, choose, from_condition, from_leak_down, from_ring_pack, hot_gaps, remarks, through,
 };
-use coldmark::crankcase::cylinder::{Cycle, Duty, Geometry, LeakPath, Leakage, OperatingPoint, Trace, figures, trace};
+use coldmark::crankcase::cylinder::{
+    Blower, Cycle, Duty, Geometry, LeakPath, Leakage, OperatingPoint, Trace, back_pressure, diesel_figures, figures,
+    trace,
+};
 use coldmark::quantity::si::{Area, Length, MassFlux, MassRate, Power, Ratio};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured};
 use coldmark::scribe::{Silent, Writing};
@@ -97,6 +100,41 @@ proptest! {
         let (less, more) = (leakage(&geometry, &point), leakage(&geometry, &more));
         prop_assert!(more.forward.base() >= less.forward.base());
         prop_assert!(more.reverse.base() <= less.reverse.base());
+    }
+
+    /// Boost scales charge and burn, and the crankcase holds less back: somewhat more than in proportion.
+    #[test]
+    fn leak_rises_with_boost(geometry in engine(), boost in 1.2..3.0_f64, diesel: bool, share in 0.0..1.0_f64) {
+        let usual = if diesel { diesel_figures } else { figures };
+        let point = usual(Duty::FullThrottle, sea_level()).unwrap().likely();
+        let mut cycle = if diesel { Cycle::diesel(Duty::FullThrottle) } else { Cycle::default() };
+        if let Some(injection) = &mut cycle.injection {
+            injection.premixed = of(share);
+        }
+        let leak = |point: &OperatingPoint, cycle: &Cycle| {
+            let trace = trace(&geometry, point, cycle, sea_level(), &mut Silent).unwrap();
+            trace.leakage(&LeakPath::likely(sea_level()), &mut Silent).unwrap().forward.base()
+        };
+        let more = OperatingPoint { manifold: of(point.manifold.base() * boost), ..point };
+        let ratio = leak(&more, &cycle) / leak(&point, &cycle);
+        prop_assert!(ratio > boost && ratio < 1.25 * boost, "{ratio} at {boost}");
+        // A turbine holds the exhaust up.
+        let gauge = of(more.manifold.base() - sea_level().base());
+        let held = Cycle { back_pressure: back_pressure(gauge, of(1.0)), ..cycle };
+        prop_assert!(leak(&more, &held) > leak(&more, &cycle));
+    }
+
+    #[test]
+    fn a_blower_warms_and_a_cooler_cools(
+        ratio in 1.0..4.5_f64, efficiency in 0.3..0.9_f64, cooler in 0.0..0.99_f64, air in 230.0..340.0_f64,
+    ) {
+        let rise = |ratio: f64, cooler: f64| {
+            let blower = Blower { efficiency: of(efficiency), cooler: of(cooler) };
+            blower.rise(of(ratio * 80e3), of(80e3), of(air), &mut Silent).unwrap().base()
+        };
+        prop_assert!(rise(ratio, cooler) <= rise(ratio, 0.0) && rise(1.0, cooler) == 0.0);
+        prop_assert!(rise(ratio, cooler) <= rise((ratio + 0.01).min(4.5), cooler));
+        prop_assert!(rise(ratio, 0.0) >= 0.0 && rise(ratio, 0.0) < 650.0);
     }
 
     #[test]

@@ -1,8 +1,11 @@
 //! Every input at both ends of its range: what the field allows, the physics behind it must not refuse.
 
+use coldmark::crankcase::mixture::FuelSystem;
+use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, CanPlace, Choice, Count, CoverLayers, Field, Label, LeakTrial, Project, RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
+    InlineKind, Label, LeakTrial, PortPlace, Project, RadiatorKnowledge, ShapeKind,
 };
 use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
 
@@ -73,7 +76,10 @@ impl Visitor for Push {
 }
 
 /// Refusals that compare one input with others, which no range of a single field can know.
-const TOGETHER: [&str; 7] = [
+const TOGETHER: [&str; 9] = [
+    // A boost against the altitude, and a reading of a meter against the leak at its point.
+    "no one blower",
+    "no gas leaks towards the crankcase",
     "so it ruled and not the radiator",
     // A power against speed, displacement and altitude.
     "brake mean effective pressure",
@@ -96,6 +102,10 @@ fn projects() -> Vec<Project> {
     lying.ventilation.arrangement = VentilationArrangement::TwoBreathers;
     lying.ventilation.can.place = CanPlace::BreatherLine;
     lying.ventilation.can.volume = Some(Measured::from_base(1e-3));
+    lying.ventilation.can.inside = CanInside::Mesh;
+    lying.ventilation.can.mesh_depth = Some(Measured::from_base(0.05));
+    lying.ventilation.can.in_both = true;
+    lying.ventilation.element.knowledge = ElementKnowledge::Points;
     lying.cover_joint.known = true;
     lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
     lying.cover_joint.screw_length = Measured::from_base(0.035);
@@ -106,12 +116,45 @@ fn projects() -> Vec<Project> {
     boxed.ventilation.arrangement = VentilationArrangement::ClosedWithFreshAirLine;
     boxed.ventilation.valve.kind = ValveKind::FixedOrifice;
     boxed.ventilation.can.place = CanPlace::ValveLine;
+    boxed.ventilation.can.drain.known = true;
+    boxed.ventilation.valve_line.inline = InlineKind::Component;
+    boxed.ventilation.source = GasSource::Valley;
+    boxed.ventilation.crossover.known = true;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
     let mut header = base();
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
-    vec![base(), lying, boxed, header]
+    header.ventilation.element.knowledge = ElementKnowledge::OnePoint;
+    header.ventilation.breather.barb = Some(Measured::from_base(0.012));
+    header.ventilation.breather.inline = InlineKind::CheckOutwards;
+    header.ventilation.source = GasSource::Sump;
+    header.ventilation.mesh.known = true;
+    // The remaining kinds of valve, and a port.
+    let valve = |kind| {
+        let mut project = base();
+        project.ventilation.valve.kind = kind;
+        project.engine.mixture = FuelSystem::MassFlow;
+        project
+    };
+    let mut bench = valve(ValveKind::Table);
+    bench.ventilation.valve.bench.read = Bench::Orifice;
+    let mut port = valve(ValveKind::Check);
+    port.ventilation.valve.port.place = PortPlace::OneRunner;
+    let kinds = [ValveKind::SpringPlunger, ValveKind::Sonic, ValveKind::Table].map(valve);
+    // Its power is what boost makes, so that no pressure entered is too little for it.
+    let mut boosted = base();
+    boosted.engine.induction = Induction::Turbocharger;
+    boosted.engine.charge_cooler = true;
+    boosted.blow_by.rings.known = true;
+    boosted.blow_by.rings.land_height = Some(Measured::from_base(4e-3));
+    boosted.blow_by.metered.known = true;
+    let mut diesel = base();
+    diesel.engine.fuel = EngineFuel::Diesel;
+    diesel.engine.compression_ratio = Measured::from_base(19.0);
+    diesel.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(110e3);
+    diesel.blow_by.metered.known = true;
+    [base(), lying, boxed, header, boosted, diesel, bench, port].into_iter().chain(kinds).collect()
 }
 
 #[test]

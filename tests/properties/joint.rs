@@ -2,8 +2,8 @@
 
 use crate::any::{odd, of, sea_level};
 use coldmark::crankcase::joint::figures::{
-    chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share,
-    shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
+    chamfer, half_of_strip, land, lead_in, oil_density, oil_head, oil_viscosity, over_strength, proof_share, run_out,
+    settable, shear_share, spot_gap, spot_width, steel_modulus, times_by_pressure,
 };
 use coldmark::crankcase::joint::{
     Bar, Cause, Contact, Engagement, Finish, Flange, FlangeMaterial, GasketMaterial, Hole, Joint, JointError, Layer,
@@ -302,7 +302,7 @@ proptest! {
 
     #[test]
     fn nonsense_is_refused_without_panic(
-        good in joint(), v in prop::collection::vec(wild(), 24), at in 0..18_usize, leaks: bool, layers in 0..12_usize,
+        good in joint(), v in prop::collection::vec(wild(), 24), at in 0..20_usize, leaks: bool, layers in 0..12_usize,
     ) {
         let any = |i: usize| Estimate { low: of::<Ratio>(v[i]), likely: of(v[i + 1]), high: of(v[i + 2]) };
         let stress = |i: usize| Estimate { low: of::<Pressure>(v[i]), likely: of(v[i + 1]), high: of(v[i + 2]) };
@@ -328,6 +328,8 @@ proptest! {
             14 => flange.spacing = of(v[0]),
             15 => flange.bed_width = of(v[0]),
             16 => { bar.thickness = of(v[0]); bar.width = of(v[1]); flange.bars = vec![bar; layers]; }
+            17 => joint.run_out = any(0),
+            18 => joint.settable = of(v[0]),
             _ => joint.proof_share = of(v[0]),
         }
         joint.flange = Some(flange);
@@ -398,6 +400,7 @@ fn every_default_is_sound() {
             && sound_default(&over_strength())
             && sound_default(&shear_share())
     );
+    assert!(sound_default(&run_out()) && sound_default(&settable()));
     assert!(sound_default(&half_of_strip()) && sound_default(&proof_share()) && sound_default(&steel_modulus()));
     assert!(
         sound_default(&spot_gap())

@@ -8,5 +8,7 @@ mod fields;
 mod fluid;
 mod heat;
 mod joint;
+mod lines;
 mod moisture;
 mod network;
+mod valve;

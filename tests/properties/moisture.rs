@@ -6,9 +6,9 @@ use coldmark::crankcase::mixture::{
     FreshAirFrom, FuelSystem, IdleFinding, IdleGas, Port, PortFinding, PortPlace, check_port, idle_mixture,
 };
 use coldmark::crankcase::moisture::{
-    Burning, Condensation, DewPoint, DutyGas, Fuel, LeastDilution, MoistureFinding, OilWarmth, OutsideAir, PetrolCut,
-    Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults, dew_point, dilution,
-    fuel_boil_off, least_dilution, wall_saturation, wall_temperature,
+    Burning, Condensation, DewPoint, DutyGas, Fuel, LeastDilution, MoistureFinding, OilWarmth, OutsideAir, Petrol,
+    PetrolCut, Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults, dew_point,
+    dilution, fuel_boil_off, fuel_dew_point, least_dilution, mixed_fuel_share, wall_saturation, wall_temperature,
 };
 use coldmark::crankcase::oil::{
     CanFinding, CanInside, CanOutlet, CanUse, CarryOverReason, CatchCan, Mist, OilToGas, Passage, Standing, carry_over,
@@ -184,6 +184,77 @@ proptest! {
     }
 
     #[test]
+    fn the_dew_point_of_petrol_rises_with_it_and_falls_with_fresh_air(
+        charge in 1e-5..0.1_f64, heavy in 0.1..5.0_f64, p in 30e3..190e3_f64, burnt in 0.0..1.0_f64, d in 0.0..100.0_f64,
+        more in 1.01..2.0_f64,
+    ) {
+        let dew = |fuel: f64, heavy: f64, p: f64| {
+            let dew = fuel_dew_point(of(fuel), of(heavy), of(p), &mut Silent).unwrap();
+            dew.temperature().map_or(273.15, |t| t.base())
+        };
+        let first = dew(charge, heavy, p);
+        prop_assert!((273.15..423.15).contains(&first));
+        for other in [dew((charge * more).min(1.0), heavy, p), dew(charge, (heavy * more).min(5.0), p), dew(charge, heavy, p * 1.05)] {
+            prop_assert!(other >= first);
+        }
+        let mixed = |d: f64| mixed_fuel_share(of(charge), of(burnt), of(d), &mut Silent).unwrap().base();
+        prop_assert!(mixed(d + more) <= mixed(d) && mixed(d) <= charge);
+        // Only the product of share, heaviness and pressure counts.
+        prop_assert!((dew(charge, 1.0, p) - dew(charge / 2.0, 2.0, p)).abs() < 1e-6);
+    }
+
+    #[test]
+    fn oil_of_a_short_trip_lies_between_the_air_and_the_warm_engine(
+        air in air(), gas in duty_gas(), reached in prop::array::uniform3(0.05..1.0_f64), set in 335.0..390.0_f64,
+    ) {
+        let around = Surroundings::usual(air).unwrap();
+        let warm = condensation(&gas, OilWarmth::Warm { set_point: of(set) }, &around, &mut Silent).unwrap();
+        let trip = |reached| {
+            condensation(&gas, OilWarmth::Trip { set_point: of(set), reached }, &around, &mut Silent).unwrap()
+        };
+        let short = trip(rising(reached));
+        prop_assert!(is_sound(&short));
+        for (short, warm) in [
+            (&short.unfavourable, &warm.unfavourable), (&short.likely, &warm.likely), (&short.favourable, &warm.favourable),
+        ] {
+            prop_assert!(short.oil <= warm.oil && short.oil >= air.temperature.min(warm.oil));
+        }
+        // All the way is the warm engine itself.
+        let all = trip(three(1.0, 1.0, 1.0));
+        prop_assert!((all.likely.oil.base() - warm.likely.oil.base()).abs() < 1e-9 && all.finding == warm.finding);
+    }
+
+    #[test]
+    fn next_to_no_blow_by_is_outside_air(air in air(), fresh in 1e-5..0.1_f64, blow in 0.0..1e-9_f64) {
+        let ratio = dilution(&Estimate::exact(of(fresh)), &Estimate::exact(of(blow)), &mut Silent).unwrap();
+        prop_assert!(ratio.low.base() >= 1e4 && ratio.high.base().is_finite());
+        let around = Surroundings::usual(air).unwrap();
+        let outside = air.vapour_share(&mut Silent).unwrap().base();
+        prop_assume!(outside < 0.1);
+        let gas = DutyGas { duty: Duty::Cruise, blow_by: Estimate::exact(of(blow)), dilution: ratio, pressure: air.pressure };
+        let answer = condensation(&gas, OilWarmth::Warm { set_point: celsius(82.0) }, &around, &mut Silent).unwrap();
+        prop_assert!((answer.unfavourable.vapour.base() - outside).abs() < 1e-4);
+    }
+
+    #[test]
+    fn the_ends_of_the_oil_carried_join_as_squares(flow in 1e-5..1e-3_f64, bore in 0.02..0.05_f64) {
+        let mist = Mist::usual(sea_level());
+        let flow: Estimate<MassRate> = Estimate::exact(of(flow));
+        let speeds = gas_speeds(&flow, &[Passage::Neck { bore: of(bore) }], &mist, &mut Silent).unwrap();
+        prop_assume!(speeds[0].over.high.base() <= 1.0);
+        let ends = |oil: &OilToGas| {
+            let carried = carry_over(&flow, &speeds, oil, &mut Silent).unwrap().oil;
+            ((carried.high.base() / carried.likely.base()).ln(), (carried.likely.base() / carried.low.base()).ln())
+        };
+        let (up, down) = ends(&OilToGas::worn_or_track());
+        // Below the limit speed plays no part: loading and times alone.
+        prop_assert!((up - (2.5_f64).ln().hypot((2.5_f64 / 1.5).ln())).abs() < 1e-9);
+        prop_assert!((down - (4.0_f64).ln().hypot((1.5_f64).ln())).abs() < 1e-9);
+        let (road, _) = ends(&OilToGas::road());
+        prop_assert!((road - (2.5_f64).ln()).abs() < 1e-9);
+    }
+
+    #[test]
     fn petrol_leaves_faster_when_warmer_and_lighter(t in 274.0..422.0_f64) {
         let p = |cut: PetrolCut, t: f64| cut.saturation_pressure(of(t), &mut Silent).unwrap().base();
         for pair in PetrolCut::ALL.windows(2) {
@@ -239,7 +310,7 @@ proptest! {
         sump: bool, outdoors in 240.0..300.0_f64,
     ) {
         let can = CatchCan {
-            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate, outlet: CanOutlet::Intake,
+            volume: of(volume), area: of(area), inside, caught: inside.caught().estimate, outlet: CanOutlet::Manifold,
             drains_to_sump: sump,
         };
         let use_of = CanUse {
@@ -256,7 +327,9 @@ proptest! {
         prop_assert_eq!(large, volume >= kept.needed.high.base());
         let freezes = kept.findings.contains(&CanFinding::Freezes);
         prop_assert_eq!(freezes, kept.water.high.base() > 0.0 && outdoors < 273.15);
-        prop_assert_eq!(kept.findings.contains(&CanFinding::FullToIntake), !sump);
+        prop_assert!(kept.findings.contains(&CanFinding::FullToManifold));
+        prop_assert_eq!(kept.findings.contains(&CanFinding::DrainHeldUp), sump);
+        prop_assert_eq!(kept.findings.contains(&CanFinding::WaterToSump), sump && kept.water.high.base() > 0.0);
         if let [Some(soon), Some(likely), _] = kept.drain_after {
             prop_assert!(soon <= likely);
         }
@@ -310,11 +383,17 @@ proptest! {
         if let Ok(wall) = wall_temperature(of(q(0)), of(q(1)), of(q(2)), &mut Silent) {
             prop_assert!(wall.base().is_finite());
         }
+        if let Ok(dew) = fuel_dew_point(of(q(0)), of(q(1)), of(q(2)), &mut Silent) {
+            prop_assert!(dew.temperature().is_none_or(|dew| dew.base().is_finite()));
+        }
+        if let Ok(share) = mixed_fuel_share(of(q(0)), of(q(1)), of(q(2)), &mut Silent) {
+            prop_assert!(share.base().is_finite());
+        }
         let gas = WetGas { burnt_share: of(q(3)), burnt_water: of(q(4)), air_water: of(q(5)) };
         if let Ok(LeastDilution::AtLeast(least)) = least_dilution(&gas, of(q(6)), of(q(7)), &mut Silent) {
             prop_assert!(least.base().is_finite());
         }
-        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::wall_share().estimate };
+        let around = Surroundings { air, burning, burnt_share: three(q(8), q(9), q(10)), wall_share: defaults::wall_share().estimate, petrol: Some(Petrol::usual()) };
         let flows = three(q(11), q(12), q(13));
         let ratios = dilution(&flows, &three::<MassRate>(q(8), q(9), q(10)), &mut Silent);
         let duty = DutyGas { duty: Duty::Idle, blow_by: flows, dilution: ratios.unwrap_or(three(q(1), q(2), q(3))), pressure: of(q(2)) };

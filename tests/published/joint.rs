@@ -56,6 +56,7 @@ fn areas() -> Vec<Row> {
     let (major, pitch, insert) =
         (get("insert_hole_major_mm"), get("insert_hole_pitch_mm"), get("ASn_insert_per_mm_mm2"));
     let gain = get("insert_gain_like_for_like");
+    let against_least = get("insert_gain_vs_minimum_material");
     for (i, record) in table(AREAS).iter().enumerate() {
         let thread = thread(&record[0]);
         let ours = [
@@ -77,6 +78,8 @@ fn areas() -> Vec<Row> {
         holes.relative(thread.insert_hole().pitch_diameter.base() * 1e3, pitch[i]);
         holes.relative(area(thread.insert_shear_area_basic(mm(1.0)).unwrap()), insert[i]);
         holes.relative(thread.insert_gain().base(), gain[i]);
+        let plain = thread.hole_shear_area(Hole::Plain, mm(1.0), &mut Silent).unwrap();
+        holes.relative(thread.insert_shear_area_basic(mm(1.0)).unwrap().base() / plain.base(), against_least[i]);
         // What a joint is reckoned with is the plain area times that gain, not the basic area.
         holes
             .relative(area(thread.hole_shear_area(Hole::WireInsert, mm(1.0), &mut Silent).unwrap()), hole[i] * gain[i]);

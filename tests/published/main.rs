@@ -4,14 +4,17 @@
 mod accuracy;
 mod blow_by;
 mod coolant;
+mod derived;
 mod element;
 mod fluid;
 mod heat;
 mod joint;
+mod lines;
 mod moisture;
 mod network;
 mod oil;
 mod readme;
+mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
 /// the rows and what is allowed. With `COLDMARK_WRITE_README=1` it writes the copy instead.
@@ -23,7 +26,10 @@ fn accuracy_table() {
         heat::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
+        lines::accuracy(),
         network::accuracy(),
+        derived::accuracy(),
+        valve::accuracy(),
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),

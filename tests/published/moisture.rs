@@ -6,8 +6,8 @@
 
 use crate::accuracy::{Row, Tally, column, table};
 use coldmark::crankcase::moisture::{
-    Burning, DewPoint, Fuel, LeastDilution, OutsideAir, PetrolCut, WetGas, burnt_water_share, dew_point, fuel_boil_off,
-    least_dilution, wall_saturation,
+    Burning, DewPoint, Fuel, LeastDilution, OutsideAir, Petrol, PetrolCut, WetGas, burnt_water_share,
+    charge_fuel_share, dew_point, fuel_boil_off, fuel_dew_point, least_dilution, wall_saturation,
 };
 use coldmark::quantity::si::{Ratio, ThermodynamicTemperature};
 use coldmark::quantity::{AbsolutePressure, Measured, celsius, in_celsius};
@@ -176,6 +176,24 @@ fn petrol_cuts() -> Row {
     tally.row()
 }
 
+/// Fuel vapour just so much that the table's pressures of the five cuts add up to one by Raoult: the dew point is the
+/// table's temperature.
+fn fuel_dew_points() -> Row {
+    let mut tally = Tally::new("dew point of petrol in gas", "reference equations of state, n-C8 to n-C12", "K", 1.0);
+    let rows = table("crank_fuel_psat.csv");
+    for at in ["20", "40", "60", "71", "82"] {
+        let of_cut = |cut: PetrolCut| -> f64 {
+            let row = rows.iter().find(|row| row[0].to_lowercase() == cut.words() && &row[1] == at).unwrap();
+            row[2].parse().unwrap()
+        };
+        let over = PetrolCut::ALL.into_iter().map(|cut| Petrol::share_of(cut).base() / of_cut(cut)).sum::<f64>();
+        let fuel = ratio(1.0 / (over * 101.325));
+        let dew = fuel_dew_point(fuel, ratio(1.0), sea_level(), &mut Silent).unwrap().temperature().unwrap();
+        tally.difference(in_celsius(dew), at.parse().unwrap());
+    }
+    tally.row()
+}
+
 pub fn accuracy() -> Vec<Row> {
     let mut rows = Vec::from(dew_points());
     rows.push(wall_dilution());
@@ -183,12 +201,13 @@ pub fn accuracy() -> Vec<Row> {
     rows.push(rich_gas());
     rows.extend(below_freezing());
     rows.push(petrol_cuts());
+    rows.push(fuel_dew_points());
     rows
 }
 
 #[test]
 fn moisture_meets_its_references() {
-    assert_eq!(accuracy().len(), 10);
+    assert_eq!(accuracy().len(), 11);
 }
 
 /// The boiling points that the names of the cuts are explained with (materials handbooks, from memory).
@@ -208,4 +227,15 @@ fn a_cool_set_point_keeps_fuel_in_the_oil() {
     for drive in [cool.decane_drive.base(), cool.dodecane_drive.base()] {
         assert!((2.4..=3.0).contains(&(1.0 / drive)), "{drive}");
     }
+}
+
+/// Just enough air for petrol is 14.6 to 14.7 times its mass (textbooks, from memory): of 103 g/mol that is 1.9 % of the
+/// molecules, and undiluted it settles on walls about as warm as a hand, as carburettor practice has it.
+#[test]
+fn the_unburnt_charge_holds_two_percent_of_fuel() {
+    let share = charge_fuel_share(&Fuel::petrol(), ratio(7.4), ratio(1.0), &mut Silent).unwrap();
+    let by_mass = 1.0 / (1.0 + 14.65 * (7.4 * (12.011 + 1.87 * 1.008)) / 28.97);
+    assert!((share.base() / by_mass - 1.0).abs() < 0.01, "{share:?} {by_mass}");
+    let dew = fuel_dew_point(share, ratio(1.0), sea_level(), &mut Silent).unwrap().temperature().unwrap();
+    assert!((25.0..45.0).contains(&in_celsius(dew)), "{dew:?}");
 }

@@ -97,9 +97,17 @@ pub fn with_heat(project: &Project, duty: Duty, heat: f64) -> Project {
     project
 }
 
+/// What a flow meter read at full throttle, L/min.
+pub fn metered(project: &mut Project, litres_a_minute: f64) {
+    let speed = project.duty.of(Duty::FullThrottle).rpm;
+    let metered = &mut project.blow_by.metered;
+    (metered.known, metered.rpm, metered.manifold) = (true, speed, None);
+    metered.flow = VolumeRate::from_base(litres_a_minute * 1e-3 / 60.0);
+}
+
 /// The blow-by of a duty, g/s, brought about by what a flow meter would have read at full throttle.
 pub fn with_blow_by(project: &Project, duty: Duty, grams: f64) -> Project {
-    let set = |project: &mut Project, log: f64| project.blow_by.measured = Some(VolumeRate::from_base(log.exp()));
+    let set = |project: &mut Project, log: f64| metered(project, log.exp() * 60e3);
     let off = |answers: &Answers| answers.duties[duty.index()].likely().blow_by.value * 1e3 - grams;
     let project = tuned(project, ((0.1e-3 / 60.0_f64).ln(), (900e-3 / 60.0_f64).ln()), set, off);
     assert!((off(&answered(&project)) / grams).abs() < 1e-3, "{}", off(&answered(&project)));

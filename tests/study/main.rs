@@ -3,7 +3,9 @@
 
 mod build;
 mod crankcase;
+mod gas;
 mod joint;
+mod lines;
 mod map;
 mod moisture;
 mod networks;
@@ -11,4 +13,5 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod valve;
 mod worked;

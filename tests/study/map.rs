@@ -5,8 +5,8 @@ use coldmark::file::demo;
 use coldmark::quantity::si::{AngularVelocity, Length, Pressure};
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, UnitSystem};
 use coldmark::study::{
-    self, Answers, CanPlace, Duty, FlowPath, Map, MapCase, MapCaseKind, MapCell, MapGrid, MapLimit, MapState, Project,
-    Span, State, Unsolved, Variant, VentilationArrangement as Arrangement,
+    self, Answers, CanPlace, Duty, EngineFuel, FlowPath, Induction, Map, MapCase, MapCaseKind, MapCell, MapGrid,
+    MapLimit, MapState, Project, Span, State, Unsolved, Variant, VentilationArrangement as Arrangement,
 };
 use proptest::prelude::*;
 
@@ -87,6 +87,37 @@ fn at_every_duty_the_map_is_the_duty() {
             }
         }
     }
+}
+
+/// Boost, its heat, the exhaust before a turbine and the gas past its shaft belong to the manifold pressure.
+#[test]
+fn a_blower_is_on_the_map() {
+    for induction in [Induction::Turbocharger, Induction::Supercharger] {
+        for arrangement in [Arrangement::BreatherOnly, Arrangement::ClosedWithFreshAirLine] {
+            let mut project = with(arrangement);
+            project.engine.induction = induction;
+            let answers = study::answer(&project).unwrap();
+            let full = &answers.duties[Duty::FullThrottle.index()];
+            assert!(full.manifold > answers.ambient);
+            let map = usual(&project);
+            assert_eq!(map.grid.manifold.to, full.manifold);
+            for duty in Duty::ALL {
+                let own = answers.duties[duty.index()].high().gauge.base();
+                let here = at_duty(&project, &answers, duty).high.gauge.base();
+                assert!(close(here, own, 1e-3 + 1e-6 * own.abs()), "{induction:?} {arrangement:?} {duty:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_diesel_has_no_map_and_is_told_why() {
+    let mut project = demo();
+    project.engine.fuel = EngineFuel::Diesel;
+    project.engine.compression_ratio = Measured::from_base(18.0);
+    let told = study::map_grid(&project, 4, 4).unwrap_err();
+    assert_eq!(told.0[0].path, "engine.fuel");
+    assert!(told.0[0].message.contains("no throttle"), "{told}");
 }
 
 #[test]
@@ -331,6 +362,9 @@ proptest! {
     fn any_project_with_answers_has_a_map(chance in chance()) {
         let project = chance.change(&demo());
         let Ok(answers) = study::answer(&project) else { return Ok(()) };
+        if project.engine.fuel == EngineFuel::Diesel {
+            return Ok(());
+        }
         let at = study::map_grid(&project, 5, 9).unwrap();
         let map = study::map(&project, &at, &Variant::Present).unwrap();
         for state in map.cells.iter().filter_map(MapCell::state) {

@@ -21,7 +21,7 @@ fn expected(network: &str) -> f64 {
 }
 
 fn line(bore: f64, length: f64, bends: u32) -> LineInputs {
-    LineInputs { bore: millimetres(bore), length: Length::from_base(length), bends, barb: None }
+    LineInputs { bore: millimetres(bore), length: Length::from_base(length), bends, ..LineInputs::default() }
 }
 
 /// Sea level, 25 °C outside, 90 °C in the crankcase, a baffle of 60 mm², a small filter.
@@ -37,7 +37,7 @@ fn base(arrangement: VentilationArrangement) -> Project {
     let ventilation = &mut project.ventilation;
     ventilation.arrangement = arrangement;
     ventilation.baffle_area = known(60e-6);
-    ventilation.element = ElementInputs { linear: known(2e5), quadratic: known(3e8) };
+    ventilation.element = ElementInputs { linear: known(2e5), quadratic: known(3e8), ..ElementInputs::default() };
     ventilation.breather = line(16.0, 0.6, 2);
     project
 }

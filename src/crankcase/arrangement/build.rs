@@ -2,10 +2,11 @@
 
 use super::boundary::Boundary;
 use super::error::VentilationError;
-use super::parts::{Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Ventilation, Venting};
-use crate::crankcase::element::{Element, Fittings, FlowError, Hose, Orifice};
-use crate::crankcase::network::{EdgeId, Network, NodeId, surely_one};
-use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature};
+use super::lay::{Builder, Warm};
+use super::parts::{Arrangement, CanPlace, GasSource, Line, Piece, Place, Ventilation};
+use crate::crankcase::element::Orifice;
+use crate::crankcase::network::{EdgeId, Network, NodeId, Solution, surely_one};
+use crate::quantity::si::MassRate;
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
 
 const LOSS: Range = Range::new("loss at the catch can", Kind::Number, 0.0, 100.0, "1 at the inlet, 0.5 at the outlet");
@@ -27,9 +28,18 @@ pub(super) struct Built {
 }
 
 impl Built {
-    /// The first element of a line, which everything from the crankcase into the line passes.
+    /// The first element of a line behind its baffle, which everything that goes by the line passes: a cross-over hose may
+    /// bring to the cover, or take from it, what the baffle did not pass.
     pub(super) fn mouth(&self, line: Line) -> Option<EdgeId> {
-        self.pieces.iter().find(|(of, _, _)| *of == line).map(|(_, _, edge)| *edge)
+        let of_line = || self.pieces.iter().filter(|(of, _, _)| *of == line);
+        let behind = of_line().find(|(_, piece, _)| *piece != Piece::Baffle);
+        behind.or_else(|| of_line().next()).map(|(_, _, edge)| *edge)
+    }
+
+    /// Everything that leaves the crankcase.
+    pub(super) fn leaves(&self, solution: &Solution) -> MassRate {
+        let out = solution.flows.iter().filter(|flow| flow.from == self.crankcase).map(|flow| flow.flow.base());
+        MassRate::from_base(out.sum())
     }
 
     /// The elements of some lines, the valve left out.
@@ -53,17 +63,6 @@ pub(super) enum Lines {
     ValveOnly,
 }
 
-/// The temperatures in a line: of gas going out, and of gas coming in.
-#[derive(Clone, Copy)]
-struct Warm {
-    out: ThermodynamicTemperature,
-    back: ThermodynamicTemperature,
-}
-
-struct Builder {
-    built: Built,
-}
-
 pub(super) fn build(
     ventilation: &Ventilation,
     at: &Boundary,
@@ -85,6 +84,8 @@ pub(super) fn build(
             crankcase: node,
             valve: None,
         },
+        first_cover: None,
+        second_cover: None,
     };
     builder.built.places.push((Place::Crankcase, node));
     let air = Warm { out: at.crankcase_temperature, back: at.ambient_temperature };
@@ -95,7 +96,14 @@ pub(super) fn build(
         let baffle = Orifice { effective_area: ventilation.baffle_area };
         let closed = ventilation.arrangement == Arrangement::ClosedWithFreshAirLine;
         let name = if closed { Line::FreshAir } else { Line::Breather };
-        let cover = builder.piece(name, Piece::Baffle, node, Place::BreatherCover, "the cover", baffle, air)?;
+        let from_cover = ventilation.source == GasSource::Cover;
+        let source = if from_cover { Place::BreatherCover } else { Place::TakenFrom(ventilation.source) };
+        let mut cover = builder.piece(name, Piece::Baffle, node, source, ventilation.source.place(), baffle, air)?;
+        builder.first_cover = from_cover.then_some(cover);
+        if let Some(mesh) = ventilation.mesh {
+            let behind = Place::Behind(name, Piece::Mesh);
+            cover = builder.piece(name, Piece::Mesh, cover, behind, "behind the mesh", mesh, air)?;
+        }
         let (place, label, pressure) = if closed {
             (Place::AirCleaner, "the air cleaner", at.air_cleaner())
         } else {
@@ -111,14 +119,16 @@ pub(super) fn build(
         let baffle = Orifice { effective_area: second_baffle };
         let name = Line::SecondBreather;
         let cover = builder.piece(name, Piece::Baffle, node, Place::SecondCover, "the second cover", baffle, air)?;
+        builder.second_cover = Some(cover);
         let end = builder.atmosphere(at)?;
-        builder.outward(name, cover, line, None, end, at, air)?;
+        builder.outward(name, cover, line, ventilation.second_can.as_ref(), end, at, air)?;
     }
     if let (true, Some(valve)) = (ventilation.arrangement.has_valve(), &ventilation.valve) {
         let warm = Warm { out: at.crankcase_temperature, back: at.manifold_temperature };
         let baffle = Orifice { effective_area: second_baffle };
         let mut here =
             builder.piece(Line::Valve, Piece::Baffle, node, Place::SecondCover, "the valve's cover", baffle, warm)?;
+        builder.second_cover = Some(here);
         here = builder.ahead_of_valve(here, ventilation, can(CanPlace::ValveLine), at, warm)?;
         let manifold = builder.built.network.fixed("the manifold", at.manifold, at.manifold_temperature)?;
         builder.built.places.push((Place::Manifold, manifold));
@@ -139,193 +149,12 @@ pub(super) fn build(
         };
         builder.built.valve = Some(edge);
     }
+    if let Some(hose) = ventilation.crossover {
+        // A cover without a line of its own has a baffle too.
+        let baffle = Orifice { effective_area: second_baffle };
+        builder.cross_over(node, hose, baffle, air)?;
+    }
     Ok(builder.built)
-}
-
-impl Builder {
-    fn free(&mut self, name: &'static str, temperature: ThermodynamicTemperature) -> Result<NodeId, VentilationError> {
-        Ok(self.built.network.free(name, temperature, MassRate::from_base(0.0))?)
-    }
-
-    fn atmosphere(&mut self, at: &Boundary) -> Result<NodeId, VentilationError> {
-        if let Some((_, node)) = self.built.places.iter().find(|(place, _)| *place == Place::Atmosphere) {
-            return Ok(*node);
-        }
-        let node = self.built.network.fixed("the air", at.ambient, at.ambient_temperature)?;
-        self.built.places.push((Place::Atmosphere, node));
-        Ok(node)
-    }
-
-    fn join(
-        &mut self,
-        line: Line,
-        piece: Piece,
-        from: NodeId,
-        to: NodeId,
-        element: impl Into<Element>,
-        warm: Warm,
-    ) -> Result<EdgeId, VentilationError> {
-        let edge = self.built.network.join_carrying(from, to, warm.out, warm.back, element)?;
-        self.built.pieces.push((line, piece, edge));
-        Ok(edge)
-    }
-
-    /// A piece with a new node behind it.
-    #[allow(clippy::too_many_arguments)] // One row of a list of parts.
-    fn piece(
-        &mut self,
-        line: Line,
-        piece: Piece,
-        from: NodeId,
-        place: Place,
-        name: &'static str,
-        element: impl Into<Element>,
-        warm: Warm,
-    ) -> Result<NodeId, VentilationError> {
-        let node = self.free(name, warm.out)?;
-        self.built.places.push((place, node));
-        self.join(line, piece, from, node, element, warm)?;
-        Ok(node)
-    }
-
-    fn barb(&mut self, name: Line, here: NodeId, line: &BreatherLine, warm: Warm) -> Result<NodeId, VentilationError> {
-        let Some(bore) = line.barb_bore else { return Ok(here) };
-        let barb = Orifice::of_bore(bore, line.barb_discharge)?;
-        self.piece(name, Piece::Barb, here, Place::Behind(name, Piece::Barb), "behind the barb", barb, warm)
-    }
-
-    /// A line from a cover to a given pressure.
-    #[allow(clippy::too_many_arguments)] // A line is what it leads through and between what.
-    fn outward(
-        &mut self,
-        name: Line,
-        cover: NodeId,
-        line: &BreatherLine,
-        can: Option<&CatchCan>,
-        end: NodeId,
-        at: &Boundary,
-        warm: Warm,
-    ) -> Result<(), VentilationError> {
-        let here = self.barb(name, cover, line, warm)?;
-        let Some(can) = can else {
-            return match line.element {
-                None => self.join(name, Piece::Hose, here, end, line.hose, warm).map(|_| ()),
-                Some(element) => {
-                    let behind = Place::Behind(name, Piece::Hose);
-                    let behind = self.piece(name, Piece::Hose, here, behind, "end of the hose", line.hose, warm)?;
-                    self.join(name, Piece::Element, behind, end, element, warm).map(|_| ())
-                }
-            };
-        };
-        let hose = with_loss(line.hose, can.inlet_loss);
-        let node = self.piece(name, Piece::Hose, here, Place::Can, "the catch can", hose, warm)?;
-        match can.venting {
-            Venting::Sealed { outlet } => {
-                let outlet = match outlet {
-                    Some(hose) => Some(with_loss(hose, can.outlet_loss)),
-                    // The next part sits on the can; without one the opening is as wide as the hose.
-                    None if line.element.is_none() => Some(opening(line.hose, can.outlet_loss)),
-                    None => None,
-                };
-                self.leave(name, node, outlet, Piece::CanOutlet, line, end, warm)
-            }
-            Venting::Vented { opening_bore, .. } => {
-                let air = self.atmosphere(at)?;
-                let outlet = match opening_bore {
-                    Some(bore) => Some(opening(Hose { bore, ..line.hose }, can.outlet_loss)),
-                    None if line.element.is_none() => Some(opening(line.hose, can.outlet_loss)),
-                    None => None,
-                };
-                self.leave(name, node, outlet, Piece::CanOpening, line, air, warm)
-            }
-        }
-    }
-
-    /// From the can to the end of the line.
-    #[allow(clippy::too_many_arguments)] // As above.
-    fn leave(
-        &mut self,
-        name: Line,
-        can: NodeId,
-        outlet: Option<Hose>,
-        piece: Piece,
-        line: &BreatherLine,
-        end: NodeId,
-        warm: Warm,
-    ) -> Result<(), VentilationError> {
-        match (outlet, line.element) {
-            (Some(outlet), Some(element)) => {
-                let behind = Place::Behind(name, piece);
-                let behind = self.piece(name, piece, can, behind, "behind the can's outlet", outlet, warm)?;
-                self.join(name, Piece::Element, behind, end, element, warm)?;
-            }
-            (Some(outlet), None) => {
-                self.join(name, piece, can, end, outlet, warm)?;
-            }
-            (None, Some(element)) => {
-                self.join(name, Piece::Element, can, end, element, warm)?;
-            }
-            (None, None) => return Err(FlowError::NoResistance { what: "the catch can's outlet" }.into()),
-        }
-        Ok(())
-    }
-
-    /// From the valve's cover to the valve, with the can if it stands there.
-    fn ahead_of_valve(
-        &mut self,
-        cover: NodeId,
-        ventilation: &Ventilation,
-        can: Option<&CatchCan>,
-        at: &Boundary,
-        warm: Warm,
-    ) -> Result<NodeId, VentilationError> {
-        let name = Line::Valve;
-        let Some(line) = &ventilation.valve_line else { return Ok(cover) };
-        let mut here = self.barb(name, cover, line, warm)?;
-        let Some(can) = can else {
-            let behind = Place::Behind(name, Piece::Hose);
-            here = self.piece(name, Piece::Hose, here, behind, "ahead of the valve", line.hose, warm)?;
-            return self.filter(here, line, warm);
-        };
-        let hose = with_loss(line.hose, can.inlet_loss);
-        let node = self.piece(name, Piece::Hose, here, Place::Can, "the catch can", hose, warm)?;
-        let outlet = match can.venting {
-            Venting::Sealed { outlet } => outlet,
-            Venting::Vented { opening_bore, element, outlet } => {
-                let air = self.atmosphere(at)?;
-                let warm = Warm { out: warm.out, back: at.ambient_temperature };
-                let hole = opening_bore.map(|bore| opening(Hose { bore, ..line.hose }, can.outlet_loss));
-                let hole = match (hole, element) {
-                    (None, None) => Some(opening(line.hose, can.outlet_loss)),
-                    (hole, _) => hole,
-                };
-                let vent = BreatherLine { element, ..*line };
-                self.leave(Line::CanVent, node, hole, Piece::CanOpening, &vent, air, warm)?;
-                outlet
-            }
-        };
-        let Some(outlet) = outlet else { return self.filter(node, line, warm) };
-        let outlet = with_loss(outlet, can.outlet_loss);
-        let behind = Place::Behind(name, Piece::CanOutlet);
-        let here = self.piece(name, Piece::CanOutlet, node, behind, "ahead of the valve", outlet, warm)?;
-        self.filter(here, line, warm)
-    }
-
-    fn filter(&mut self, here: NodeId, line: &BreatherLine, warm: Warm) -> Result<NodeId, VentilationError> {
-        let Some(element) = line.element else { return Ok(here) };
-        let behind = Place::Behind(Line::Valve, Piece::Element);
-        self.piece(Line::Valve, Piece::Element, here, behind, "behind the valve line's filter", element, warm)
-    }
-}
-
-fn with_loss(hose: Hose, loss: Ratio) -> Hose {
-    Hose { fittings: Fittings { other: hose.fittings.other + loss, ..hose.fittings }, ..hose }
-}
-
-/// An opening of a hose's bore: no length, a loss and the exit into the open.
-fn opening(hose: Hose, loss: Ratio) -> Hose {
-    let fittings = Fittings::of_sum(loss + crate::crankcase::element::exit_loss().likely());
-    Hose { length: Measured::from_base(0.0), fittings, ..hose }
 }
 
 fn check_parts(ventilation: &Ventilation) -> Result<(), VentilationError> {
@@ -334,9 +163,11 @@ fn check_parts(ventilation: &Ventilation) -> Result<(), VentilationError> {
     if has_valve && ventilation.valve.is_none() {
         return Err(VentilationError::Missing { arrangement, part: "a PCV valve" });
     }
+    for can in ventilation.catch_can.iter().chain(&ventilation.second_can) {
+        LOSS.check(can.inlet_loss)?;
+        LOSS.check(can.outlet_loss)?;
+    }
     let Some(can) = &ventilation.catch_can else { return Ok(()) };
-    LOSS.check(can.inlet_loss)?;
-    LOSS.check(can.outlet_loss)?;
     match can.place {
         CanPlace::ValveLine if !has_valve => {
             Err(VentilationError::NoPlace { arrangement, part: "a catch can in the valve's line" })

@@ -5,7 +5,7 @@
 use super::boundary::Boundary;
 use super::build::{Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Line, Ventilation};
+use super::parts::Ventilation;
 use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{GaugePressure, Measured};
 use crate::scribe::{Scribe, Step};
@@ -33,7 +33,8 @@ pub struct LargestBlowBy {
 }
 
 /// The blow-by at which the breather or the fresh-air line turns round: its own flow is then zero, so the crankcase is
-/// at the pressure at that line's far end, and the valve alone takes everything.
+/// at the pressure at that line's far end, and the valve alone takes everything. With a cross-over hose, which passes from
+/// cover to cover, the breather turns round at a few pascals above; that is left out.
 ///
 /// # Errors
 /// [`VentilationError::NeverTurns`] without a valve, and as [`super::solve`].
@@ -48,7 +49,7 @@ pub fn capacity(
     let far_end = at.far_end(ventilation.arrangement);
     let built = build(ventilation, at, Crankcase::Held(far_end), Lines::ValveOnly)?;
     let solution = built.network.solve(scribe)?;
-    let drawn = built.mouth(Line::Valve).and_then(|edge| solution.flow(edge)).unwrap_or(MassRate::from_base(0.0));
+    let drawn = built.leaves(&solution);
     let margin = margin(drawn, at.blow_by);
     scribe.step(|| {
         Step::new(
@@ -86,12 +87,7 @@ pub fn largest_blow_by(
     let held = limit.to_absolute(at.ambient);
     let built = build(ventilation, at, Crankcase::Held(held), Lines::All)?;
     let solution = built.network.solve(scribe)?;
-    let leaves: f64 = [Line::Breather, Line::SecondBreather, Line::FreshAir, Line::Valve]
-        .into_iter()
-        .filter_map(|line| built.mouth(line).and_then(|edge| solution.flow(edge)))
-        .map(Measured::base)
-        .sum();
-    let blow_by = MassRate::from_base(leaves);
+    let blow_by = built.leaves(&solution);
     scribe.step(|| {
         Step::new("largest blow-by under the limit", "ṁ_max", "Σ ṁ out with the crankcase at the limit", &DEFINITION)
             .with_amount("p_cc", crate::quantity::Amount::of_kind(limit, crate::quantity::Kind::CrankcasePressure))

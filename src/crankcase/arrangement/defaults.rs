@@ -32,6 +32,8 @@ assumed! {
     little_left: Ratio = [0.6, 0.7, 0.8], SHARE, LITTLE_LEFT;
     /// Crankcase pressure, to either side, far beyond what seals hold.
     far_beyond_seals: GaugePressure = [5e3, 10e3, 20e3], LIMIT, SEALS_HOLD;
+    /// Manifold depression below which a valve has next to nothing to draw with: what its own line takes.
+    least_draw: Pressure = [1e3, 3e3, 5e3], LIMIT, IDLE_AIR_SHARE;
     /// Share of the engine's air at idle that a PCV valve may pass: 5 to 20 % are usual.
     idle_air_by_valve: Ratio = [0.05, 0.20, 0.30], SHARE, IDLE_AIR_SHARE;
 }

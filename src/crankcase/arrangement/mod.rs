@@ -9,9 +9,11 @@ pub mod defaults;
 mod error;
 mod follow;
 mod judgement;
+mod lay;
 mod names;
 mod outcome;
 mod parts;
+mod shut;
 
 pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
@@ -21,5 +23,6 @@ pub use follow::{Bare, Follower};
 pub use judgement::{Finding, PressureBands, PressureState, Side};
 pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve, solve_one};
 pub use parts::{
-    Arrangement, BreatherLine, CanPlace, CatchCan, Line, Piece, Place, Stuck, Valve, Ventilation, Venting,
+    Arrangement, BreatherLine, CanPlace, CatchCan, GasSource, Inline, Line, Piece, Place, Stuck, Valve, Ventilation,
+    Venting,
 };

@@ -1,6 +1,6 @@
 //! Words for the parts, for messages and for the drawing.
 
-use super::parts::{Arrangement, Line, Piece, Place};
+use super::parts::{Arrangement, GasSource, Line, Piece, Place};
 
 impl Arrangement {
     /// In words.
@@ -15,6 +15,18 @@ impl Arrangement {
     }
 }
 
+impl GasSource {
+    /// The place in words.
+    #[must_use]
+    pub const fn place(self) -> &'static str {
+        match self {
+            Self::Cover => "the cover",
+            Self::Valley => "the valley",
+            Self::Sump => "the sump",
+        }
+    }
+}
+
 impl Line {
     /// In words.
     #[must_use]
@@ -25,6 +37,7 @@ impl Line {
             Self::FreshAir => "fresh-air line",
             Self::Valve => "PCV valve line",
             Self::CanVent => "catch can's opening",
+            Self::CrossOver => "cross-over hose",
         }
     }
 }
@@ -35,7 +48,12 @@ impl Piece {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Baffle => "baffle",
+            Self::Mesh => "mesh",
             Self::Barb => "barb",
+            Self::Sag => "liquid in the sag",
+            Self::Component => "component",
+            Self::Check => "check valve",
+            Self::CanMesh => "mesh in the catch can",
             Self::Hose => "hose",
             Self::CanOutlet => "hose from the catch can",
             Self::CanOpening => "opening of the catch can",
@@ -54,7 +72,9 @@ impl Place {
             Self::Crankcase => "crankcase",
             Self::BreatherCover => "cover of the breather",
             Self::SecondCover => "second cover",
+            Self::TakenFrom(source) => return source.place().trim_start_matches("the ").to_owned(),
             Self::Can => "catch can",
+            Self::SecondCan => "second catch can",
             Self::Manifold => "manifold",
             Self::AirCleaner => "air cleaner",
             Self::Atmosphere => "ambient air",

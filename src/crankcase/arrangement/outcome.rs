@@ -3,7 +3,7 @@
 use super::boundary::Boundary;
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
-use super::parts::{Line, Piece, Place, Ventilation};
+use super::parts::{Line, Piece, Place, Valve, Ventilation};
 use crate::crankcase::network::{Equilibrium, Solution, Stability};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
@@ -23,6 +23,8 @@ pub struct Flows {
     pub fresh_air: Option<MassRate>,
     /// Through the opening of a vented can in the valve's line.
     pub can_vent: Option<MassRate>,
+    /// Through the cross-over hose, from the second cover to the first.
+    pub crossover: Option<MassRate>,
 }
 
 /// The pressure drop of one piece.
@@ -145,6 +147,7 @@ fn outcome(
         valve: built.valve.and_then(|edge| solution.flow(edge)),
         fresh_air: flow(Line::FreshAir),
         can_vent: flow(Line::CanVent),
+        crossover: flow(Line::CrossOver),
     };
     let pressures: Vec<_> = built
         .places
@@ -175,7 +178,7 @@ fn remarks(
     losses: &[Loss],
     all: &[(GaugePressure, Stability)],
 ) -> Vec<Note> {
-    let mut notes = Vec::new();
+    let mut notes = super::shut::remarks(ventilation, losses);
     let mut add = |key, weight, text: &str| notes.push(Note::new(key, weight, text));
     if all.len() > 1 {
         add(
@@ -193,11 +196,28 @@ fn remarks(
         );
     }
     if ventilation.arrangement.has_valve() && at.manifold > at.ambient {
-        add(
-            "boosted-manifold",
-            Weight::Danger,
-            "The manifold is above the ambient air: a valve without a tight check would blow into the crankcase.",
-        );
+        // All are reckoned shut; a plunger and an unknown valve only seat, the others have a check of their own.
+        match &ventilation.valve {
+            Some(Valve::FixedOrifice(_) | Valve::Check(_)) => add(
+                "boosted-manifold",
+                Weight::Weak,
+                "The manifold is above the ambient air: the valve is shut and carries nothing, all gas goes by the breather. Its \
+                 check must be tight, or boost blows into the crankcase.",
+            ),
+            Some(Valve::Sonic(_)) => add(
+                "boosted-manifold",
+                Weight::Danger,
+                "The manifold is above the ambient air, and a component known by C and b is reckoned open both ways: boost blows \
+                 into the crankcase. Put a tight check valve in the line.",
+            ),
+            _ => add(
+                "boosted-manifold",
+                Weight::Danger,
+                "The manifold is above the ambient air: the valve is reckoned shut and carries nothing, all gas goes by the \
+                 breather. A plunger that merely seats is no check valve: worn or dirty it lets boost and fuel vapour into the \
+                 crankcase, seals let go and oil is thrown. Put a tight check valve between it and the port.",
+            ),
+        }
     }
     let lost = |piece: Piece| losses.iter().find(|loss| loss.piece == piece).map(|loss| loss.drop.base());
     if let (Some(port), Some(valve)) = (lost(Piece::Port), lost(Piece::Valve))
@@ -224,7 +244,7 @@ fn remarks(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::crankcase::arrangement::{BreatherLine, Valve};
+    use crate::crankcase::arrangement::BreatherLine;
     use crate::crankcase::element::{BreatherElement, GenericPlunger, PlungerValve};
     use crate::quantity::pascals;
     use crate::quantity::si::Length;

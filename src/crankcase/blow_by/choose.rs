@@ -51,10 +51,12 @@ pub struct Candidate {
 pub struct Choice {
     /// The best-informed estimate; size hardware on its high.
     pub headline: Candidate,
-    /// The flow to judge hardware by: the headline's, its high raised to the highest of all levels when a leak-down test
-    /// contradicts another level. A measured flow stands by itself.
+    /// The flow to judge hardware by: the headline's, its high raised to the highest of all levels when another level's
+    /// likely value is more than three times the headline's, or the floor of the ring gaps lies above it. A measured flow
+    /// stands by itself.
     pub judged: BlowBy,
-    /// "blow-by-levels-differ" when two likely values differ by more than three times.
+    /// "blow-by-levels-differ" when two likely values differ by more than three times, else "blow-by-below-floor" when the
+    /// ring gaps alone pass more than the headline.
     pub notes: Vec<Note>,
 }
 
@@ -72,27 +74,44 @@ pub fn choose(candidates: &[Candidate]) -> Result<Choice, BlowByError> {
     let most = candidates.iter().max_by(|a, b| likely(a).total_cmp(&likely(b)));
     let mut notes = Vec::new();
     let mut judged = headline.blow_by;
-    if let (Some(least), Some(most)) = (least, most)
-        && likely(most) > FAR_APART * likely(least)
-    {
-        let high = candidates.iter().map(|c| c.blow_by.forward.high.base()).fold(0.0, f64::max);
-        let raised = headline.level != Level::Measured && high > judged.forward.high.base();
-        if raised {
-            // Gas drawn back stays what it was: the net flow rises by as much as the forward one.
-            let more = high - judged.forward.high.base();
-            judged.forward.high = Measured::from_base(high);
-            judged.net.high = Measured::from_base(judged.net.high.base() + more);
-        }
+    let (Some(least), Some(most)) = (least, most) else { return Err(BlowByError::NoEstimate) };
+    // A floor that lies far below the others contradicts nothing that is sized on them.
+    let contradicted = likely(most) > FAR_APART * likely(&headline);
+    let floor = candidates.iter().find(|c| c.level == Level::RingPack && likely(c) > likely(&headline));
+    let high = candidates.iter().map(|c| c.blow_by.forward.high.base()).fold(0.0, f64::max);
+    let raised =
+        headline.level != Level::Measured && (contradicted || floor.is_some()) && high > judged.forward.high.base();
+    if raised {
+        // Gas drawn back stays what it was: the net flow rises by as much as the forward one.
+        let more = high - judged.forward.high.base();
+        judged.forward.high = Measured::from_base(high);
+        judged.net.high = Measured::from_base(judged.net.high.base() + more);
+    }
+    let until = if raised { " Until then hardware is judged by the highest of the highs." } else { "" };
+    if likely(most) > FAR_APART * likely(least) {
+        let why = if least.level == Level::RingPack {
+            "Ring gaps are a floor; so much above it means that faces, grooves or bores leak, or that an input is wrong: \
+             measure the flow at the breather."
+        } else {
+            "One of the inputs is wrong, or the engine is unlike others; measure the flow at the breather."
+        };
         let text = format!(
-            "Two estimates differ by more than three times: {:.2} g/s ({}) and {:.2} g/s ({}). One of the inputs is \
-             wrong, or the engine is unlike others; measure the flow at the breather.{}",
+            "Two estimates differ by more than three times: {:.2} g/s ({}) and {:.2} g/s ({}). {why}{until}",
             1e3 * likely(least),
             least.level.words(),
             1e3 * likely(most),
             most.level.words(),
-            if raised { " Until then hardware is judged by the higher of the two highs." } else { "" }
         );
         notes.push(Note::new("blow-by-levels-differ", Weight::Weak, text));
+    } else if let Some(floor) = floor {
+        let text = format!(
+            "The ring gaps alone pass {:.2} g/s, more than the {:.2} g/s of the {}: a floor cannot lie above the truth, so a \
+             gap or that figure is wrong.{until}",
+            1e3 * likely(floor),
+            1e3 * likely(&headline),
+            headline.level.words(),
+        );
+        notes.push(Note::new("blow-by-below-floor", Weight::Weak, text));
     }
     Ok(Choice { headline, judged, notes })
 }

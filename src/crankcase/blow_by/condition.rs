@@ -9,7 +9,7 @@ use crate::source::DEFINITION;
 use crate::source::crankcase::blow_by as source;
 
 static AIR_FLOW: Range =
-    Range::new("air flow at full throttle", Kind::GasFlow, 1e-4, 5.0, "10 to 500 g/s for a car engine");
+    Range::new("air flow at full throttle", Kind::GasFlow, 1e-4, 20.0, "10 to 500 g/s for a car engine");
 static BRAKE_POWER: Range =
     Range::new("brake power", Kind::Power, 100.0, 2e6, "the most the engine gives, at the crank");
 

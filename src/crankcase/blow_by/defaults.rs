@@ -99,6 +99,14 @@ assumed! {
     meter_error: Ratio = [0.05, 0.10, 0.20],
         Range::new("error of a flow meter", Kind::Share, 0.0, 0.5, "5 % from a calibrated meter, 10 % usual"),
         source::METER;
+    /// Gas past the shaft seals of a turbocharger over the blow-by of the rings, while it makes boost.
+    turbo_leak: Ratio = [0.05, 0.15, 0.40],
+        Range::new("turbocharger's share", Kind::Share, 0.0, 2.0, "5 to 40 % of the blow-by of the rings"),
+        source::TURBO_LEAK;
+    /// What a drill gauge leaves open of the bore of a tester's restrictor, either way.
+    restrictor_gauged: Length = [0.01e-3, 0.02e-3, 0.05e-3],
+        Range::new("doubt of the restrictor's bore", Kind::SmallLength, 0.0, 1e-3, "0.02 mm by a drill shank"),
+        source::LEAK_DOWN_FIGURES;
     /// Cold end gap over bore, top ring.
     top_gap_over_bore: Ratio = [0.0035, 0.0040, 0.0050],
         Range::new("top gap over bore", Kind::Number, 0.001, 0.05, "0.004 mm for each millimetre of bore"),

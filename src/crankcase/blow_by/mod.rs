@@ -23,7 +23,7 @@ mod volume;
 pub use super::cylinder::BlowByError;
 pub use choose::{Candidate, Choice, Level, choose};
 pub use condition::{Condition, RulesOfThumb, from_condition};
-pub use leak_down::{LeakArea, LeakDownTest, assumed_readings, from_leak_down, restrictor_for};
+pub use leak_down::{LeakArea, LeakDownTest, RESTRICTOR, assumed_readings, from_leak_down, restrictor_for};
 pub use ring_flow::{InterRing, from_ring_pack};
 pub use ring_pack::{Gap, HotGaps, RingPack, RingPackFigures, hot_gaps};
 pub use through::{BlowBy, Counted, area_from_flow, measuring_caution, remarks, through};

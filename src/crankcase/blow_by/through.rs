@@ -54,7 +54,9 @@ pub enum Counted {
 /// The caution that goes with a flow measured on a running engine.
 #[must_use]
 pub fn measuring_caution() -> Note {
-    let text = "Measuring on a running engine: hot oil, moving belts and fan, high voltage, poisonous gas. Work outdoors with                 the car held, sleeves clear, and the hose away from exhaust and ignition. Plug the valve alone; never every                 outlet of the crankcase.";
+    let text = "Measuring on a running engine: hot oil, moving belts and fan, high voltage, poisonous gas. Work outdoors with \
+                the car held, sleeves clear, and the hose away from exhaust and ignition. Plug the valve alone; never every \
+                outlet of the crankcase.";
     Note::new("blow-by-measuring", Weight::Danger, text)
 }
 

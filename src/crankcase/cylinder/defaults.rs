@@ -5,7 +5,7 @@
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
-use crate::quantity::{DEGREE, Kind, RPM, Range};
+use crate::quantity::{DEGREE, GaugePressure, Kind, RPM, Range};
 use crate::source::assumed;
 use crate::source::crankcase::blow_by as source;
 
@@ -17,7 +17,7 @@ pub static MANIFOLD: Range = Range::new(
     "manifold pressure",
     Kind::AbsolutePressure,
     10e3,
-    300e3,
+    500e3,
     "enter it absolute: the ambient less what a vacuum gauge shows",
 );
 /// Ambient pressures.
@@ -44,7 +44,7 @@ pub static RESIDUAL: Range =
     Range::new("residual gas share", Kind::Share, 0.0, 0.6, "6 % at full throttle, 25 % at idle");
 /// Temperatures of the charge at inlet closing.
 pub static CHARGE_TEMPERATURE: Range =
-    Range::new("charge temperature", Kind::Temperature, 250.0, 500.0, "57 °C to 127 °C is usual at inlet closing");
+    Range::new("charge temperature", Kind::Temperature, 250.0, 700.0, "57 °C to 127 °C is usual at inlet closing");
 /// Shares of the heat that goes to the walls.
 pub static WALL_HEAT: Range =
     Range::new("wall heat share", Kind::Share, 0.0, 0.6, "15 % at full throttle, 35 % at idle");
@@ -56,6 +56,9 @@ pub static CRANKCASE: Range = Range::new(
     200e3,
     "near the ambient pressure on a working ventilation",
 );
+
+const BOOST: Range =
+    Range::new("boost at full throttle", Kind::GaugePressure, 0.0, 350e3, "30 to 100 kPa petrol, 80 to 160 kPa diesel");
 
 /// A speed typed in revolutions a minute, for the tables of figures.
 pub(super) fn rpm(value: f64) -> AngularVelocity {
@@ -81,7 +84,7 @@ assumed! {
         source::CYCLE_FIGURES;
     /// Exhaust pressure above the ambient during the exhaust stroke: 105 kPa at sea level.
     back_pressure: Pressure = [1.5e3, 3.675e3, 10e3],
-        Range::new("exhaust back pressure", Kind::PressureDifference, 0.0, 100e3, "2 kPa to 10 kPa is usual"),
+        Range::new("exhaust back pressure", Kind::PressureDifference, 0.0, 1e6, "2 kPa to 10 kPa is usual; about the boost with a turbine"),
         source::CYCLE_FIGURES;
     /// Crank angle in which the pressure above the exhaust falls to 1/e after exhaust opening.
     blow_down: Angle = [12.0 * DEGREE, 20.0 * DEGREE, 30.0 * DEGREE],
@@ -93,7 +96,7 @@ assumed! {
         source::CYCLE_FIGURES;
     /// Air for each mass of fuel.
     air_fuel: Ratio = [12.5, 14.7, 15.0],
-        Range::new("air-fuel ratio", Kind::Number, 8.0, 25.0, "14.7 for petrol without excess of either"),
+        Range::new("air-fuel ratio", Kind::Number, 8.0, 2000.0, "14.7 for petrol without excess of either; a diesel 18 at full load to 100 at idle"),
         source::CYCLE_FIGURES;
     /// Lower heating value of petrol.
     heating_value: AvailableEnergy = [42.5e6, 44.0e6, 44.5e6],
@@ -103,6 +106,48 @@ assumed! {
     combustion: Ratio = [0.92, 0.96, 0.98],
         Range::new("combustion efficiency", Kind::Share, 0.3, 1.0, "96 % is usual"),
         source::CYCLE_FIGURES;
+    /// Cylinder over manifold pressure at inlet closing of a diesel, whose manifold is short and without a throttle.
+    diesel_ram: Ratio = [1.0, 1.03, 1.08],
+        Range::new("ram at inlet closing", Kind::Number, 0.8, 1.4, "1 without"),
+        source::DIESEL_FIGURES;
+    /// Air for each mass of fuel at a light load of a diesel; the power says what it is.
+    diesel_air_fuel: Ratio = [18.0, 35.0, 80.0],
+        Range::new("air-fuel ratio", Kind::Number, 8.0, 2000.0, "18 at full load to 100 at idle"),
+        source::DIESEL_FIGURES;
+    /// The least air for each mass of diesel fuel that burns without black smoke: an excess of 17 % (10 to 40).
+    smoke_limit: Ratio = [16.0, 17.0, 20.0],
+        Range::new("air-fuel ratio at the smoke limit", Kind::Number, 14.5, 40.0, "17 to 20"),
+        source::DIESEL_FIGURES;
+    /// Lower heating value of diesel fuel.
+    diesel_heating_value: AvailableEnergy = [42.0e6, 42.6e6, 43.2e6],
+        Range::new("heating value", Kind::SpecificEnergy, 15e6, 55e6, "42 600 kJ/kg for diesel fuel"),
+        source::DIESEL_FIGURES;
+    /// Share of the heat of diesel fuel that is set free.
+    diesel_combustion: Ratio = [0.97, 0.99, 0.995],
+        Range::new("combustion efficiency", Kind::Share, 0.3, 1.0, "99 % is usual"),
+        source::DIESEL_FIGURES;
+    /// Duration of the premixed stage of a diesel's burn.
+    premixed_duration: Angle = [5.0 * DEGREE, 7.0 * DEGREE, 10.0 * DEGREE],
+        Range::new("duration of the premixed burn", Kind::Angle, 2.0 * DEGREE, 40.0 * DEGREE, "7° is usual"),
+        source::TWO_STAGE_BURN;
+    /// Boost of a turbocharged petrol engine at full throttle.
+    boost_of_turbocharger: GaugePressure = [30e3, 60e3, 100e3], BOOST, source::BOOST_FIGURES;
+    /// Boost of a petrol engine with a blower driven by the crank at full throttle.
+    boost_of_blower: GaugePressure = [30e3, 50e3, 70e3], BOOST, source::BOOST_FIGURES;
+    /// Boost of a diesel with a blower at full load.
+    boost_of_diesel: GaugePressure = [80e3, 120e3, 160e3], BOOST, source::BOOST_FIGURES;
+    /// Isentropic efficiency of a blower: a rotary one 50 to 60 %, a turbine-driven one 65 to 75 %.
+    compressor_efficiency: Ratio = [0.50, 0.65, 0.75],
+        Range::new("efficiency of the blower", Kind::Share, 0.3, 0.9, "50 to 75 %"),
+        source::BOOST_FIGURES;
+    /// Share of the way down to the outside air that a charge cooler takes.
+    cooler_effectiveness: Ratio = [0.5, 0.65, 0.8],
+        Range::new("effectiveness of the charge cooler", Kind::Share, 0.0, 1.0, "50 to 80 %; 0 without one"),
+        source::BOOST_FIGURES;
+    /// Pressure before a turbine, above the ambient, over the boost it makes.
+    turbine_over_boost: Ratio = [0.7, 1.0, 1.5],
+        Range::new("pressure before the turbine over boost", Kind::Number, 0.0, 3.0, "0.7 to 1.5"),
+        source::BOOST_FIGURES;
     /// Temperature of the gas that passes the top land: near the walls', not the flame's.
     crevice_temperature: Temperature = [380.0, 430.0, 500.0],
         Range::new("crevice gas temperature", Kind::Temperature, 280.0, 800.0, "157 °C on a warm engine"),
@@ -133,6 +178,7 @@ mod tests {
                 assert!(ends.iter().all(|(low, likely, high)| low <= likely && likely <= high), "{duty:?}");
                 assert!(found.manifold.high < ambient, "{duty:?} at {kilopascals} kPa");
             }
+            assert!(crate::crankcase::cylinder::injection::soundness(ambient), "diesel at {kilopascals} kPa");
         }
     }
 }

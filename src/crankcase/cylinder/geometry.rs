@@ -13,7 +13,7 @@ pub static STROKE: Range = Range::new("stroke", Kind::Length, 0.03, 0.25, "the f
 pub static ROD: Range = Range::new("connecting rod", Kind::Length, 0.04, 0.5, "the length between the eye centres");
 /// Compression ratios the program knows.
 pub static COMPRESSION: Range =
-    Range::new("compression ratio", Kind::Number, 4.0, 20.0, "the largest volume divided by the smallest");
+    Range::new("compression ratio", Kind::Number, 4.0, 26.0, "the largest volume divided by the smallest");
 /// The most cylinders of one engine.
 pub const MOST_CYLINDERS: u32 = 16;
 /// The shortest rod, as a multiple of the stroke; the slider crank jams at one half.

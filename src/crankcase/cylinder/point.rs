@@ -1,6 +1,6 @@
 //! What the engine is doing, and the figures of the cycle around it.
 
-use super::{BlowByError, Duty, defaults};
+use super::{BlowByError, Duty, Injection, defaults};
 use crate::quantity::si::{
     Angle, AngularVelocity, AvailableEnergy, Pressure, Ratio, ThermodynamicTemperature as Temperature,
 };
@@ -84,7 +84,7 @@ impl Figures {
 
 type Three = [f64; 3];
 
-fn three<Q: Measured>(values: Three, factor: f64) -> Estimate<Q> {
+pub(super) fn three<Q: Measured>(values: Three, factor: f64) -> Estimate<Q> {
     let [low, likely, high] = values.map(|value| Q::from_base(value * factor));
     Estimate { low, likely, high }
 }
@@ -165,7 +165,7 @@ pub fn figures(duty: Duty, ambient: AbsolutePressure) -> Result<Figures, BlowByE
     })
 }
 
-/// Figures of valves, gas exchange and fuel that are alike at every duty.
+/// Figures of valves, gas exchange and fuel; those of a petrol engine are alike at every duty.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cycle {
     /// Default [`defaults::inlet_closing`].
@@ -188,6 +188,8 @@ pub struct Cycle {
     pub heating_value: AvailableEnergy,
     /// Default [`defaults::combustion`].
     pub combustion: Ratio,
+    /// Fuel injected into the trapped air, as a diesel does; without it the charge brings its fuel along.
+    pub injection: Option<Injection>,
 }
 
 impl Default for Cycle {
@@ -204,6 +206,7 @@ impl Default for Cycle {
             air_fuel: defaults::air_fuel().likely(),
             heating_value: defaults::heating_value().likely(),
             combustion: defaults::combustion().likely(),
+            injection: None,
         }
     }
 }
@@ -224,6 +227,6 @@ impl Cycle {
         defaults::air_fuel().check(self.air_fuel)?;
         defaults::heating_value().check(self.heating_value)?;
         defaults::combustion().check(self.combustion)?;
-        Ok(())
+        self.injection.map_or(Ok(()), |injection| injection.check())
     }
 }

@@ -1,6 +1,7 @@
 //! The pressure in the cylinder over one cycle: the closed cylinder step by step, the gas exchange in closed form.
 
 use super::geometry::{SliderCrank, Volumetric};
+use super::injection::Stages;
 use super::trace::{Segment, Trace};
 use super::{BlowByError, Cycle, Geometry, OperatingPoint, defaults};
 use crate::crankcase::flow_function::GAS_CONSTANT;
@@ -26,16 +27,22 @@ struct Closed {
     heat: f64,
     begin: f64,
     duration: f64,
+    /// Two stages in place of the one law.
+    stages: Option<Stages>,
 }
 
 impl Closed {
     /// Heat set free per degree, `Q x_b'`.
     #[inline]
     fn burning(&self, degrees: f64) -> f64 {
-        let z = (degrees - self.begin) / self.duration;
-        if z <= 0.0 || self.heat == 0.0 {
+        let since = degrees - self.begin;
+        if since <= 0.0 || self.heat == 0.0 {
             return 0.0;
         }
+        if let Some(stages) = &self.stages {
+            return self.heat * stages.rate(since);
+        }
+        let z = since / self.duration;
         let square = z * z;
         self.heat * WIEBE_A * WIEBE_POWER / self.duration * square * (-WIEBE_A * square * z).exp()
     }
@@ -141,12 +148,47 @@ fn even_steps(span: f64) -> u32 {
     2 * ((span - 1e-9).ceil().clamp(1.0, 720.0) as u32)
 }
 
+/// One cylinder when its inlet closes; SI.
+struct Closing {
+    pressure: f64,
+    volume: f64,
+    trapped: f64,
+}
+
+fn at_inlet_closing(crank: &SliderCrank, point: &OperatingPoint, cycle: &Cycle, ambient: f64) -> Closing {
+    let manifold = point.manifold.base();
+    let ram = if manifold > cycle.ram_from.base() * ambient { cycle.ram.base() } else { 1.0 };
+    let pressure = manifold * ram;
+    let volume = crank.at_degrees(cycle.inlet_closing.base().to_degrees()).volume;
+    Closing { pressure, volume, trapped: pressure * volume / (GAS_CONSTANT * point.charge_temperature.base()) }
+}
+
+/// Fresh gas the engine draws, `ṁ = n m (1 − x_r) N/2`: the air of a diesel, known before its fuel is.
+///
+/// # Errors
+/// As [`trace`].
+pub fn air_drawn(
+    geometry: &Geometry,
+    point: &OperatingPoint,
+    cycle: &Cycle,
+    ambient: AbsolutePressure,
+) -> Result<MassRate, BlowByError> {
+    geometry.check()?;
+    point.check()?;
+    cycle.check()?;
+    let ambient = defaults::AMBIENT.check(ambient)?.base();
+    let closing = at_inlet_closing(&SliderCrank::new(geometry), point, cycle, ambient);
+    let cycles = geometry.count() * point.speed.base() / (4.0 * PI);
+    Ok(MassRate::from_base(closing.trapped * (1.0 - point.residual.base()) * cycles))
+}
+
 /// The pressure in one cylinder over a cycle.
 ///
 /// Between inlet closing and exhaust opening the closed-cylinder equation is integrated by Runge–Kutta of order four in
-/// half degrees, with a Wiebe burn that begins at `θ₀ = CA50 − Δθ (ln 2/5)^⅓`; blow-down and inlet are exponential
+/// half degrees, with a Wiebe burn that begins at `θ₀ = CA50 − Δθ (ln 2/5)^⅓`, or the two stages of
+/// [`super::Injection`]; blow-down and inlet are exponential
 /// approaches to the exhaust and the manifold pressure. Leakage is not taken from the charge: below 1 % of it at load,
-/// up to 10 % at idle on a worn engine. Valid for otto engines with four strokes. Agrees with an independent integration
+/// up to 10 % at idle on a worn engine. Valid for engines with four strokes. Agrees with an independent integration
 /// of high order within 0.1 %; against a wall-heat law in place of the fixed share the leak moves by 7 %.
 ///
 /// # Errors
@@ -178,10 +220,8 @@ pub(crate) fn trace_in_steps(
     let (closing, opening) = (cycle.inlet_closing.base().to_degrees(), cycle.exhaust_opening.base().to_degrees());
     let crank = SliderCrank::new(geometry);
 
-    let ram = if manifold > cycle.ram_from.base() * ambient { cycle.ram.base() } else { 1.0 };
-    let at_closing = manifold * ram;
-    let closing_volume = crank.at_degrees(closing).volume;
-    let trapped = at_closing * closing_volume / (GAS_CONSTANT * point.charge_temperature.base());
+    let closing_state = at_inlet_closing(&crank, point, cycle, ambient);
+    let Closing { pressure: at_closing, volume: closing_volume, trapped } = closing_state;
     scribe.step(|| {
         Step::new("gas trapped in one cylinder", "m", "m = p_ivc V_ivc/(R T_ivc)", &DEFINITION)
             .with("p_ivc", AbsolutePressure::from_base(at_closing))
@@ -192,27 +232,47 @@ pub(crate) fn trace_in_steps(
 
     let air_fuel = cycle.air_fuel.base();
     let fresh = trapped * (1.0 - point.residual.base());
-    let fuel = fresh / (1.0 + air_fuel);
+    // A charge brings its fuel along; an injected one comes into air that is trapped already.
+    let (fuel, fresh_air) = match cycle.injection {
+        None => (fresh / (1.0 + air_fuel), fresh * air_fuel / (1.0 + air_fuel)),
+        Some(_) => (fresh / air_fuel, fresh),
+    };
     let kept = cycle.combustion.base() * (1.0 - point.wall_heat.base());
     let heat = if point.fired { fuel * cycle.heating_value.base() * kept } else { 0.0 };
     let duration = point.burn_duration.base().to_degrees();
-    let begin = point.half_burnt.base().to_degrees() - duration * (LN_2 / WIEBE_A).cbrt();
+    let stages = cycle.injection.map(|injection| injection.stages(duration));
+    let until_half = match &stages {
+        None => duration * (LN_2 / WIEBE_A).cbrt(),
+        Some(stages) => stages.half()?,
+    };
+    let begin = point.half_burnt.base().to_degrees() - until_half;
     if point.fired {
         scribe.step(|| {
-            Step::new("fuel in the charge of one cylinder", "m_f", "m_f = m (1 − x_r)/(1 + AFR)", &DEFINITION)
+            let equation = if stages.is_some() { "m_f = m (1 − x_r)/AFR" } else { "m_f = m (1 − x_r)/(1 + AFR)" };
+            Step::new("fuel burnt in one cylinder", "m_f", equation, &DEFINITION)
                 .with_amount("x_r", Amount::of_kind(point.residual, Kind::Share))
                 .with("AFR", cycle.air_fuel)
                 .gives_amount(Amount::new(fuel, Kind::SmallMass))
         });
         scribe.step(|| {
-            Step::new("crank angle at which burning begins", "θ₀", "θ₀ = CA50 − Δθ (ln 2/5)^⅓", &source::HEYWOOD_ENGINE)
+            let (equation, source) = match &stages {
+                None => ("θ₀ = CA50 − Δθ (ln 2/5)^⅓", &source::HEYWOOD_ENGINE),
+                Some(_) => (
+                    "θ₀ so that x_b = β[1 − exp(−6.9 z_p⁴)] + (1 − β)[1 − exp(−6.9 z_d²)] is ½ at CA50",
+                    &source::TWO_STAGE_BURN,
+                ),
+            };
+            let mut step = Step::new("crank angle at which burning begins", "θ₀", equation, source)
                 .with("CA50", point.half_burnt)
-                .with("Δθ", point.burn_duration)
-                .gives(Angle::from_base(begin.to_radians()))
+                .with("Δθ", point.burn_duration);
+            if let Some(injection) = &cycle.injection {
+                step = step.with_number("β", injection.premixed.base()).with("Δθ_p", injection.premixed_duration);
+            }
+            step.gives(Angle::from_base(begin.to_radians()))
         });
     }
 
-    let closed = Closed { crank, per_gas: 1.0 / (trapped * GAS_CONSTANT), heat, begin, duration };
+    let closed = Closed { crank, per_gas: 1.0 / (trapped * GAS_CONSTANT), heat, begin, duration, stages };
     let steps = even_steps(opening - closing) * fineness;
     let (compression, peak, hottest) = closed.integrate(at_closing, closing, opening, steps);
     let at_opening = compression.pressures.last().copied().unwrap_or(at_closing);
@@ -233,9 +293,14 @@ pub(crate) fn trace_in_steps(
     });
 
     let cycles = geometry.count() * point.speed.base() / (4.0 * PI);
-    let air = fresh * air_fuel / (1.0 + air_fuel) * cycles;
+    let air = fresh_air * cycles;
     scribe.step(|| {
-        Step::new("air drawn by the engine", "ṁ_air", "ṁ_air = n m (1 − x_r) AFR/(1 + AFR) N/2", &DEFINITION)
+        let equation = if cycle.injection.is_some() {
+            "ṁ_air = n m (1 − x_r) N/2"
+        } else {
+            "ṁ_air = n m (1 − x_r) AFR/(1 + AFR) N/2"
+        };
+        Step::new("air drawn by the engine", "ṁ_air", equation, &DEFINITION)
             .with_number("n", geometry.count())
             .with("N", point.speed)
             .gives(MassRate::from_base(air))

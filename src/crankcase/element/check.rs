@@ -23,7 +23,7 @@ pub(super) const LEAK: Range = Range::new(
 );
 
 /// A check valve: a hole fed with the pressure above the opening pressure, and a seat that leaks a little when shut,
-/// so that nothing behind it is cut off. Flow from the first end to the second.
+/// so that nothing behind it is cut off. The leak is a part of the whole opening. Flow from the first end to the second.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CheckValve {
     /// Area times discharge coefficient when open.
@@ -58,7 +58,8 @@ impl CheckValve {
         let leak = Orifice { effective_area: self.seat_leak };
         let back = second + self.opening_pressure.base();
         if first > back {
-            let open = through(self.effective_area.base(), first, back, &warmth[0], psi, scribe);
+            let open = (self.effective_area.base() - self.seat_leak.base()).max(0.0);
+            let open = through(open, first, back, &warmth[0], psi, scribe);
             open.beside(leak.response(ends, psi, &mut crate::scribe::Silent))
         } else {
             leak.response(ends, psi, scribe)

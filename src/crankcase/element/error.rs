@@ -1,7 +1,7 @@
 //! Why an element has no flow to give.
 
 use crate::numeric::TableError;
-use crate::quantity::si::Pressure;
+use crate::quantity::si::{Length, Pressure};
 use crate::quantity::{Amount, Kind, Measured, OutOfRange, UnitSystem};
 
 /// Why an element has no flow to give.
@@ -42,18 +42,85 @@ pub enum FlowError {
         /// Where it is fully reduced.
         ends: Pressure,
     },
+    /// A plunger that does not fit its seat.
+    #[error(
+        "the plunger's thick end of {} must be narrower than the seat of {}, and its thin end of {} no wider than the thick one",
+        millimetres(.thick), millimetres(.seat), millimetres(.thin)
+    )]
+    PlungerFit {
+        /// Bore of the seat.
+        seat: Length,
+        /// Diameter of the thick end.
+        thick: Length,
+        /// Diameter of the thin end.
+        thin: Length,
+    },
+    /// A row of a bench with a known orifice that gives no flow.
+    #[error(
+        "row {row}: {} across the valve and {} across the known orifice; both must be above zero, and together below the \
+         {} of the room's air",
+        show(.depression), show(.drop), show(.room)
+    )]
+    BenchRow {
+        /// The row, counted from one.
+        row: usize,
+        /// Depression across the valve.
+        depression: Pressure,
+        /// Pressure drop across the known orifice.
+        drop: Pressure,
+        /// Pressure of the room above vacuum.
+        room: Pressure,
+    },
     /// An element without any resistance.
     #[error("{what} has no resistance at all; give at least one loss above zero")]
     NoResistance {
         /// Which element.
         what: &'static str,
     },
-    /// Two measured points that no positive coefficients fit.
+    /// Fewer than two measured points where two are needed.
+    #[error("the breather element has {rows} measured rows; give two or more, or choose one measured point")]
+    TooFewPoints {
+        /// How many there are.
+        rows: usize,
+    },
+    /// A measured point with a figure outside its range.
+    #[error("row {row}: {error}")]
+    PointOutside {
+        /// The row, counted from one.
+        row: usize,
+        /// Which figure.
+        error: OutOfRange,
+    },
+    /// A measured point whose flow is not above that of the row before.
+    #[error("row {row}: the flow must rise from each row to the next")]
+    PointsNotRising {
+        /// The row, counted from one.
+        row: usize,
+    },
+    /// A measured point that no linear and quadratic part reach from the row before.
     #[error(
-        "the two measured points of the breather element do not fit a viscous and an inertial term; the pressure drop \
-         must grow at least with the flow and at most with its square"
+        "row {row}: {} does not follow from the row before; an element's pressure grows at least with the flow and at most with \
+         its square, here to between {} and {}: measure again",
+        small(.drop), small(.least), small(.most)
     )]
-    Points,
+    PointOffTheLaw {
+        /// The row, counted from one.
+        row: usize,
+        /// Its pressure.
+        drop: Pressure,
+        /// The least it may be.
+        least: Pressure,
+        /// The most it may be.
+        most: Pressure,
+    },
+}
+
+fn small(pressure: &Pressure) -> String {
+    Amount::new(pressure.base(), Kind::SmallPressureDifference).show(UnitSystem::Si)
+}
+
+fn millimetres(length: &Length) -> String {
+    Amount::new(length.base(), Kind::SmallLength).show(UnitSystem::Si)
 }
 
 fn show(pressure: &Pressure) -> String {

@@ -1,6 +1,6 @@
 //! A hose, or a fitting that is nothing but a loss: wall friction at any Reynolds number and minor losses.
 
-use super::defaults::{bend_loss, entrance_loss, exit_loss, hose_roughness};
+use super::defaults::{bend_loss, elbow_loss, entrance_loss, exit_loss, half_bend_loss, hose_roughness};
 use super::friction::churchill;
 use super::response::{LAMINAR_BELOW, LINEAR_BELOW, either_way, straight_near_zero};
 use super::{Ends, FlowError, Memory, Response, Warmth};
@@ -30,6 +30,14 @@ pub struct Fittings {
     pub bends: u32,
     /// Loss of one bend.
     pub bend: Ratio,
+    /// Number of bends of 45°.
+    pub half_bends: u32,
+    /// Loss of one bend of 45°.
+    pub half_bend: Ratio,
+    /// Number of sharp elbows of 90°.
+    pub elbows: u32,
+    /// Loss of one sharp elbow.
+    pub elbow: Ratio,
     /// Whatever else stands in the hose.
     pub other: Ratio,
 }
@@ -38,11 +46,21 @@ impl Fittings {
     /// The usual entrance and exit with a number of bends.
     #[must_use]
     pub fn with_bends(bends: u32) -> Self {
+        Self::of_run(bends, 0, 0)
+    }
+
+    /// The usual entrance and exit with bends of 90°, bends of 45° and sharp elbows.
+    #[must_use]
+    pub fn of_run(bends: u32, half_bends: u32, elbows: u32) -> Self {
         Self {
             entrance: entrance_loss().likely(),
             exit: exit_loss().likely(),
             bends,
             bend: bend_loss().likely(),
+            half_bends,
+            half_bend: half_bend_loss().likely(),
+            elbows,
+            elbow: elbow_loss().likely(),
             other: Ratio::from_base(0.0),
         }
     }
@@ -51,13 +69,28 @@ impl Fittings {
     #[must_use]
     pub fn of_sum(sum: Ratio) -> Self {
         let none = Ratio::from_base(0.0);
-        Self { entrance: none, exit: none, bends: 0, bend: none, other: sum }
+        Self {
+            entrance: none,
+            exit: none,
+            bends: 0,
+            bend: none,
+            half_bends: 0,
+            half_bend: none,
+            elbows: 0,
+            elbow: none,
+            other: sum,
+        }
     }
 
     /// The sum of the loss coefficients.
     #[must_use]
     pub fn sum(&self) -> Ratio {
-        self.entrance + self.exit + self.bend * f64::from(self.bends) + self.other
+        self.entrance
+            + self.exit
+            + self.bend * f64::from(self.bends)
+            + self.half_bend * f64::from(self.half_bends)
+            + self.elbow * f64::from(self.elbows)
+            + self.other
     }
 }
 
@@ -94,7 +127,9 @@ impl Hose {
         LENGTH.check(self.length)?;
         ROUGHNESS.check(self.roughness)?;
         let fittings = &self.fittings;
-        for loss in [fittings.entrance, fittings.exit, fittings.bend, fittings.other, fittings.sum()] {
+        let losses =
+            [fittings.entrance, fittings.exit, fittings.bend, fittings.half_bend, fittings.elbow, fittings.other];
+        for loss in losses.into_iter().chain([fittings.sum()]) {
             LOSS.check(loss)?;
         }
         // A twentieth of the bore is as rough as the friction factor reaches.
@@ -176,8 +211,19 @@ impl Hose {
                 .gives_amount(Amount::new(factor * self.length.base() / bore * head, Kind::SmallPressureDifference))
         });
         scribe.step(|| {
-            Step::new("loss by fittings", "Δp_K", "ΣK ρ v²/2", &FITTINGS)
-                .with("ΣK", self.fittings.sum())
+            let fittings = &self.fittings;
+            let equation = "ΣK ρ v²/2, ΣK = K_in + n K_bend + n₄₅ K₄₅ + n_e K_elbow + K_out + K_other";
+            Step::new("loss by fittings", "Δp_K", equation, &FITTINGS)
+                .with("K_in", fittings.entrance)
+                .with_number("n", f64::from(fittings.bends))
+                .with("K_bend", fittings.bend)
+                .with_number("n₄₅", f64::from(fittings.half_bends))
+                .with("K₄₅", fittings.half_bend)
+                .with_number("n_e", f64::from(fittings.elbows))
+                .with("K_elbow", fittings.elbow)
+                .with("K_out", fittings.exit)
+                .with("K_other", fittings.other)
+                .with("ΣK", fittings.sum())
                 .gives_amount(Amount::new(self.fittings.sum().base() * head, Kind::SmallPressureDifference))
         });
         scribe.step(|| {

@@ -5,6 +5,7 @@
 //! is what makes a network of them have one answer. Near zero pressure difference every element is linear, because the
 //! slope of a square root there is infinite.
 
+mod bench;
 mod breather;
 mod check;
 mod defaults;
@@ -13,30 +14,38 @@ mod fixed_orifice;
 mod friction;
 mod gas;
 mod hose;
+mod mesh;
 mod orifice;
 mod plunger;
 mod response;
+mod sag;
 mod sonic_port;
+mod spring_plunger;
 mod table;
 
+pub use bench::{BenchFlow, OrificeBench};
 pub use breather::BreatherElement;
 pub use check::CheckValve;
 #[cfg(test)]
 pub(crate) use defaults::soundness;
 pub use defaults::{
-    back_opening, baffle_area, barb_discharge, bend_loss, breather_inertial, breather_viscous, can_inlet_loss,
-    can_outlet_loss, check_opening_pressure, entrance_loss, exit_loss, fixed_orifice_bore, hose_roughness,
-    plunger_fully_reduced, plunger_idle_area, plunger_open_area, plunger_starts_reducing, rounded_discharge, seat_leak,
-    sharp_discharge,
+    annulus_discharge, back_opening, backfire_tight, baffle_area, barb_discharge, bend_loss, breather_inertial,
+    breather_viscous, can_inlet_loss, can_outlet_loss, check_opening_pressure, elbow_loss, entrance_loss, exit_loss,
+    filter_loading, fixed_orifice_bore, half_bend_loss, hose_roughness, linear_share, mesh_inertial_drag, mesh_soaked,
+    mesh_surface, mesh_viscous_drag, mesh_wire, plunger_fully_reduced, plunger_idle_area, plunger_open_area,
+    plunger_starts_reducing, rounded_discharge, seat_leak, sharp_discharge, sump_baffle_area, valley_baffle_area,
 };
 pub use error::FlowError;
 pub use fixed_orifice::FixedOrificeValve;
 pub use friction::friction_factor;
 pub use gas::Gas;
 pub use hose::{Fittings, Hose};
-pub use orifice::Orifice;
+pub use mesh::KnittedMesh;
+pub use orifice::{Orifice, bore_in_a_row};
 pub use plunger::{GenericPlunger, PlungerValve};
+pub use sag::Sag;
 pub use sonic_port::SonicPort;
+pub use spring_plunger::SpringPlunger;
 pub use table::TableValve;
 
 pub(crate) use gas::{Psi, Warmth};
@@ -85,12 +94,18 @@ pub enum Element {
     Breather(BreatherElement),
     /// A PCV valve with a spring-loaded plunger.
     Plunger(PlungerValve),
+    /// A PCV valve by the measures of its plunger and spring.
+    SpringPlunger(SpringPlunger),
     /// A PCV valve by its table of flow against depression.
     Table(TableValve),
     /// A PCV valve with a fixed hole.
     FixedOrifice(FixedOrificeValve),
     /// A check valve.
     Check(CheckValve),
+    /// A check valve turned round: it passes from the second end to the first.
+    CheckInwards(CheckValve),
+    /// Liquid in the sag of a hose.
+    Sag(Sag),
 }
 
 impl Element {
@@ -131,22 +146,29 @@ impl Element {
             Self::Hose(hose) => hose.check(),
             Self::Breather(breather) => breather.check(),
             Self::Plunger(valve) => valve.check(),
+            Self::SpringPlunger(valve) => valve.check(),
             Self::Table(_) => Ok(()), // Checked when made; its points cannot be changed.
             Self::FixedOrifice(valve) => valve.check(),
-            Self::Check(valve) => valve.check(),
+            Self::Check(valve) | Self::CheckInwards(valve) => valve.check(),
+            Self::Sag(sag) => sag.check(),
         }
     }
 
     /// Whether the element is the same from both ends.
     #[must_use]
     pub const fn is_symmetric(&self) -> bool {
-        matches!(self, Self::Orifice(_) | Self::SonicPort(_) | Self::Hose(_) | Self::Breather(_))
+        matches!(self, Self::Orifice(_) | Self::SonicPort(_) | Self::Hose(_) | Self::Breather(_) | Self::Sag(_))
     }
 
     /// Whether the opening follows the depression across the element, so that its flow may fall as depression grows.
     #[must_use]
     pub const fn is_depression_operated(&self) -> bool {
-        matches!(self, Self::Plunger(_) | Self::Table(_))
+        matches!(self, Self::Plunger(_) | Self::SpringPlunger(_) | Self::Table(_))
+    }
+
+    /// Whether there are pressures at which the element passes next to nothing, so that its resistance has no bound.
+    pub(crate) const fn shuts(&self) -> bool {
+        matches!(self, Self::Check(_) | Self::CheckInwards(_) | Self::FixedOrifice(_) | Self::Sag(_))
     }
 
     /// The effective area in m² at a depression in Pa, of a depression-operated valve; a table answers with its end
@@ -154,6 +176,7 @@ impl Element {
     pub(crate) fn opening(&self, depression: f64, psi: &Psi) -> Option<f64> {
         match self {
             Self::Plunger(valve) => Some(valve.area(depression)),
+            Self::SpringPlunger(valve) => Some(valve.area(depression)),
             Self::Table(valve) => Some(valve.area(depression, psi)),
             _ => None,
         }
@@ -163,6 +186,7 @@ impl Element {
     pub(crate) fn opening_span(&self) -> Option<(f64, f64)> {
         match self {
             Self::Plunger(valve) => Some((valve.starts_reducing.base(), valve.fully_reduced.base())),
+            Self::SpringPlunger(valve) => Some((valve.begins().base(), valve.ends().base())),
             Self::Table(valve) => Some((0.0, valve.last())),
             _ => None,
         }
@@ -175,11 +199,14 @@ impl Element {
             Self::Hose(hose) => return hose.rough_drop(flow, pressure, warmth, memory),
             Self::Breather(breather) => return breather.rough_drop(flow, pressure, warmth),
             Self::Orifice(orifice) => orifice.effective_area.base(),
-            // A choked hole of 1 mm² has 0.1992e-8 m³/(s·Pa).
-            Self::SonicPort(port) => port.conductance.base() / 0.1992e-2,
-            Self::Plunger(_) | Self::Table(_) => memory.opening,
+            Self::SonicPort(port) => port.choked_area().base(),
+            Self::Plunger(_) | Self::SpringPlunger(_) | Self::Table(_) => memory.opening,
             Self::FixedOrifice(valve) => valve.as_check().effective_area.base(),
-            Self::Check(valve) => valve.effective_area.base(),
+            Self::Check(valve) | Self::CheckInwards(valve) => valve.effective_area.base(),
+            Self::Sag(sag) => {
+                let flux = flow / sag.open_area.base().max(1e-12);
+                return sag.head.base() + 0.5 * flux * flux * warmth.rt / pressure;
+            }
         };
         let flux = flow / area.max(1e-12);
         0.5 * flux * flux * warmth.rt / pressure
@@ -202,9 +229,15 @@ impl Element {
             Self::Hose(hose) => hose.response(ends, memory, scribe),
             Self::Breather(breather) => breather.response(ends, scribe),
             Self::Plunger(valve) => valve.response(ends, psi, memory.opening, scribe),
+            Self::SpringPlunger(valve) => valve.response(ends, psi, memory.opening, scribe),
             Self::Table(valve) => valve.response(ends, psi, memory.opening, scribe),
             Self::FixedOrifice(valve) => valve.as_check().response(ends, psi, scribe),
             Self::Check(valve) => valve.response(ends, psi, scribe),
+            Self::CheckInwards(valve) => {
+                let warmth = [ends.warmth[1], ends.warmth[0]];
+                valve.response(Ends { first: ends.second, second: ends.first, warmth: &warmth }, psi, scribe).reversed()
+            }
+            Self::Sag(sag) => sag.response(ends, psi, scribe),
         }
     }
 }
@@ -223,7 +256,9 @@ from_kinds! {
     Hose(Hose),
     Breather(BreatherElement),
     Plunger(PlungerValve),
+    SpringPlunger(SpringPlunger),
     Table(TableValve),
     FixedOrifice(FixedOrificeValve),
     Check(CheckValve),
+    Sag(Sag),
 }

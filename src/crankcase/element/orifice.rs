@@ -5,6 +5,7 @@ use super::{Ends, FlowError, Psi, Response, Warmth};
 use crate::quantity::si::{Area, Length, MassRate, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
+use crate::source::DEFINITION;
 use crate::source::crankcase::ventilation::ISENTROPIC_ORIFICE;
 
 const AREA: Range = Range::new(
@@ -57,6 +58,35 @@ impl Orifice {
         let area = self.effective_area.base();
         either_way(ends, |high, low, warmth| through(area, high, low, warmth, psi, scribe))
     }
+}
+
+/// The one hole that takes as much pressure as several in a row of bores and numbers: `d⁻⁴ = Σ n dᵢ⁻⁴`. Each is taken to lose
+/// all it made of velocity, and the pressure to fall by little of itself. None without a hole.
+///
+/// # Errors
+/// A bore outside 0.1 to 100 mm.
+pub fn bore_in_a_row(holes: &[(Length, u32)], scribe: &mut impl Scribe) -> Result<Option<Length>, FlowError> {
+    let mut sum = 0.0;
+    for (bore, count) in holes {
+        sum += f64::from(*count) * BORE.check(*bore)?.base().powi(-4);
+    }
+    if sum <= 0.0 {
+        return Ok(None);
+    }
+    let bore = Length::from_base(sum.powf(-0.25));
+    if !matches!(holes, [(_, 1)]) {
+        scribe.step(|| {
+            let mut step =
+                Step::new("one hole for the narrow fittings in a row", "d", "(Σ n dᵢ⁻⁴)^(−1/4)", &DEFINITION);
+            for (each, count) in holes {
+                step = step
+                    .with_amount("dᵢ", Amount::of_kind(*each, Kind::SmallLength))
+                    .with_number("n", f64::from(*count));
+            }
+            step.gives_amount(Amount::of_kind(bore, Kind::SmallLength))
+        });
+    }
+    Ok(Some(bore))
 }
 
 /// Flow through an effective area in m² from a higher pressure to a lower one.

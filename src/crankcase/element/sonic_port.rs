@@ -2,7 +2,7 @@
 
 use super::response::either_way;
 use super::{Ends, FlowError, Response};
-use crate::quantity::si::{MassRate, Ratio};
+use crate::quantity::si::{Area, MassRate, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range, SonicConductance};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::ventilation::ISO_6358;
@@ -13,6 +13,9 @@ const REFERENCE_DENSITY: f64 = 1.185;
 const REFERENCE_TEMPERATURE: f64 = 293.15;
 /// Pressure ratio above which the standard's law is taken as linear.
 const LINEAR_ABOVE: f64 = 0.999;
+
+/// Conductance of a choked hole for each m² of effective area: Ψ/(ρ₀ √(R T₀)) with the choked Ψ of 0.6847 for γ 1.4.
+const CHOKED: f64 = 0.1992e-2;
 
 const CONDUCTANCE: Range = Range::new(
     "sonic conductance",
@@ -36,6 +39,12 @@ pub struct SonicPort {
 }
 
 impl SonicPort {
+    /// The hole that passes as much when choked: 1 mm² for each 0.1992e-8 m³/(s·Pa).
+    #[must_use]
+    pub fn choked_area(&self) -> Area {
+        Area::from_base(self.conductance.base() / CHOKED)
+    }
+
     /// Whether both figures lie in their ranges.
     ///
     /// # Errors

@@ -13,7 +13,7 @@ use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, Range};
 use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::ventilation::FLOW_TABLE;
 
-const BENCH_PRESSURE: Range = Range::new(
+pub(super) const BENCH_PRESSURE: Range = Range::new(
     "pressure ahead of the valve on the bench",
     Kind::AbsolutePressure,
     5.0e4,
@@ -70,6 +70,16 @@ impl TableValve {
             last,
             leak: seat_leak().likely().base(),
         })
+    }
+
+    /// The same valve with another opening against the flow; never tighter than the usual leak of a closed seat, so that
+    /// nothing behind it is cut off.
+    ///
+    /// # Errors
+    /// When the area is outside 0 to 1000 mm².
+    pub fn with_backfire_area(self, area: Area) -> Result<Self, FlowError> {
+        let leak = super::plunger::BACK.check(area)?.base().max(seat_leak().likely().base());
+        Ok(Self { leak, ..self })
     }
 
     /// The last depression of the table.

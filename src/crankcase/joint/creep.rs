@@ -137,11 +137,12 @@ impl Stack {
         let mut notes = vec![Note::new(
             "retorque",
             Weight::Remark,
-            "Gaskets settle in the first warm running. Tighten once more to the same torque with the engine cold.",
+            "Gaskets settle in the first warm running. With the engine cold again, tighten once more to the torque used, no \
+             further.",
         )];
         if remaining.low.base() <= 0.0 {
             let text = "At the unfavourable end the gaskets settle by more than the screws press them: the cover goes loose \
-                        and hot oil may reach the exhaust. Tighten again after the first warm running, or use hard stops.";
+                        and hot oil may reach the exhaust.";
             notes.push(Note::new("clamp-lost", Weight::Danger, text));
         }
         Ok(CreepLoss {

@@ -1,7 +1,7 @@
 //! Every figure the joint assumes, with its spread, its range and its source; and the ranges of the inputs. Coherent SI
 //! units.
 
-use crate::quantity::si::{DynamicViscosity, Length, MassDensity, Pressure, Ratio};
+use crate::quantity::si::{DynamicViscosity, Length, MassDensity, Pressure, Ratio, Torque};
 use crate::quantity::{Kind, Range};
 use crate::source::assumed;
 use crate::source::crankcase::joint as source;
@@ -141,6 +141,15 @@ assumed! {
             "share of the proof load", Kind::Share, 0.1, 1.0,
             "75 % for a screw used again, 90 % for one tightened for good",
         ),
+        source::JOINT_FIGURES;
+    /// Thread at the bottom of a hole that a screw cannot use though it was counted with the depth, in pitches: the tap's
+    /// run-out.
+    run_out: Ratio = [0.0, 0.0, 1.0],
+        Range::new("run-out of the thread, pitches", Kind::Number, 0.0, 6.0, "one pitch is enough where turns were counted"),
+        source::JOINT_FIGURES;
+    /// Least torque that a key can be set to and keeps.
+    settable: Torque = [0.2, 0.2, 0.2],
+        Range::new("least torque a key can be set to", Kind::Torque, 0.0, 5.0, "0.2 N·m for a small screwdriver key"),
         source::JOINT_FIGURES;
     /// Elastic modulus of a steel screw.
     steel_modulus: Pressure = [200e9, 205e9, 210e9], MODULUS, source::ELASTIC_CONSTANTS;

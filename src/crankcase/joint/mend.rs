@@ -1,14 +1,22 @@
 //! What betters a joint that has no safe window of torque.
 
 use super::stop::{STOP_LEAST, STOP_MOST};
-use super::window::evaluate;
+use super::window::window_alone;
 use super::{Bar, Flange, FlangeMaterial, Hole, Joint, Obstacle, Safety, Stack, Window};
 use crate::quantity::si::{Length, Torque};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::Silent;
+use std::cmp::Ordering;
 
 /// Longest thread that is worth while, in screw diameters: beyond it the first threads carry the load all the same.
 const WORTH_WHILE: f64 = 3.0;
+/// How far a longer screw opens the window at its unfavourable ends, most over least: enough for a torque that can be
+/// read on a key.
+const OPEN: f64 = 1.1;
+/// Steps of a change of the screw's length, m.
+const SCREW_STEP: f64 = 0.5e-3;
+/// Steps of the height of new hard stops, m.
+const STOP_STEP: f64 = 0.05e-3;
 /// A scatter of the factor between torque and load that knowing the finish narrows.
 const WIDE_FACTOR: f64 = 1.8;
 /// Compression of the gaskets that a new hard stop is made for, share of their thickness.
@@ -82,7 +90,7 @@ pub(super) fn mends(joint: &Joint, now: &Window) -> Vec<Mending> {
     let mut found: Vec<Mending> = changes(joint, now)
         .into_iter()
         .filter_map(|(mend, changed)| {
-            let window = evaluate(&changed, &mut Silent).ok()?;
+            let window = window_alone(&changed, &mut Silent).ok()?;
             // What leaves a bow or a wrong stop as it is betters nothing, however much the thread gains by it.
             let left = now.obstacle.is_some_and(|it| it != Obstacle::Load && window.obstacle == Some(it));
             let window = (!left).then_some(window)?;
@@ -90,7 +98,11 @@ pub(super) fn mends(joint: &Joint, now: &Window) -> Vec<Mending> {
         })
         .filter(better)
         .collect();
-    found.sort_by(|a, b| a.safety.cmp(&b.safety).then(b.openness().total_cmp(&a.openness())));
+    // Among changes that make it safe the least work comes first, among others what opens it furthest.
+    found.sort_by(|a, b| {
+        let work = if a.safety == Safety::Safe { a.mend.work().cmp(&b.mend.work()) } else { Ordering::Equal };
+        a.safety.cmp(&b.safety).then(work).then(b.openness().total_cmp(&a.openness()))
+    });
     found
 }
 
@@ -101,7 +113,7 @@ fn changes(joint: &Joint, now: &Window) -> Vec<(Mend, Joint)> {
         changes.push((Mend::LongerScrew(length), engaged_over(joint, length)));
     }
     if let Some(insert) = insert {
-        if let Some(length) = evaluate(&insert, &mut Silent).ok().and_then(|window| longer(&insert, &window)) {
+        if let Some(length) = window_alone(&insert, &mut Silent).ok().and_then(|window| longer(&insert, &window)) {
             changes.push((Mend::InsertAndLongerScrew(length), engaged_over(&insert, length)));
         }
         changes.push((Mend::WireInsert, insert));
@@ -127,22 +139,16 @@ fn engaged_over(joint: &Joint, length: Length) -> Joint {
 /// than now and within three diameters; else three diameters, if that is longer than now.
 fn longer(joint: &Joint, now: &Window) -> Option<Length> {
     let least = now.least.as_ref()?;
-    let limit = room(joint).min(WORTH_WHILE * joint.thread.diameter().base());
+    let limit = joint.room().min(WORTH_WHILE * joint.thread.diameter().base());
     let lost = joint.engagement.lost(joint.thread)[2];
     let carries = joint.engagement.length.base() - lost;
-    // Strip load and thread-ended torque go with the length that carries. A little more, for the rounding.
-    let wanted = lost + carries * (least.high.base() / now.most.low.base()) * (1.0 + 1e-9);
-    let length = wanted.min(limit);
-    (length > joint.engagement.length.base()).then(|| Length::from_base(length))
-}
-
-/// The longest thread the hole has room for, m: the screw goes further in as the gaskets are pressed, down to the
-/// stops or at most by [`Stack::pressed_at_most`].
-fn room(joint: &Joint) -> f64 {
-    let pressed = joint
-        .stop
-        .map_or(joint.stack.pressed_at_most().base(), |stop| joint.stack.free_thickness().base() - stop.base());
-    joint.depth.map_or(f64::INFINITY, |depth| depth.base() - pressed)
+    // Strip load and thread-ended torque go with the length that carries.
+    let needed = least.high.base().max(joint.settable.base());
+    let wanted = lost + carries * (needed / now.most.low.base()) * OPEN;
+    let more = |length: f64| (length - joint.engagement.length.base()) / SCREW_STEP;
+    // Up to the next step where there is room for it, or else down.
+    let steps = more(wanted).ceil().min((more(limit) + 1e-6).floor());
+    (steps >= 1.0).then(|| Length::from_base(joint.engagement.length.base() + steps * SCREW_STEP))
 }
 
 /// The thinnest spreader that keeps contact, or else the thickest tried. Bars that lie there already are replaced by
@@ -182,9 +188,9 @@ fn one_gasket(joint: &Joint) -> Option<(Mend, Joint)> {
     let mut changed = joint.clone();
     changed.stack = Stack { layers: vec![gasket], area: joint.stack.area };
     let reaches = joint.engagement.length.base() + gained;
-    let length = reaches.min(room(&changed));
-    changed.engagement.length = Length::from_base(length);
-    let mend = Mend::OneGasket { gained: Length::from_base(gained), shorter: Length::from_base(reaches - length) };
+    let shorter = ((reaches - changed.room()).max(0.0) / SCREW_STEP).ceil() * SCREW_STEP;
+    changed.engagement.length = Length::from_base(reaches - shorter);
+    let mend = Mend::OneGasket { gained: Length::from_base(gained), shorter: Length::from_base(shorter) };
     Some((mend, changed))
 }
 
@@ -193,9 +199,13 @@ fn hard_stop(joint: &Joint) -> Option<(Mend, Joint)> {
     let (free, gaskets) = (joint.stack.free_thickness().base(), joint.stack.gasket_thickness().base());
     let mut best: Option<(Safety, (Mend, Joint))> = None;
     for share in STOP_COMPRESSION.into_iter().filter(|share| (STOP_LEAST..=STOP_MOST).contains(share)) {
-        let height = Length::from_base(free - share * gaskets);
+        // To a height that can be made, where that is no other stop.
+        let wanted = free - share * gaskets;
+        let round = (wanted / STOP_STEP).round() * STOP_STEP;
+        let near = (round - wanted).abs() < 0.02 * gaskets;
+        let height = Length::from_base(if near { round } else { wanted });
         let changed = Joint { stop: Some(height), ..joint.clone() };
-        let Ok(window) = evaluate(&changed, &mut Silent) else { continue };
+        let Ok(window) = window_alone(&changed, &mut Silent) else { continue };
         if best.as_ref().is_none_or(|(safety, _)| window.safety < *safety) {
             let mend = match joint.stop {
                 Some(stop) if height < stop => Mend::LowerStops(height),
@@ -209,6 +219,20 @@ fn hard_stop(joint: &Joint) -> Option<(Mend, Joint)> {
 }
 
 impl Mend {
+    /// A rank of the work a change takes.
+    const fn work(&self) -> u8 {
+        match self {
+            Self::KnownFinish => 0,
+            Self::LongerScrew(_) => 1,
+            Self::LowerStops(_) | Self::HigherStops(_) => 2,
+            Self::HardStops(_) => 3,
+            Self::OneGasket { .. } => 4,
+            Self::SpreaderBars { .. } => 5,
+            Self::WireInsert => 6,
+            Self::InsertAndLongerScrew(_) => 7,
+        }
+    }
+
     /// What to do, as a sentence.
     #[must_use]
     pub fn words(&self) -> String {
@@ -235,10 +259,10 @@ impl Mend {
                 show(gained)
             ),
             Self::LowerStops(height) => {
-                format!("Put lower hard stops, {} high, or take a thicker gasket.", show(height))
+                format!("Put lower hard stops, {} high.", show(height))
             }
             Self::HigherStops(height) => {
-                format!("Put higher hard stops, {} high, or take a thinner gasket.", show(height))
+                format!("Put higher hard stops, {} high.", show(height))
             }
             Self::HardStops(height) => format!("Put hard stops of {} round the screws.", show(height)),
             Self::KnownFinish => {

@@ -6,6 +6,8 @@
 //!
 //! A spot that leaks drips oil where it may be hot: every answer about a leak carries the caution.
 
+mod aim;
+mod bottom;
 mod clamp;
 mod creep;
 mod error;
@@ -34,4 +36,4 @@ pub use strip::{
     Engagement, ParentMaterial, Reach, ScrewGrade, ScrewStrength, StripLoad, engagement_for_screw_to_break, strip_load,
 };
 pub use thread::{Hole, InsertHole, Thread, ThreadStandard};
-pub use window::{Joint, Limit, Safety, Window, window};
+pub use window::{Joint, Limit, Safety, Window, window, window_alone};

@@ -27,8 +27,6 @@ pub struct StopCheck {
     pub closes: Estimate<Force>,
     /// Contact stress of the gasket at the stop, half-way between screws.
     pub stress: Estimate<Pressure>,
-    /// The same stress if the flange pressed evenly.
-    pub mean: Estimate<Pressure>,
     /// Whether the stress half-way seats the gasket.
     pub seats: Safety,
     /// Whether the gasket survives at the screw.
@@ -46,14 +44,16 @@ pub enum Obstacle {
     StopTooLow,
     /// What seats the gasket is more than thread, screw or gasket bear.
     Load,
+    /// All that the joint bears is less than a key can be set to.
+    TooFine,
 }
 
 /// What stands in the way; `None` where a torque is right, at the likely figures at least.
 pub(super) fn obstacle(
     safety: Safety,
     stop: Option<&StopCheck>,
-    seating: &Estimate<Pressure>,
     bedding: Option<&Bedding>,
+    too_fine: bool,
 ) -> Option<Obstacle> {
     if safety != Safety::NoWindow {
         return None;
@@ -61,16 +61,13 @@ pub(super) fn obstacle(
     let lifts = bedding.is_some_and(|bedding| bedding.contact == Contact::Lost);
     Some(match stop {
         None if lifts => Obstacle::Bow,
+        None if too_fine => Obstacle::TooFine,
         None => Obstacle::Load,
-        Some(stop) if stop.seats == Safety::NoWindow => {
-            // A stop that would seat the gasket under an even flange is not to blame for what the flange does.
-            if lifts || stop.mean.likely.base() >= seating.likely.base() {
-                Obstacle::Bow
-            } else {
-                Obstacle::StopTooHigh
-            }
-        }
+        // Where the flange lifts, no stop is to blame for it; where it does not, a lower one presses the middle more.
+        Some(stop) if stop.seats == Safety::NoWindow && lifts => Obstacle::Bow,
+        Some(stop) if stop.seats == Safety::NoWindow => Obstacle::StopTooHigh,
         Some(stop) if stop.spares == Safety::NoWindow => Obstacle::StopTooLow,
+        Some(_) if too_fine => Obstacle::TooFine,
         Some(_) => Obstacle::Load,
     })
 }
@@ -106,6 +103,8 @@ pub(super) fn stop_check(
         likely: at(closes.likely, peak.likely.base()),
         high: at(closes.high, peak.high.base()),
     };
-    let mean = closes.map(|force: Force| at(force, 1.0));
-    Ok(StopCheck { closes, stress, mean, seats: compare(seating, &stress), spares: compare(&worst, crush) })
+    // Stops carry the screws; between them the flange bows as it does without.
+    let lifts = bedding.is_some_and(|bedding| bedding.contact == Contact::Lost);
+    let seats = if lifts { Safety::NoWindow } else { compare(seating, &stress) };
+    Ok(StopCheck { closes, stress, seats, spares: compare(&worst, crush) })
 }

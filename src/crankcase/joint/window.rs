@@ -1,7 +1,8 @@
 //! The window of torque: enough to seat the gasket, not so much that thread, screw or gasket suffers.
 
+use super::aim::aim;
 use super::error::in_order;
-use super::figures::{FORCE, NUT_FACTOR, half_of_strip, proof_share};
+use super::figures::{FORCE, NUT_FACTOR, half_of_strip, proof_share, run_out, settable};
 use super::mend::{Mending, mends};
 use super::remarks::notes;
 use super::stop::{Obstacle, StopCheck, obstacle, stop_check};
@@ -40,6 +41,10 @@ pub struct Joint {
     pub strip_share: Ratio,
     /// Share of the proof load that tightening may use; default [`super::figures::proof_share`].
     pub proof_share: Ratio,
+    /// Pitches at the bottom of the hole that carry no screw; default [`super::figures::run_out`].
+    pub run_out: Estimate<Ratio>,
+    /// Least torque a key can be set to; default [`super::figures::settable`].
+    pub settable: Torque,
 }
 
 impl Joint {
@@ -66,6 +71,8 @@ impl Joint {
             stop: None,
             strip_share: half_of_strip().likely(),
             proof_share: proof_share().likely(),
+            run_out: run_out().estimate,
+            settable: settable().likely(),
         }
     }
 }
@@ -105,6 +112,8 @@ pub struct Window {
     pub bears: Torque,
     /// Load at which the thread strips or the screw breaks, whichever is less.
     pub gives_way: Estimate<Force>,
+    /// Load at which the screw begins to stretch for good, its proof load.
+    pub yields: Estimate<Force>,
     /// Load that crushes the gasket at the screw.
     pub crushes: Estimate<Force>,
     /// What ends it at the top.
@@ -113,7 +122,7 @@ pub struct Window {
     pub obstacle: Option<Obstacle>,
     /// Whether there is a window.
     pub safety: Safety,
-    /// A torque in its middle, where there is one.
+    /// A torque in its middle that can be read on a key, where there is one.
     pub aim: Option<Torque>,
     /// What a hard stop does, if there is one.
     pub stop: Option<StopCheck>,
@@ -132,24 +141,30 @@ pub struct Window {
 /// The window of torque of a joint.
 ///
 /// Low: seating stress times gasket area, over the share of the stress half-way between screws, times `K d` with `K` at
-/// its high end. High: the least of a share of the strip load, a share of the proof load and the gasket's crush load over
-/// the share at the screw, times `K d` with `K` at its low end. With hard stops the low end is the load that reaches the
+/// its high end. High: the least of a share of the strip load, a share of the proof load, the load at which thread or screw
+/// may give way at the unfavourable end and the gasket's crush load over the share at the screw, times `K d` with `K` at
+/// its low end. With hard stops the low end is the load that reaches the
 /// stop, and the crush of the gasket no longer depends on the torque. Safe when the low end at the unfavourable figures
-/// lies below the high end at the unfavourable figures.
+/// lies below the high end at the unfavourable figures, and a key can be set to what lies between.
 ///
 /// # Errors
 /// Any figure outside its range or not in order; a stop that is not below the free stack.
 pub fn window(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, JointError> {
-    let found = evaluate(joint, scribe)?;
+    let found = window_alone(joint, scribe)?;
     let mends = if found.safety == Safety::Safe { Vec::new() } else { mends(joint, &found) };
     Ok(Window { mends, ..found })
 }
 
-/// The window without its mends.
-pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, JointError> {
+/// The window without what would better it.
+///
+/// # Errors
+/// As [`window`].
+pub fn window_alone(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window, JointError> {
     in_order(&joint.nut_factor, &NUT_FACTOR)?;
     half_of_strip().check(joint.strip_share)?;
     proof_share().check(joint.proof_share)?;
+    in_order(&joint.run_out, &run_out().range)?;
+    settable().check(joint.settable)?;
     let engaged = joint.engagement.carries(joint.thread, scribe)?;
     let strip = strip_load(joint.thread, joint.hole, &joint.parent, &joint.strength, &engaged, scribe)?;
     let stress_area = joint.thread.stress_area(scribe);
@@ -163,6 +178,7 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     let gives_way = least_of(&strips, &joint.strength.tensile.map(breaks));
     let proof = |stress: Pressure| Force::from_base(stress.base() * stress_area.base() * joint.proof_share.base());
     let screw_load = joint.strength.proof.map(proof);
+    let yields = joint.strength.proof.map(breaks);
     scribe.step(|| {
         Step::new("load the screw may be given", "b R_p A_t", "b R_p A_t", &source::SCREW_STRENGTH)
             .with_amount("b", Amount::of_kind(joint.proof_share, Kind::Share))
@@ -192,14 +208,21 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
         most_load = least_of(&most_load, &load);
     }
 
+    // A load that may do lasting harm at the unfavourable end is not in the window at the likely figures either.
+    let harms = Estimate::exact(lesser(gives_way.low, yields.low));
+    most_load = least_of(&most_load, &harms);
+
     let diameter = joint.thread.diameter().base();
     let torque = |factor: Ratio| move |force: Force| Torque::from_base(factor.base() * diameter * force.base());
     let most = most_load.map(torque(joint.nut_factor.low));
     let bears = torque(joint.nut_factor.likely)(most_load.likely);
     let least = seat_load.as_ref().map(|load| load.map(torque(joint.nut_factor.high)));
-    let by_torque = match &least {
+    // Below what a key can be set to there is no torque to give.
+    let greater = |torque: Torque| if torque < joint.settable { joint.settable } else { torque };
+    let needed = least.as_ref().map(|least| least.map(greater));
+    let by_torque = match &needed {
         None => Safety::NoWindow,
-        Some(least) => compare(least, &most),
+        Some(needed) => compare(needed, &most),
     };
     let by_stop = stop.map_or(Safety::Safe, |stop| stop.seats.max(stop.spares));
     let safety = by_torque.max(by_stop);
@@ -207,14 +230,15 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
     scribe.step(|| {
         // On hard stops the torque no longer crushes the gasket.
         let equation = if stop.is_some() {
-            "T_most = K_low d min(a F_strip, b R_p A_t)"
+            "T_most = K_low d min(a F_strip, b R_p A_t, F_harm)"
         } else {
-            "T_most = K_low d min(a F_strip, b R_p A_t, σ_crush A/s_screw)"
+            "T_most = K_low d min(a F_strip, b R_p A_t, F_harm, σ_crush A/s_screw)"
         };
         let step = Step::new("most torque, the factor at its low end", "T_most", equation, &source::JOINT_FIGURES)
             .with("K_low", joint.nut_factor.low)
             .with("a F_strip", thread_load.likely)
-            .with("b R_p A_t", screw_load.likely);
+            .with("b R_p A_t", screw_load.likely)
+            .with("F_harm", harms.likely);
         let step = if stop.is_some() { step } else { step.with("σ_crush A/s_screw", crush_load.likely) };
         step.gives(most.likely)
     });
@@ -222,13 +246,15 @@ pub(super) fn evaluate(joint: &Joint, scribe: &mut impl Scribe) -> Result<Window
         engagement_for_screw_to_break(joint.thread, joint.hole, &joint.parent, &joint.strength, &mut Silent)?;
     let screw_breaks_first = engaged.low.base() >= break_first.high.base();
     let notes = notes(joint, bedding.as_ref(), screw_breaks_first);
-    let obstacle = obstacle(safety, stop.as_ref(), &seating, bedding.as_ref());
-    let aim = aim(safety, least.as_ref(), &most);
+    let too_fine = most.likely < joint.settable;
+    let obstacle = obstacle(safety, stop.as_ref(), bedding.as_ref(), too_fine);
+    let aim = aim(safety, needed.as_ref(), &most);
     Ok(Window {
         least,
         most,
         bears,
         gives_way,
+        yields,
         crushes: crush_load,
         limit,
         obstacle,
@@ -324,19 +350,9 @@ fn scaled(load: &Estimate<Force>, share: Ratio) -> Estimate<Force> {
 }
 
 fn least_of(a: &Estimate<Force>, b: &Estimate<Force>) -> Estimate<Force> {
-    let least = |a: Force, b: Force| if b.base() < a.base() { b } else { a };
-    Estimate { low: least(a.low, b.low), likely: least(a.likely, b.likely), high: least(a.high, b.high) }
+    Estimate { low: lesser(a.low, b.low), likely: lesser(a.likely, b.likely), high: lesser(a.high, b.high) }
 }
 
-/// The geometric middle: of the safe window, or else from the likely low end up to the unfavourable high end where that
-/// leaves room (a seeping gasket can be tightened again, a stripped thread cannot), or up to the likely one.
-fn aim(safety: Safety, least: Option<&Estimate<Torque>>, most: &Estimate<Torque>) -> Option<Torque> {
-    let least = least?;
-    let (from, to) = match safety {
-        Safety::Safe => (least.high, most.low),
-        Safety::Doubtful if least.likely.base() <= most.low.base() => (least.likely, most.low),
-        Safety::Doubtful if least.likely.base() <= most.likely.base() => (least.likely, most.likely),
-        _ => return None,
-    };
-    Some(Torque::from_base((from.base() * to.base()).sqrt()))
+fn lesser(a: Force, b: Force) -> Force {
+    if b.base() < a.base() { b } else { a }
 }

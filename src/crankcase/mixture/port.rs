@@ -8,7 +8,7 @@ use crate::source::crankcase::moisture::PORTS;
 
 /// Bores of ports and valves.
 static BORE: Range =
-    Range::new("bore of the port or the valve", Kind::SmallLength, 0.5e-3, 0.1, "6 to 16 mm; measure the hole");
+    Range::new("bore of the port or the valve", Kind::SmallLength, 1.0e-6, 0.1, "6 to 16 mm; measure the hole");
 
 /// Where the hose joins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -108,7 +108,7 @@ impl PortFinding {
 /// What is to be said of where the valve joins the intake; the worst comes last, and [`PortFinding::Suits`] stands alone.
 ///
 /// # Errors
-/// A bore outside 0.5 to 100 mm.
+/// A bore outside 0.001 to 100 mm.
 pub fn check_port(port: &Port, scribe: &mut impl Scribe) -> Result<Vec<PortFinding>, OutOfRange> {
     let (bore, valve) = (BORE.check(port.bore)?, BORE.check(port.valve_bore)?);
     let mut findings = Vec::new();

@@ -26,6 +26,12 @@ impl Fuel {
         Self { hydrogen: defaults::hydrogen().likely(), oxygen: defaults::oxygen().likely() }
     }
 
+    /// Diesel fuel, CH1.85.
+    #[must_use]
+    pub fn diesel() -> Self {
+        Self { hydrogen: defaults::hydrogen_of_diesel().likely(), oxygen: Ratio::from_base(0.0) }
+    }
+
     /// Pure ethanol, CH3O½.
     #[must_use]
     pub fn ethanol() -> Self {
@@ -38,7 +44,7 @@ impl Fuel {
 pub struct Burning {
     /// The fuel.
     pub fuel: Fuel,
-    /// Air over the air the fuel needs, 0.7 to 2.
+    /// Air over the air the fuel needs, 0.7 to 200.
     pub lambda: Ratio,
     /// Share of water vapour in the air drawn; zero is dry air.
     pub air_vapour: Ratio,
@@ -57,6 +63,13 @@ impl Burning {
             water_gas: defaults::water_gas_constant().likely(),
         }
     }
+
+    /// Diesel fuel with this much air for each mass of it, and the air of this share of vapour.
+    #[must_use]
+    pub fn diesel(air_fuel: Ratio, air_vapour: Ratio) -> Self {
+        let lambda = air_fuel / defaults::air_of_diesel().likely();
+        Self { fuel: Fuel::diesel(), lambda, ..Self::petrol(air_vapour) }
+    }
 }
 
 /// Share of water vapour in the burnt gas.
@@ -66,7 +79,7 @@ impl Burning {
 /// stays unburnt: carbon, hydrogen and oxygen balance with `CO·H₂O = K·CO₂·H₂`.
 ///
 /// # Errors
-/// A figure outside its range: hydrogen 0.5 to 4, oxygen 0 to 1, λ 0.7 to 2, K 2 to 6, vapour of the air 0 to 20 %.
+/// A figure outside its range: hydrogen 0.5 to 4, oxygen 0 to 1, λ 0.7 to 200, K 2 to 6, vapour of the air 0 to 20 %.
 pub fn burnt_water_share(burning: &Burning, scribe: &mut impl Scribe) -> Result<Ratio, MoistureError> {
     let y = defaults::hydrogen().check(burning.fuel.hydrogen)?.base();
     let z = defaults::oxygen().check(burning.fuel.oxygen)?.base();

@@ -98,7 +98,7 @@ impl WetGas {
     /// taken as mass: burnt gas and air differ by less than 1 %.
     ///
     /// # Errors
-    /// A figure outside its range: D 0 to 1000.
+    /// A figure outside its range: D 0 to 10⁹.
     pub fn mixed(&self, dilution: Ratio, scribe: &mut impl Scribe) -> Result<Ratio, MoistureError> {
         self.check()?;
         let d = defaults::DILUTION.check(dilution)?.base();

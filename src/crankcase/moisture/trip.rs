@@ -1,15 +1,16 @@
-//! Whether water settles in the crankcase: for each duty and set-point, and on short cold trips.
+//! Whether water settles in the crankcase: for each duty of a warm engine, and on short cold trips.
 
 use super::mix::{OutsideAir, WetGas};
+use super::petrol::{FuelDew, Petrol, charge_fuel_share, fuel_dew_point, mixed_fuel_share};
 use super::saturation::{CRANKCASE_PRESSURE, DewPoint};
 use super::wall::{LeastDilution, OIL_TEMPERATURE, least_dilution, wall_temperature};
 use super::{Burning, MoistureError, burnt_water_share, defaults};
 use crate::crankcase::cylinder::Duty;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature as Temperature};
-use crate::quantity::{AbsolutePressure, Estimate, Measured, ZERO_CELSIUS};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
-use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX};
+use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX, TRIP_WARMTH};
 
 /// How warm the oil is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,7 +20,14 @@ pub enum OilWarmth {
         /// The thermostat's set-point.
         set_point: Temperature,
     },
-    /// The oil temperature itself: measured, or on a short cold trip before the oil is warm.
+    /// A short cold trip: the oil has come this share of the way from the outside air to that of the warm engine.
+    Trip {
+        /// The thermostat's set-point.
+        set_point: Temperature,
+        /// How far the oil has come; default [`defaults::trip_warmth`].
+        reached: Estimate<Ratio>,
+    },
+    /// The oil temperature itself, measured.
     At(Estimate<Temperature>),
 }
 
@@ -34,6 +42,8 @@ pub struct Surroundings {
     pub burnt_share: Estimate<Ratio>,
     /// Place of the coldest wall between air and oil; default [`defaults::wall_share`].
     pub wall_share: Estimate<Ratio>,
+    /// The petrol that goes down unburnt; none for a diesel, whose charge is air.
+    pub petrol: Option<Petrol>,
 }
 
 impl Surroundings {
@@ -47,6 +57,7 @@ impl Surroundings {
             burning: Burning::petrol(air.vapour_share(&mut Silent)?),
             burnt_share: defaults::burnt().estimate,
             wall_share: defaults::wall_share().estimate,
+            petrol: Some(Petrol::usual()),
         })
     }
 }
@@ -64,10 +75,11 @@ pub struct DutyGas {
     pub pressure: AbsolutePressure,
 }
 
-/// Fresh air over blow-by, `D = ṁ_f/ṁ_b`: least fresh air over most blow-by to most over least.
+/// Fresh air over blow-by, `D = ṁ_f/ṁ_b`: least fresh air over most blow-by to most over least. Fresh air without any
+/// blow-by counts as the upper end of [`defaults::DILUTION`], where the gas is outside air.
 ///
 /// # Errors
-/// Flows that are not in order, below zero or above 200 g/s; blow-by so small that the ratio passes 1000.
+/// Flows that are not in order, below zero or above 200 g/s.
 pub fn dilution(
     fresh_air: &Estimate<MassRate>,
     blow_by: &Estimate<MassRate>,
@@ -75,16 +87,17 @@ pub fn dilution(
 ) -> Result<Estimate<Ratio>, MoistureError> {
     defaults::in_order(fresh_air, &super::wall::BLOW_BY)?;
     defaults::in_order(blow_by, &super::wall::BLOW_BY)?;
-    let over = |air: MassRate, blow_by: MassRate| -> Result<Ratio, MoistureError> {
+    let over = |air: MassRate, blow_by: MassRate| -> Ratio {
         if air.base() == 0.0 {
-            return Ok(Ratio::from_base(0.0));
+            return Ratio::from_base(0.0);
         }
-        Ok(defaults::DILUTION.check(Ratio::from_base(air.base() / blow_by.base()))?)
+        // With next to no blow-by the gas is outside air: beyond the upper end of the ratio nothing changes any more.
+        Ratio::from_base((air.base() / blow_by.base()).min(defaults::DILUTION.high))
     };
     let dilution = Estimate {
-        low: over(fresh_air.low, blow_by.high)?,
-        likely: over(fresh_air.likely, blow_by.likely)?,
-        high: over(fresh_air.high, blow_by.low)?,
+        low: over(fresh_air.low, blow_by.high),
+        likely: over(fresh_air.likely, blow_by.likely),
+        high: over(fresh_air.high, blow_by.low),
     };
     scribe.step(|| {
         Step::new("fresh air over blow-by", "D", "D = ṁ_f/ṁ_b", &GAS_MIX)
@@ -144,6 +157,10 @@ pub struct WallState {
     pub least_dilution: LeastDilution,
     /// The flow of fresh air it asks for; none when no amount would do.
     pub fresh_air: Option<MassRate>,
+    /// Fuel vapour in the gas.
+    pub fuel: Ratio,
+    /// Where fuel leaves the gas.
+    pub fuel_dew: FuelDew,
 }
 
 impl WallState {
@@ -151,6 +168,12 @@ impl WallState {
     #[must_use]
     pub fn is_wet(&self) -> bool {
         self.dew_point.wets(self.wall)
+    }
+
+    /// Whether the oil itself is colder than the dew point, so that water gets into it.
+    #[must_use]
+    pub fn oil_is_wet(&self) -> bool {
+        self.dew_point.wets(self.oil)
     }
 
     /// Whether what settles is ice.
@@ -208,8 +231,11 @@ pub fn condensation(
     defaults::in_order(&gas.blow_by, &super::wall::BLOW_BY)?;
     defaults::in_order(&around.burnt_share, &defaults::burnt().range)?;
     defaults::in_order(&around.wall_share, &defaults::wall_share().range)?;
+    if let Some(petrol) = &around.petrol {
+        petrol.check()?;
+    }
     CRANKCASE_PRESSURE.check(gas.pressure)?;
-    let oil = oil_temperature(gas.duty, oil, scribe)?;
+    let oil = oil_temperature(gas.duty, oil, around.air.temperature, scribe)?;
     let (burnt, share, dilution) = (&around.burnt_share, &around.wall_share, &gas.dilution);
     let air_water = around.air.vapour_share(scribe)?;
     let burnt_water = burnt_water_share(&around.burning, scribe)?;
@@ -221,12 +247,22 @@ pub fn condensation(
         Ok(Estimate::sorted(low, likely, high))
     };
     let (cold, warm) = (walls(oil.low)?.low, walls(oil.high)?.high);
+    // The unburnt part brings the fuel: where least has burnt there is most of it.
+    let Fuels { most: heavy, usual, least: light } = Fuels::of(around.petrol.as_ref(), burnt, scribe)?;
+    let end = |burnt, fuel, wall, oil, dilution, blow_by| End {
+        wet: wet(burnt),
+        fuel,
+        wall,
+        oil,
+        dilution,
+        blow_by,
+        pressure: gas.pressure,
+    };
     let (most, least) = (gas.blow_by.high, gas.blow_by.low);
-    let unfavourable = state_at(&wet(burnt.high), cold, oil.low, dilution.low, most, gas.pressure, &mut Silent)?;
-    let favourable = state_at(&wet(burnt.low), warm, oil.high, dilution.high, least, gas.pressure, &mut Silent)?;
+    let unfavourable = end(burnt.high, heavy, cold, oil.low, dilution.low, most).state(&mut Silent)?;
+    let favourable = end(burnt.low, light, warm, oil.high, dilution.high, least).state(&mut Silent)?;
     let wall = wall_temperature(around.air.temperature, oil.likely, share.likely, scribe)?;
-    let likely =
-        state_at(&wet(burnt.likely), wall, oil.likely, dilution.likely, gas.blow_by.likely, gas.pressure, scribe)?;
+    let likely = end(burnt.likely, usual, wall, oil.likely, dilution.likely, gas.blow_by.likely).state(scribe)?;
     let finding = if !likely.is_wet() {
         if unfavourable.is_wet() { MoistureFinding::ProbablyDry } else { MoistureFinding::Dry }
     } else if likely.least_dilution == LeastDilution::NoAmount {
@@ -237,38 +273,91 @@ pub fn condensation(
     Ok(Condensation { duty: gas.duty, unfavourable, likely, favourable, finding })
 }
 
-fn state_at(
-    wet: &WetGas,
+/// The unburnt petrol of one end.
+#[derive(Clone, Copy)]
+struct Vapours {
+    heaviness: Ratio,
+    charge: Ratio,
+    burnt_share: Ratio,
+}
+
+/// The unburnt petrol at its ends; none where the charge is air.
+struct Fuels {
+    most: Option<Vapours>,
+    usual: Option<Vapours>,
+    least: Option<Vapours>,
+}
+
+impl Fuels {
+    fn of(petrol: Option<&Petrol>, burnt: &Estimate<Ratio>, scribe: &mut impl Scribe) -> Result<Self, MoistureError> {
+        let Some(petrol) = petrol else { return Ok(Self { most: None, usual: None, least: None }) };
+        let fuel = |heaviness, charge, burnt_share| Some(Vapours { heaviness, charge, burnt_share });
+        let charge = |carbon, lambda| charge_fuel_share(&petrol.fuel, carbon, lambda, &mut Silent);
+        let usual = charge_fuel_share(&petrol.fuel, petrol.carbon.likely, petrol.lambda.likely, scribe)?;
+        Ok(Self {
+            most: fuel(petrol.heaviness.high, charge(petrol.carbon.low, petrol.lambda.low)?, burnt.low),
+            usual: fuel(petrol.heaviness.likely, usual, burnt.likely),
+            least: fuel(petrol.heaviness.low, charge(petrol.carbon.high, petrol.lambda.high)?, burnt.high),
+        })
+    }
+}
+
+/// One end of what is known.
+struct End {
+    wet: WetGas,
+    fuel: Option<Vapours>,
     wall: Temperature,
     oil: Temperature,
     dilution: Ratio,
     blow_by: MassRate,
     pressure: AbsolutePressure,
-    scribe: &mut impl Scribe,
-) -> Result<WallState, MoistureError> {
-    let vapour = wet.mixed(dilution, scribe)?;
-    let dew_point = super::dew_point(vapour, pressure, scribe)?;
-    let least_dilution = least_dilution(wet, wall, pressure, scribe)?;
-    let fresh_air = least_dilution.fresh_air(blow_by, scribe)?;
-    Ok(WallState { oil, wall, vapour, dew_point, least_dilution, fresh_air })
+}
+
+impl End {
+    fn state(&self, scribe: &mut impl Scribe) -> Result<WallState, MoistureError> {
+        let &Self { wall, oil, dilution, pressure, .. } = self;
+        let vapour = self.wet.mixed(dilution, scribe)?;
+        let dew_point = super::dew_point(vapour, pressure, scribe)?;
+        let least_dilution = least_dilution(&self.wet, wall, pressure, scribe)?;
+        let fresh_air = least_dilution.fresh_air(self.blow_by, scribe)?;
+        let (fuel, fuel_dew) = match self.fuel {
+            None => (Ratio::from_base(0.0), FuelDew::NoFuel),
+            Some(vapours) => {
+                let fuel = mixed_fuel_share(vapours.charge, vapours.burnt_share, dilution, scribe)?;
+                (fuel, fuel_dew_point(fuel, vapours.heaviness, pressure, scribe)?)
+            }
+        };
+        Ok(WallState { oil, wall, vapour, dew_point, least_dilution, fresh_air, fuel, fuel_dew })
+    }
 }
 
 fn oil_temperature(
     duty: Duty,
     oil: OilWarmth,
+    air: Temperature,
     scribe: &mut impl Scribe,
 ) -> Result<Estimate<Temperature>, MoistureError> {
     let estimate = match oil {
         OilWarmth::At(estimate) => estimate,
-        OilWarmth::Warm { set_point } => {
-            let coolant = defaults::SET_POINT.check(set_point)?.base();
-            let above = defaults::oil_above_coolant(duty).estimate;
-            let oil = above.map(|above| Temperature::from_base(coolant + above.base()));
+        OilWarmth::Warm { set_point } => warm_oil(duty, set_point, scribe)?,
+        OilWarmth::Trip { set_point, reached } => {
+            defaults::in_order(&reached, &defaults::trip_warmth().range)?;
+            let warm = warm_oil(duty, set_point, scribe)?;
+            let come = |reached: Ratio, warm: Temperature| {
+                Temperature::from_base(air.base() + reached.base() * (warm.base() - air.base()))
+            };
+            // The set-point lies above any air that is reckoned with, so the like ends belong together.
+            let oil = Estimate::sorted(
+                come(reached.low, warm.low),
+                come(reached.likely, warm.likely),
+                come(reached.high, warm.high),
+            );
             scribe.step(|| {
-                let equation = "T_oil = T_set + ΔT";
-                Step::new("oil temperature of the warm engine", "T_oil", equation, &CRANKCASE_WARMTH)
-                    .with("T_set", set_point)
-                    .with("ΔT", above.likely)
+                let equation = "T_oil = T_air + r·(T_warm − T_air)";
+                Step::new("oil temperature at the end of a short trip", "T_oil", equation, &TRIP_WARMTH)
+                    .with("T_air", air)
+                    .with_amount("r", Amount::of_kind(reached.likely, Kind::Share))
+                    .with("T_warm", warm.likely)
                     .gives(oil.likely)
             });
             oil
@@ -278,66 +367,20 @@ fn oil_temperature(
     Ok(estimate)
 }
 
-/// One line of the answer per set-point.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SetPointAnswer {
-    /// The set-point.
-    pub set_point: Temperature,
-    /// One for each duty, in the order given.
-    pub duties: Vec<Condensation>,
-    /// What the coolest likely oil among the duties does to fuel in it.
-    pub fuel: Option<super::FuelBoilOff>,
-    /// Dew point of undiluted, all-burnt blow-by, the worst there can be.
-    pub worst_dew_point: DewPoint,
-}
-
-impl SetPointAnswer {
-    /// Whether the bulk of the oil, at its coldest, stays above the worst dew point there can be: then the set-point by itself
-    /// lets no water settle, and only cold walls do.
-    #[must_use]
-    pub fn oil_stays_dry(&self) -> bool {
-        self.duties.iter().all(|duty| !self.worst_dew_point.wets(duty.unfavourable.oil))
-    }
-
-    /// The sentence a person reads about the set-point itself.
-    #[must_use]
-    pub fn words(&self) -> &'static str {
-        if self.oil_stays_dry() {
-            "This set-point by itself makes no water condense: the oil stays above the dew point even of undiluted burnt gas. What \
-             gets wet are cold covers, hoses and cans, above all on short trips. A cooler set-point costs a slower warm-up of the \
-             oil, and fuel and water leave it more slowly."
-        } else {
-            "At this set-point the oil can stay below the dew point of undiluted burnt gas: without fresh air, water may stay in \
-             the oil itself. Choose a warmer set-point or make sure of fresh air at every duty."
-        }
-    }
-}
-
-/// The answer for each set-point and duty of the warm engine.
-///
-/// # Errors
-/// As [`condensation`].
-pub fn by_set_point(
-    set_points: &[Temperature],
-    duties: &[DutyGas],
-    around: &Surroundings,
+fn warm_oil(
+    duty: Duty,
+    set_point: Temperature,
     scribe: &mut impl Scribe,
-) -> Result<Vec<SetPointAnswer>, MoistureError> {
-    let burnt = burnt_water_share(&around.burning, &mut Silent)?;
-    let highest = duties.iter().map(|gas| gas.pressure.base()).fold(around.air.pressure.base(), f64::max);
-    let worst_dew_point = super::dew_point(burnt, AbsolutePressure::from_base(highest), scribe)?;
-    let reference = defaults::drying_oil().likely();
-    let mut answers = Vec::with_capacity(set_points.len());
-    for &set_point in set_points {
-        let warm = OilWarmth::Warm { set_point };
-        let duties = duties.iter().map(|gas| condensation(gas, warm, around, scribe)).collect::<Result<Vec<_>, _>>()?;
-        let coolest = duties.iter().map(|duty| duty.likely.oil.base()).fold(f64::INFINITY, f64::min);
-        let fuel = if duties.is_empty() {
-            None
-        } else {
-            Some(super::fuel_boil_off(Temperature::from_base(coolest), reference, scribe)?)
-        };
-        answers.push(SetPointAnswer { set_point, duties, fuel, worst_dew_point });
-    }
-    Ok(answers)
+) -> Result<Estimate<Temperature>, MoistureError> {
+    let coolant = defaults::SET_POINT.check(set_point)?.base();
+    let above = defaults::oil_above_coolant(duty).estimate;
+    let oil = above.map(|above| Temperature::from_base(coolant + above.base()));
+    scribe.step(|| {
+        let equation = "T_oil = T_set + ΔT";
+        Step::new("oil temperature of the warm engine", "T_oil", equation, &CRANKCASE_WARMTH)
+            .with("T_set", set_point)
+            .with("ΔT", above.likely)
+            .gives(oil.likely)
+    });
+    Ok(oil)
 }

@@ -106,8 +106,8 @@ pub fn least_dilution(
         return Ok(LeastDilution::None);
     }
     let least = (undiluted - saturated) / (saturated - air);
-    // Beyond the range of a dilution the air is as good as wet itself.
-    if saturated <= air || defaults::DILUTION.check_base(least).is_err() {
+    // Where so much is asked the air is as good as wet itself.
+    if saturated <= air || least > defaults::ASKED_IN_VAIN {
         return Ok(LeastDilution::NoAmount);
     }
     let least = Ratio::from_base(least);

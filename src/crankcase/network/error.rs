@@ -51,6 +51,15 @@ pub enum NetworkError {
         /// The pressure at which the search was given up.
         pressure: AbsolutePressure,
     },
+    /// More is drawn out of a node than its ways in pass at any depression: a choked hole passes no more the deeper it is.
+    #[error(
+        "more gas is drawn out of {node} than its ways in let through at any depression; widen the narrowest hole on the \
+         way in, or draw less"
+    )]
+    DrawnEmpty {
+        /// The node.
+        node: String,
+    },
     /// The equations were not solved. The last state is not an answer.
     #[error(
         "the pressures were not found: {node} is off by {} after {iterations} iterations; the last state is no answer",
@@ -63,7 +72,7 @@ pub enum NetworkError {
         imbalance: MassRate,
         /// The last step of any pressure.
         last_step: Pressure,
-        /// Newton steps and sweeps spent.
+        /// Newton steps spent.
         iterations: u32,
         /// The last state, by node, marked not solved by being here.
         last_state: Vec<AbsolutePressure>,
@@ -75,7 +84,7 @@ pub enum NetworkError {
     Unsettled {
         /// The node ahead of the valve.
         node: String,
-        /// Newton steps and sweeps spent.
+        /// Newton steps spent.
         iterations: u32,
         /// The last state, by node, marked not solved by being here.
         last_state: Vec<AbsolutePressure>,

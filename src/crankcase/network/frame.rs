@@ -128,6 +128,10 @@ pub(super) struct Frame<'a> {
     /// Injected flow by node, kg/s.
     pub(super) injected: [f64; MOST_NODES],
     pub(super) ambient: f64,
+    /// Gas that every free node takes up per pressure, kg/Pa, in one step in time; zero when nothing is held.
+    pub(super) storage: f64,
+    /// The pressures before that step.
+    pub(super) held: Pressures,
 }
 
 impl<'a> Frame<'a> {
@@ -159,6 +163,8 @@ impl<'a> Frame<'a> {
             free: 0,
             injected: [0.0; MOST_NODES],
             ambient: network.ambient,
+            storage: 0.0,
+            held: [0.0; MOST_NODES],
         };
         for (i, node) in network.nodes.iter().enumerate() {
             if let Hold::Free(injected) = node.hold {
@@ -208,13 +214,19 @@ impl<'a> Frame<'a> {
         }
     }
 
-    /// Fills in what every free node receives less what it passes on.
+    /// Fills in what every free node receives less what it passes on, and less what it takes up.
     pub(super) fn balance(&mut self, p: &Pressures, balance: &mut Balance) {
         self.clear(balance);
         for branch in &mut self.branches {
             let Some((from, to)) = branch.between(&self.place) else { continue };
             let response = branch.response(p, &self.psi);
             balance.take(from, to, response);
+        }
+        if self.storage > 0.0 {
+            for (place, node) in self.node[..self.free].iter().enumerate() {
+                balance.off[place] -= self.storage * (p[*node] - self.held[*node]);
+                balance.slopes[place][place] += self.storage;
+            }
         }
     }
 

@@ -11,10 +11,10 @@ mod error;
 mod frame;
 mod newton;
 mod opening;
+mod relax;
 mod roots;
 mod solution;
 mod structure;
-mod sweep;
 
 use std::borrow::Cow;
 
@@ -31,7 +31,7 @@ use crate::scribe::Scribe;
 /// The most nodes a network may have.
 pub const MOST_NODES: usize = 24;
 /// The most free nodes among them.
-pub const MOST_FREE: usize = 12;
+pub const MOST_FREE: usize = 16;
 
 const INJECTED: Range = Range::new(
     "mass flow injected into a node",

@@ -1,7 +1,7 @@
-//! Newton's method on the pressures, damped, with sweeps to fall back on.
+//! Newton's method on the pressures, damped, with steps in time to fall back on.
 
 use super::frame::{Balance, Frame, Pressures};
-use super::sweep::sweep;
+use super::relax::{Restless, relax};
 use super::{Network, NetworkError, NodeId};
 use crate::numeric::solve_dense;
 use crate::quantity::si::{MassRate, Pressure};
@@ -12,7 +12,7 @@ pub(super) const IMBALANCE: f64 = 1e-9;
 /// Largest last step at which they do, Pa.
 pub(super) const STEP: f64 = 0.01;
 /// The longest step at first, Pa.
-const LONGEST: f64 = 2_000.0;
+pub(super) const LONGEST: f64 = 2_000.0;
 /// Newton steps in one go.
 const STEPS: u32 = 100;
 /// Halvings of one step.
@@ -35,34 +35,25 @@ pub(super) struct Search {
 
 /// Moves the free pressures to where every free node is in balance, openings held.
 pub(super) fn solve(frame: &mut Frame<'_>, network: &Network, p: &mut Pressures) -> Result<Search, NetworkError> {
-    let mut search = newton(frame, p);
-    let mut sweeps = 20;
-    for _ in 0..4 {
-        if search.solved {
-            return Ok(search);
-        }
-        // Node by node is slow but cannot step astray; a few rounds bring Newton's method within reach.
-        let spent = search.iterations;
-        if let Err((node, pressure)) = sweep(frame, p, sweeps) {
-            return Err(NetworkError::BeyondReach {
-                node: network.name(node).unwrap_or_default().to_owned(),
-                pressure: AbsolutePressure::from_base(pressure),
-            });
-        }
-        search = newton(frame, p);
-        search.iterations += spent + sweeps;
-        sweeps *= 4;
-    }
+    let search = newton(frame, p);
     if search.solved {
         return Ok(search);
     }
-    Err(NetworkError::NotSolved {
-        node: network.name(search.worst.0).unwrap_or_default().to_owned(),
-        imbalance: MassRate::from_base(search.worst.1),
-        last_step: Pressure::from_base(search.last_step),
-        iterations: search.iterations,
-        last_state: p[..network.nodes.len()].iter().map(|p| AbsolutePressure::from_base(*p)).collect(),
-    })
+    let name = |node| network.name(node).unwrap_or_default().to_owned();
+    match relax(frame, p, search) {
+        Ok(search) => Ok(search),
+        Err(Restless::Rises(node, pressure)) => {
+            Err(NetworkError::BeyondReach { node: name(node), pressure: AbsolutePressure::from_base(pressure) })
+        }
+        Err(Restless::Falls(node)) => Err(NetworkError::DrawnEmpty { node: name(node) }),
+        Err(Restless::Lost(search)) => Err(NetworkError::NotSolved {
+            node: name(search.worst.0),
+            imbalance: MassRate::from_base(search.worst.1),
+            last_step: Pressure::from_base(search.last_step),
+            iterations: search.iterations,
+            last_state: p[..network.nodes.len()].iter().map(|p| AbsolutePressure::from_base(*p)).collect(),
+        }),
+    }
 }
 
 /// Damped Newton steps alone.

@@ -57,12 +57,13 @@ pub(super) fn settle(
         frame.guess(&mut p, &mut Balance::new());
     }
     let mut iterations = 0;
+    let mut hunting = 0;
     for round in 1..=ROUNDS {
         let mut search = newton::solve(frame, network, &mut p)?;
         iterations += search.iterations;
         search.iterations = iterations;
         let mut settled = true;
-        for valve in &mut valves {
+        for (i, valve) in valves.iter_mut().enumerate() {
             let branch = &mut frame.branches[valve.branch];
             let seen = p[branch.from] - p[branch.to];
             let opening = branch.element.opening(seen, &psi).unwrap_or(0.0);
@@ -71,6 +72,7 @@ pub(super) fn settle(
                 continue;
             }
             settled = false;
+            hunting = i;
             valve.depression = next(valve, seen, round);
             branch.memory.opening = branch.element.opening(valve.depression, &psi).unwrap_or(now);
         }
@@ -86,7 +88,7 @@ pub(super) fn settle(
             return bracket(network, frame, p, valve, Settled { pressures: p, search, rounds: round, sealed: false });
         }
     }
-    match valves.first() {
+    match valves.get(hunting) {
         Some(valve) => Err(not_settled(network, frame, &p, valve, iterations)),
         None => Err(NetworkError::Unsettled { node: String::new(), iterations, last_state: Vec::new() }),
     }

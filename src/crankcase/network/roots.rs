@@ -229,7 +229,7 @@ impl<'a> Curve<'a> {
             let low = newton::LOWEST;
             return match bracketed_root(|p| self.surplus(p), low, sink, 1e-9) {
                 Ok(root) => Ok(vec![(root.at, Stability::Stable)]),
-                Err(_) => Err(self.no_balance()),
+                Err(_) => Err(NetworkError::DrawnEmpty { node: self.ahead() }),
             };
         }
         let moves_until = self.network.edges[self.sealed.edge].element.opening_span().map_or(0.0, |span| span.1);
@@ -255,10 +255,12 @@ impl<'a> Curve<'a> {
     }
 
     fn no_balance(&self) -> NetworkError {
-        NetworkError::NoBalance {
-            node: self.network.name(NodeId(self.network.edges[self.sealed.edge].from)).unwrap_or_default().to_owned(),
-            highest: AbsolutePressure::from_base(self.highest()),
-        }
+        NetworkError::NoBalance { node: self.ahead(), highest: AbsolutePressure::from_base(self.highest()) }
+    }
+
+    /// The name of the node ahead of the valve.
+    fn ahead(&self) -> String {
+        self.network.name(NodeId(self.network.edges[self.sealed.edge].from)).unwrap_or_default().to_owned()
     }
 
     /// The pressures in the sealed part for one pressure ahead of the valve.
@@ -294,9 +296,13 @@ pub(crate) fn surely_one(
     valve: EdgeId,
     far: AbsolutePressure,
     fresh: impl Iterator<Item = EdgeId> + Clone,
-    ahead: impl Iterator<Item = EdgeId>,
+    ahead: impl Iterator<Item = EdgeId> + Clone,
 ) -> bool {
     let Some(edge) = network.edges.get(valve.0) else { return false };
+    let shuts = |id: EdgeId| network.edges.get(id.0).is_some_and(|edge| edge.element.shuts());
+    if fresh.clone().any(shuts) || ahead.clone().any(shuts) {
+        return false;
+    }
     let Some((low, high)) = edge.element.opening_span() else { return true };
     // A valve that leads to a port sees no less than the deepest pressure given.
     let sink = match network.nodes[edge.to].hold {

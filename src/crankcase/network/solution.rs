@@ -43,7 +43,7 @@ pub struct Solution {
     pub pressures: Vec<AbsolutePressure>,
     /// By element, in the order they were joined.
     pub flows: Vec<EdgeFlow>,
-    /// Newton steps and sweeps spent.
+    /// Newton steps spent.
     pub iterations: u32,
     /// Times the openings of depression-operated valves were brought up to date.
     pub opening_rounds: u32,

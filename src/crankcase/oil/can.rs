@@ -66,10 +66,24 @@ pub fn condensate(
 /// Where a can's outlet leads, which decides what happens when it is full.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CanOutlet {
-    /// To the intake, by the valve or the air cleaner.
-    Intake,
+    /// To the manifold, by the valve.
+    Manifold,
+    /// To the engine's air cleaner.
+    AirCleaner,
     /// To the open air.
     OpenAir,
+}
+
+impl CanOutlet {
+    /// What happens when the can is full.
+    #[must_use]
+    pub const fn when_full(self) -> CanFinding {
+        match self {
+            Self::Manifold => CanFinding::FullToManifold,
+            Self::AirCleaner => CanFinding::FullToAirCleaner,
+            Self::OpenAir => CanFinding::FullToAir,
+        }
+    }
 }
 
 /// A catch can.
@@ -144,14 +158,20 @@ pub enum CanFinding {
     TooSmall,
     /// The gas in it is too fast for what is inside; it catches less.
     TooFast,
-    /// Full, it hands oil and water to the intake.
-    FullToIntake,
+    /// Full, the manifold draws oil and water out of it.
+    FullToManifold,
+    /// Full, it hands oil and water to the air cleaner.
+    FullToAirCleaner,
     /// Full, it spits oil and water out.
     FullToAir,
     /// Water collects and the air goes below freezing.
     Freezes,
     /// Water would run back into the sump.
     WaterToSump,
+    /// Under depression it does not drain while the engine runs.
+    DrainHeldUp,
+    /// What collects holds petrol.
+    HoldsFuel,
 }
 
 impl CanFinding {
@@ -177,16 +197,23 @@ impl CanFinding {
                 Weight::Weak,
                 "The gas in the can is too fast for what is inside it and takes part of the oil along again: more area, or mesh.",
             ),
-            Self::FullToIntake => (
-                "can-full-to-intake",
+            Self::FullToManifold => (
+                "can-full-to-manifold",
                 Weight::Danger,
-                "A full can hands oil and water to the intake: smoke, knock, and a slug of liquid can bend a rod. Drain it at half.",
+                "Full, the can goes to the manifold: the valve draws oil and water into the cylinders, which smoke and knock, and a \
+                 slug of liquid can bend a rod. Drain it at half.",
+            ),
+            Self::FullToAirCleaner => (
+                "can-full-to-air-cleaner",
+                Weight::Danger,
+                "Full, the can goes to the air cleaner: oil soaks the filter and can catch fire at a backfire, what passes is drawn \
+                 into the cylinders, and water freezes in the line. Drain it at half.",
             ),
             Self::FullToAir => (
                 "can-full-to-air",
                 Weight::Danger,
-                "A full can spits oil out with the gas; oil on a hot exhaust burns, on a tyre or the road it makes slip. Drain it at \
-                 half and lead its outlet away from the exhaust.",
+                "Full, the can spits oil, water and petrol out at its vent: on a hot exhaust that burns, on a tyre or the road it \
+                 makes slip. Drain it at half and lead its vent away from exhaust, wheels and the cabin's air.",
             ),
             Self::Freezes => (
                 "can-freezes",
@@ -197,7 +224,22 @@ impl CanFinding {
             Self::WaterToSump => (
                 "can-water-to-sump",
                 Weight::Weak,
-                "More water than oil collects at times: do not lead it back into the sump, drain it by a valve.",
+                "What collects can be watery: an emulsion led back into the sump makes sludge and rusts bearings. Shut the drain \
+                 in the cold season and empty the can by a valve.",
+            ),
+            Self::DrainHeldUp => (
+                "can-drain-held-up",
+                Weight::Weak,
+                "In the valve line the can stands under depression: it drains into the sump only with the engine off, and an open \
+                 drain hose lets gas past the can, or lifts oil into it. The drain needs a check valve, and the can must hold what \
+                 a whole drive collects.",
+            ),
+            Self::HoldsFuel => (
+                "can-holds-fuel",
+                Weight::Danger,
+                "What collects holds petrol and acid water: it burns and its vapour can flash. Empty the can with the engine cold \
+                 and off, no flame or lamp near, gloves on, into a closed tin; it is waste oil and goes neither back into the \
+                 engine nor down a drain. Hot, the vapours scald and are poisonous.",
             ),
         };
         Note::new(key, weight, text)
@@ -336,13 +378,18 @@ fn findings(
     if gas.over.likely.base() > 1.0 {
         findings.push(CanFinding::TooFast);
     }
-    if !can.drains_to_sump {
-        findings.push(match can.outlet {
-            CanOutlet::Intake => CanFinding::FullToIntake,
-            CanOutlet::OpenAir => CanFinding::FullToAir,
-        });
-    } else if water.high.base() > oil.high.base() {
-        findings.push(CanFinding::WaterToSump);
+    if can.drains_to_sump {
+        if can.outlet == CanOutlet::Manifold {
+            findings.push(CanFinding::DrainHeldUp);
+        }
+        if water.high.base() > 0.0 {
+            findings.push(CanFinding::WaterToSump);
+        }
+    }
+    // A drain of its own may be shut, held up or frozen: where it goes when full matters all the same.
+    findings.push(can.outlet.when_full());
+    if oil.high.base() > 0.0 || water.high.base() > 0.0 {
+        findings.push(CanFinding::HoldsFuel);
     }
     if water.high.base() > 0.0 && use_of.coldest_air.base() < ZERO_CELSIUS {
         findings.push(CanFinding::Freezes);

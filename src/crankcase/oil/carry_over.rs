@@ -105,8 +105,10 @@ pub struct CarryOver {
 
 /// Oil that the gas carries out: `ṁ_oil = c ṁ_gas k · max(1, u/u_lim)^n` at the worst place before the can.
 ///
-/// Low, likely and high take the like ends of every figure; the low end lets speed play no part (n = 0). An estimate within a
-/// factor of three either way at best: weigh what a can collects in 500 km and put that in its place.
+/// Low and high take the like ends of flow and speed, which belong together. Loading, times and exponent are known
+/// independently of each other: the factors by which they part from their likely values are joined as the root of the sum of
+/// squares of their logarithms. An estimate within a factor of three either way at best: weigh what a can collects in 500 km
+/// and put that in its place.
 ///
 /// # Errors
 /// Three values out of order, a figure outside its range, or gas more than 10 times as fast as it should be.
@@ -128,14 +130,33 @@ pub fn carry_over(
         }
     }
     let over = worst.map_or(Estimate::exact(Ratio::from_base(0.0)), |worst| worst.over);
-    let carried = |flow: MassRate, loading: Ratio, times: Ratio, over: Ratio, exponent: Ratio| {
-        let growth = over.base().max(1.0).powf(exponent.base());
-        MassRate::from_base(loading.base() * flow.base() * times.base() * growth)
+    let carried = |flow: MassRate, over: Ratio| {
+        let growth = over.base().max(1.0).powf(oil.exponent.likely.base());
+        oil.loading.likely.base() * flow.base() * oil.times.likely.base() * growth
     };
-    let answer = Estimate {
-        low: carried(flow.low, oil.loading.low, oil.times.low, over.low, oil.exponent.low),
-        likely: carried(flow.likely, oil.loading.likely, oil.times.likely, over.likely, oil.exponent.likely),
-        high: carried(flow.high, oil.loading.high, oil.times.high, over.high, oil.exponent.high),
+    // How far one end of the three figures parts from the likely one.
+    let parts = |loading: Ratio, times: Ratio, exponent: Ratio, over: Ratio| {
+        let by_speed = over.base().max(1.0).ln() * (exponent.base() - oil.exponent.likely.base());
+        let by_loading = (loading.base() / oil.loading.likely.base()).ln();
+        let by_times = (times.base() / oil.times.likely.base()).ln();
+        by_speed.hypot(by_loading).hypot(by_times)
+    };
+    let (least, most) = (
+        parts(oil.loading.low, oil.times.low, oil.exponent.low, over.low),
+        parts(oil.loading.high, oil.times.high, oil.exponent.high, over.high),
+    );
+    let rate = MassRate::from_base;
+    let answer = if oil.loading.likely.base() > 0.0 {
+        Estimate {
+            low: rate(carried(flow.low, over.low) * (-least).exp()),
+            likely: rate(carried(flow.likely, over.likely)),
+            high: rate(carried(flow.high, over.high) * most.exp()),
+        }
+    } else {
+        // No oil at the likely loading: the high loading alone makes the high end.
+        let growth = over.high.base().max(1.0).powf(oil.exponent.likely.base());
+        let high = oil.loading.high.base() * flow.high.base() * oil.times.likely.base() * growth;
+        Estimate { low: rate(0.0), likely: rate(0.0), high: rate(high) }
     };
     scribe.step(|| {
         Step::new("oil carried by the gas", "ṁ_oil", "ṁ_oil = c·ṁ_gas·k·max(1, u/u_lim)^n", &CARRY_OVER)

@@ -4,7 +4,7 @@ use super::OilError;
 use crate::quantity::si::{Length, MassDensity, Ratio, Velocity, Volume};
 use crate::quantity::{Estimate, Kind, Measured, Range};
 use crate::source::crankcase::moisture::{
-    CAN_FIGURES, CARRY_OVER, DRAIN_HEIGHT, GAS_SPEEDS, IMPACTION, OIL_DENSITY, SOUDERS_BROWN,
+    CAN_FIGURES, CAN_WALL, CARRY_OVER, DRAIN_HEIGHT, GAS_SPEEDS, IMPACTION, OIL_DENSITY, SOUDERS_BROWN,
 };
 use crate::source::{Assumed, assumed};
 
@@ -50,6 +50,10 @@ assumed! {
     drain_height: Length = [0.10, 0.20, 0.35],
         Range::new("height of the drain", Kind::Length, 0.0, 2.0, "from the cover's floor down to the oil that closes the drain"),
         DRAIN_HEIGHT;
+    /// How far a can's wall stands from the air towards the oil: 0 at the air, 1 at the oil.
+    can_wall_share: Ratio = [0.1, 0.3, 0.6],
+        Range::new("place of the can's wall between air and oil", Kind::Number, 0.0, 1.0, "0.1 in the wind, 0.6 close to the engine"),
+        CAN_WALL;
     /// Times what collects between services that a can should hold.
     can_reserve: Ratio = [1.5, 2.0, 3.0],
         Range::new("volume of the can over what collects", Kind::Number, 1.0, 20.0, "2"),

@@ -12,7 +12,7 @@ mod droplet;
 mod error;
 mod passage;
 
-pub use can::{CanFinding, CanOutlet, CanUse, CatchCan, Collected, collected, condensate};
+pub use can::{CanFinding, CanOutlet, CanUse, CatchCan, Collected, MEAN_SPEED, collected, condensate};
 pub use carry_over::{CarryOver, CarryOverReason, OilToGas, carry_over};
 pub use defaults::CanInside;
 pub use drain::{DrainBack, SagBlockage, Standing, drain_back, sag_blockage};

@@ -42,6 +42,7 @@ pub enum PresetPart {
     Tank,
     Valve,
     Breather,
+    Hose,
     Arrangement,
 }
 crate::choice!(PresetPart {
@@ -52,6 +53,7 @@ crate::choice!(PresetPart {
     Tank: "tank", "Overflow tank";
     Valve: "valve", "PCV valve";
     Breather: "breather", "Breather with its hose";
+    Hose: "hose", "Hose with its fittings";
     Arrangement: "arrangement", "Crankcase ventilation arrangement";
 });
 
@@ -67,10 +69,28 @@ impl PresetPart {
             Self::Tank => &["tank"],
             Self::Valve => &["ventilation.valve"],
             Self::Breather => &["ventilation.breather", "ventilation.element"],
+            // Written for the breather line; [`Preset::apply_to`] puts it elsewhere.
+            Self::Hose => &["ventilation.breather.bore", "ventilation.breather.barb", "ventilation.breather.barbs"],
             Self::Arrangement => &["ventilation.arrangement", "ventilation.catch_can"],
         }
     }
 }
+
+/// The line a hose is put into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PresetLine {
+    /// The breather's, or the fresh-air line.
+    Breather,
+    /// The second breather's.
+    Second,
+    /// From the cover to the can in the valve's line.
+    Valve,
+}
+crate::choice!(PresetLine {
+    Breather: "breather", "Breather line";
+    Second: "second_breather", "Second breather line";
+    Valve: "valve_line", "Line to the catch can";
+});
 
 /// Where one value of a preset comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -159,6 +179,21 @@ impl Preset {
         Ok(Self { part, key: key.to_owned(), name, remark, sources, text: text.to_owned() })
     }
 
+    /// As [`Preset::apply`], with what the preset says of the breather's line put into another line: for a hose.
+    pub fn apply_to(&self, line: PresetLine, project: &mut Project) {
+        let swap = |project: &mut Project| {
+            let ventilation = &mut project.ventilation;
+            match line {
+                PresetLine::Breather => {}
+                PresetLine::Second => std::mem::swap(&mut ventilation.breather, &mut ventilation.second),
+                PresetLine::Valve => std::mem::swap(&mut ventilation.breather, &mut ventilation.valve_line),
+            }
+        };
+        swap(project);
+        self.apply(project);
+        swap(project);
+    }
+
     /// Sets the preset's values in a project. All else stays as it is, what a choice hides included.
     ///
     /// Check the project afterwards: a new engine may not fit what else was entered.
@@ -179,7 +214,7 @@ fn read_part(
 ) -> (Vec<FileFault>, Vec<String>) {
     let own = [FORMAT_KEY, "part", "name", "remark", "source"];
     let arrangement = project.ventilation.arrangement;
-    let hides_itself = matches!(part, PresetPart::Valve | PresetPart::Breather);
+    let hides_itself = matches!(part, PresetPart::Valve | PresetPart::Breather | PresetPart::Hose);
     if hides_itself {
         // A valve may be chosen while the arrangement has none: it waits there until one is asked for.
         project.ventilation.arrangement = VentilationArrangement::BreatherWithValve;

@@ -53,7 +53,7 @@ pub fn presets() -> &'static Presets {
 }
 
 /// The presets in a folder with one folder inside for each part: `engine`, `radiator`, `cap`, `thermostat`, `tank`,
-/// `valve`, `breather`, `arrangement`. Only files that end in `.toml` are read; faulty ones are told, not used.
+/// `valve`, `breather`, `hose`, `arrangement`. Only files that end in `.toml` are read; faulty ones are told, not used.
 #[must_use]
 pub fn presets_in(folder: &Path) -> Presets {
     let mut found = Presets::default();
@@ -120,7 +120,8 @@ macro_rules! shipped {
 
 shipped! {
     Engine "engine":
-        "four-1.3", "four-1.8", "four-2.0", "six-3.0", "twin-650", "v8-5.0", "v8-5.7";
+        "four-1.3", "four-1.8", "four-1.8-turbo", "four-2.0", "four-2.0-diesel", "four-2.0-turbo-diesel", "four-2.3-blower",
+        "six-3.0", "twin-650", "v8-5.0", "v8-5.7";
     Radiator "radiator":
         "aluminium-large", "aluminium-medium", "aluminium-small", "copper-brass-large", "copper-brass-medium";
     Cap "cap":
@@ -131,9 +132,15 @@ shipped! {
         "box-bottle", "catch-only-can", "header-1.8-litre", "lying-cylinder", "sealed-can", "tapered-bottle",
         "upright-1-litre", "upright-1.5-litre", "upright-2-litre";
     Valve "valve":
-        "fixed-orifice", "medium-four", "small-four", "v8";
+        "check", "fixed-orifice", "medium-four", "small-four", "spring-plunger-v8", "v8";
     Breather "breather":
         "barbed-12", "filter-16", "filter-19", "filter-25-large";
+    Hose "hose":
+        "dash-06", "dash-08", "dash-10", "dash-12", "dash-16", "dash-20", "inch-0375-barbed", "inch-0500-barbed",
+        "inch-0625-barbed", "inch-0750-barbed", "inch-0875-barbed", "inch-1000-barbed", "inch-1250-barbed",
+        "metric-08-barbed", "metric-10-barbed", "metric-12-barbed", "metric-13-barbed", "metric-16-barbed",
+        "metric-16-full", "metric-19-barbed", "metric-19-full", "metric-22-barbed", "metric-25-barbed",
+        "metric-25-full", "metric-32-barbed";
     Arrangement "arrangement":
         "breather-only", "breather-only-can", "breather-valve", "breather-valve-can-breather",
         "breather-valve-can-valve", "closed", "closed-can-fresh-air-line", "closed-can-valve", "two-breathers",

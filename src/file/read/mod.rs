@@ -114,6 +114,7 @@ pub(super) fn read_into(
         path: Vec::new(),
         groups: vec![top],
         extent,
+        later: false,
         given: Vec::new(),
     };
     project.visit(&mut reader);
@@ -127,6 +128,8 @@ struct Reader<'t> {
     path: Vec<String>,
     groups: Vec<Group<'t>>,
     extent: Extent,
+    /// Files from before the inputs now walked over may lack them.
+    later: bool,
     /// The paths of the inputs read.
     given: Vec<String>,
 }
@@ -234,7 +237,7 @@ impl<'t> Reader<'t> {
     fn missing(&mut self, key: &'static str, label: &str, what: &str) {
         // A missing part is said once, at the part; and without a choice nobody knows what belongs here.
         let Some(group) = self.groups.last() else { return };
-        if self.extent == Extent::Whole && group.table.is_some() && !group.unsure {
+        if self.extent == Extent::Whole && group.table.is_some() && !group.unsure && !self.later {
             let (line, path) = (group.line, self.path_of(key));
             self.faults.push(FileFault { line, path, message: format!("{label} is missing; add {what}") });
         }

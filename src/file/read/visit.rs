@@ -53,6 +53,11 @@ impl Visitor for Reader<'_> {
         body: impl FnOnce(&mut Self),
     ) {
         if self.has(label.key) {
+            if self.find(label.key).is_some_and(|(_, found)| self.forgets(found.get_ref())) {
+                let _ = self.take(label.key);
+                *value = false;
+                return;
+            }
             *value = true;
             self.group(label, body);
             return;
@@ -62,6 +67,12 @@ impl Visitor for Reader<'_> {
         if self.extent == Extent::Whole {
             *value = false;
         }
+    }
+
+    fn later(&mut self, body: impl FnOnce(&mut Self)) {
+        let outer = std::mem::replace(&mut self.later, true);
+        body(self);
+        self.later = outer;
     }
 
     fn quantity<Q: Measured>(&mut self, field: &'static Field, value: &mut Q) {
@@ -112,7 +123,10 @@ impl Visitor for Reader<'_> {
 
     fn choice<C: Choice>(&mut self, label: &'static Label, value: &mut C) {
         let words = || C::ALL.iter().map(|choice| choice.word()).collect::<Vec<_>>().join(", ");
-        match self.take(label.key) {
+        let found = self.take(label.key);
+        // What a file says nothing of hides nothing that a person wrote.
+        let told = found.is_some() || !self.later;
+        match found {
             Some((_, found)) => {
                 let word = found.get_ref().as_str();
                 match word.and_then(|word| C::ALL.iter().find(|choice| choice.word() == word)) {
@@ -132,10 +146,25 @@ impl Visitor for Reader<'_> {
             }
             None => {
                 self.missing(label.key, label.label, &format!("one of: {}", words()));
-                if self.extent == Extent::Whole {
+                if self.extent == Extent::Whole && !self.later {
                     self.unsure();
                 }
             }
+        }
+        if let Some(group) = self.groups.last_mut().filter(|_| told) {
+            group.chosen.push((label.key, value.word()));
+        }
+    }
+
+    fn choice_or<C: Choice>(&mut self, label: &'static Label, value: &mut C, usual: C) {
+        if self.has(label.key) {
+            self.choice(label, value);
+            return;
+        }
+        // Marks the key as one that may stand here.
+        let _ = self.find(label.key);
+        if self.extent == Extent::Whole {
+            *value = usual;
         }
         if let Some(group) = self.groups.last_mut() {
             group.chosen.push((label.key, value.word()));

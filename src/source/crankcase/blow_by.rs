@@ -11,6 +11,18 @@ sources! {
         "Isentropic flow of an ideal gas through a small hole with choking; agrees with a real-gas nozzle within 0.1 %";
     CYCLE_FIGURES = "cycle-figures", Assumption,
         "Typical burn, residual gas, charge temperature, wall heat and gas exchange of an otto engine at five duties";
+    TWO_STAGE_BURN = "miyamoto-1985", FromMemory,
+        "N. Miyamoto, T. Chikahisa, T. Murayama, R. Sawyer, Description and Analysis of Diesel Engine Rate of Combustion and \
+         Performance Using Wiebe's Functions, SAE 850107, 1985: two stages, a = 6.9, m = 3 over about 7° and m = 0.9";
+    DIESEL_FIGURES = "diesel-figures", Assumption,
+        "Typical burn, premixed share, charge temperature, wall heat, air-fuel ratio and heating value of a road diesel at five duties";
+    COMPRESSOR = "compressor", Definition,
+        "Temperature behind a compressor of isentropic efficiency η with air of κ = 1.4, and behind a cooler of effectiveness ε";
+    BOOST_FIGURES = "boost-figures", Assumption,
+        "Boost, blower efficiency, charge cooling and pressure before the turbine of road engines, chosen by this program";
+    TURBO_LEAK = "turbo-leak", Assumption,
+        "Gas past the shaft seals of a turbocharger into its oil drain, a tenth to a third of the blow-by of the rings, common \
+         practice, no source";
     BLOW_BY_SHARE = "blow-by-share", Assumption,
         "Share of the intake flow and flow for each kilowatt by condition, chosen inside published marks: 0.2 to 1 % of the \
          intake flow (FISITA CAR20051039, abstract), 0.5 to 2 % (public encyclopaedia), 1 cfm for each 50 hp (motoring article)";

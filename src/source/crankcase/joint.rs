@@ -48,7 +48,8 @@ pub static JOINT_FIGURES: Source = Source::new(
     "joint-figures",
     "Chamfer and lead-in of a tapped hole, spread of a screw's real strength, shares of strip and proof load that \
      tightening may use, chosen by this program; of the proof load 75 % is usual for screws used again and 90 % for a \
-     joint made for good (from memory): a cover is opened again, so 75 % is taken",
+     joint made for good (from memory, handbook practice): a cover is opened again, so 75 % is taken; one pitch of run-out \
+     at the bottom of a tapped hole, and 0.2 N·m as the least a torque key can be set to",
     Standing::Assumption,
 );
 /// Shear against tensile strength.

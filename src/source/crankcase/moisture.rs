@@ -6,6 +6,8 @@ sources! {
     WATER_GAS = "water-gas-constant", FromMemory,
         "J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, ch. 4: rich exhaust holds CO·H₂O/(CO₂·H₂) \
          near 3.5";
+    DIESEL = "diesel-composition", FromMemory,
+        "Hydrogen for each carbon atom in diesel fuel, 1.75 to 1.95, 1.85 usual; just enough air is 14.5 of it by mass";
     PETROL = "petrol-composition", FromMemory,
         "Hydrogen for each carbon atom in petrol, 1.7 to 2.1, 1.87 usual; oxygen up to 0.03 with 10 % ethanol";
     MAGNUS = "wmo-magnus", FromMemory,
@@ -22,6 +24,21 @@ sources! {
         "Oil of a warm engine is 15 K below (light duty in winter) to 25 K above the coolant (load); the wall of \
          a cover or can takes 0.5 to 0.85 of the way from the air to the oil; water and fuel leave oil of 90 °C \
          and more";
+    TRIP_WARMTH = "short-trip-oil", Assumption,
+        "Oil of an engine started cold is 30 to 75 % of the way from the outside air to that of the warm engine after a \
+         few kilometres, chosen by this program; it lags well behind the coolant";
+    PETROL_HEAVY = "petrol-heavy-cuts", Assumption,
+        "Of the molecules of petrol 12, 7, 4, 1.5 and 0.5 % count as n-octane to n-dodecane: a tenth boils above about \
+         155 °C and the last at some 200 °C, as petrol of the trade does (EN 228 asks for an end below 210 °C, from \
+         memory); 6.8 to 8 carbon atoms in a molecule, from memory";
+    RAOULT = "raoult-dew-point", Definition,
+        "Dew point of an ideal solution after Raoult: the partial pressures over the saturation pressures add up to one";
+    HOSE_WALL = "hose-wall", Assumption,
+        "The wall of a breather or valve hose takes 0.25 to 0.7 of the way from the air to the oil: thin and in the wind, or \
+         lying on the engine, chosen by this program";
+    CAN_WALL = "can-wall", Assumption,
+        "The wall of a catch can takes 0.1 to 0.6 of the way from the air to the oil: in the wind before the engine, or \
+         close to it, chosen by this program";
     PETROL_CUTS = "dippr-101-alkanes", Published,
         "DIPPR equation 101 with the coefficients of Perry's Chemical Engineers' Handbook, 8th edition, table \
          2-8, as distributed with the open library chemicals 1.5.2; n-octane to n-dodecane stand for the cuts of \

@@ -13,13 +13,34 @@ sources! {
     DARCY = "darcy-weisbach", Definition,
         "Darcy-Weisbach loss with minor losses on the local velocity, density at the mean of the two end pressures";
     FITTINGS = "fitting-losses", FromMemory,
-        "Entrance 0.5 to 0.57, exit 1.0, bend of 1.5 diameters about 0.33, mitre bend about 1.2; handbook values, the \
-         first three also computed independently with an open-source library";
+        "Entrance 0.5 to 0.57, exit 1.0, bend of 1.5 diameters about 0.33, mitre bend about 1.2, bend of 45° about two thirds of \
+         one of 90°; handbook values, also computed independently with an open-source library";
     FORCHHEIMER = "darcy-forchheimer", Definition,
         "Darcy-Forchheimer law of a porous medium: a viscous and an inertial term";
+    FILTER_LOADING = "filter-loading", Assumption,
+        "A small filter takes 40 % (10 to 90 %) of its pressure in proportion to the flow at 60 L/min, and up to five times the \
+         clean pressure when dirty or oiled; chosen by this program";
+    CYLINDER_DRAG = "cylinder-across-flow", FromMemory,
+        "F. M. White, Viscous Fluid Flow: drag coefficient of a cylinder across the flow about 1 + 10/Re^(2/3); here 1.8 + 10/Re, \
+         within a fifth of it for Re 1 to 60";
+    MESH_FIGURES = "knitted-mesh-figures", FromMemory,
+        "Knitted mesh as sold for mist eliminators: wire 0.1 to 0.28 mm, 145 to 480 m² of wire in a cubic metre; how much oil adds \
+         to its pressure is an assumption of this program";
+    SAG = "liquid-in-a-sag", Definition,
+        "A column of liquid opens at its own head, either way, and passes next to nothing below it";
     PLUNGER = "plunger-opening", Assumption,
         "Opening against depression as a smooth step; that the valve is small at idle depression, large at light load and \
          shut on backfire is described in public workshop texts, the figures are assumed";
+    SPRING_BALANCE = "plunger-force-balance", Definition,
+        "Balance of forces on a plunger: depression on its section against preload and rate of the spring; the pull of the \
+         gas, friction and weight left out";
+    ANNULUS = "plunger-ring", Definition,
+        "Area of the ring between a round seat and a cone in it";
+    SERIES_BENCH = "bench-in-series", Definition,
+        "One mass flow through two openings in series, the second fed at the pressure the first has left";
+    BACKFIRE_TIGHT = "backfire-tight", Assumption,
+        "A seat that leaks no more than a hole of 0.1 mm² is called shut on backfire, chosen by this program well under the \
+         gap of about 0.9 mm that a petrol flame passes at rest (IEC 60079-20-1, from memory); no certified flame arrester";
     FLOW_TABLE = "valve-flow-table", Published,
         "The user's own table of flow against depression; F. N. Fritsch and R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) \
          238-246 between the points";

@@ -1,5 +1,6 @@
 //! Answers of the coolant side.
 
+use super::SetPointMoisture;
 use crate::note::Note;
 use crate::quantity::si::{
     Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
@@ -222,8 +223,8 @@ pub struct SetPointAnswers {
     pub hot_mark: Option<Length>,
     /// Smallest boiling margin of all duties, low end.
     pub least_margin: TemperatureInterval,
-    /// How far the coldest wall of the crankcase stands above the dew point on a short cold trip, low end; or why not told.
-    pub dew_margin: Result<TemperatureInterval, String>,
+    /// Water and petrol in the crankcase.
+    pub moisture: SetPointMoisture,
 }
 
 /// One thermostat setting at one duty.

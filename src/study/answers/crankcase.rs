@@ -3,69 +3,8 @@
 use super::DutyAnswers;
 use crate::crankcase::arrangement::defaults;
 use crate::quantity::si::{MassRate, Pressure, Ratio, VolumeRate};
-use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::quantity::{GaugePressure, Measured};
 use crate::study::{Duty, State};
-
-/// What is known of the blow-by, best last.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Knowledge {
-    /// Condition of the engine and its power.
-    Condition,
-    /// A leak-down test.
-    LeakDown,
-    /// Measured by a flow meter.
-    Measured,
-}
-
-impl Knowledge {
-    /// Its words on screen.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Condition => "from condition and power",
-            Self::LeakDown => "from the leak-down readings",
-            Self::Measured => "from the flow meter",
-        }
-    }
-
-    /// Its word in JSON.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Condition => "condition",
-            Self::LeakDown => "leak_down",
-            Self::Measured => "measured",
-        }
-    }
-}
-
-/// Blow-by by one level of knowledge.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LevelAnswer {
-    /// Which.
-    pub knowledge: Knowledge,
-    /// Gas into the crankcase.
-    pub forward: Estimate<MassRate>,
-}
-
-/// Blow-by at one duty.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BlowByAnswers {
-    /// The level used: the best there is.
-    pub knowledge: Knowledge,
-    /// Gas into the crankcase.
-    pub forward: Estimate<MassRate>,
-    /// The same as volume at 20 °C and 101.325 kPa.
-    pub standard: Estimate<VolumeRate>,
-    /// Gas drawn back up past the rings, likely.
-    pub reverse: MassRate,
-    /// Forward less reverse: what the ventilation carries on balance; negative where the rings draw gas up.
-    pub net: Estimate<MassRate>,
-    /// Share of the air the engine breathes, likely.
-    pub share_of_air: Ratio,
-    /// Every level there is input for.
-    pub levels: Vec<LevelAnswer>,
-}
 
 /// Which way a flow goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -112,6 +51,12 @@ pub struct CrankcaseCase {
     pub gauge: GaugePressure,
     /// Under the cover, where the lines leave.
     pub cover_gauge: GaugePressure,
+    /// Under the cover of the lowest pressure, that of the valve or the second breather included: oil comes back worst from it.
+    pub lowest_cover: GaugePressure,
+    /// In the catch can, if there is one.
+    pub can_gauge: Option<GaugePressure>,
+    /// Through the cross-over hose from the second cover to the first, if there is one.
+    pub crossover: Option<MassRate>,
     /// Every flow.
     pub flows: Vec<Flow>,
     /// Other pressures at which the same arrangement could stand; empty unless a valve works with no fresh air. Looked for
@@ -165,7 +110,11 @@ impl DutyAnswers {
     /// thin beyond the limit's low end, except at full throttle, where that much is good.
     #[must_use]
     pub fn depression_state(&self) -> State {
-        let deep = self.deepest.deepness();
+        self.depth_state(self.deepest.deepness())
+    }
+
+    /// The state of so many pascals below the air.
+    pub(super) fn depth_state(&self, deep: f64) -> State {
         if deep > self.depression.likely.base() {
             State::DoesNotHold
         } else if deep > self.depression.low.base() && self.duty != Duty::FullThrottle {

@@ -1,14 +1,20 @@
 //! Answers about the joint between valve cover and head.
 
+mod state;
+
 use crate::crankcase::joint::{CreepLoss, LeakCause, Mend, Safety, Travel, Trial, Window};
 use crate::quantity::si::{Force, Length, Torque};
 use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
-use crate::study::{Duty, Sentence, State};
+use crate::study::{Duty, Sentence};
+
+pub use state::Excess;
 
 /// The joint between valve cover and head.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JointAnswers {
+    /// Length of the screws under the head.
+    pub screw: Length,
     /// Thread in the hole, gaskets not pressed.
     pub reach: Length,
     /// The torques that may be used, and why.
@@ -19,6 +25,11 @@ pub struct JointAnswers {
     pub load: Option<JointLoad>,
     /// By how much the screws go past the bottom of their holes once the gasket is pressed; `None` where they clear it.
     pub bottoms: Option<Estimate<Length>>,
+    /// What is to be done, as one state in which it ends; `None` where the joint is to be left as it is, or where no change
+    /// known here is enough.
+    pub plan: Option<JointPlan>,
+    /// Every single change that betters the joint, as far as the holes have room for it.
+    pub changes: Vec<JointChange>,
     /// The highest pressure under the cover of all duties, at the high blow-by or with a dirty element.
     pub worst: GaugePressure,
     /// The duty of that pressure.
@@ -29,13 +40,45 @@ pub struct JointAnswers {
     pub trial: Option<Trial>,
 }
 
-/// What gives way before a torque is reached.
+/// What is to be done to a joint: made together, with this torque, it is as promised.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JointPlan {
+    /// Changes, in their order.
+    pub changes: Vec<Mend>,
+    /// Length of the screws under the head, where it is another than now.
+    pub screw: Option<Length>,
+    /// The torque, where it is another than the one used.
+    pub torque: Option<Torque>,
+    /// Whether a torque is safe then.
+    pub safety: Safety,
+}
+
+/// A single change to a joint and what comes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JointChange {
+    /// The change.
+    pub mend: Mend,
+    /// Length of the screws under the head, where it is another than now.
+    pub screw: Option<Length>,
+    /// Whether a torque is safe then.
+    pub safety: Safety,
+    /// Least torque then.
+    pub least: Option<Estimate<Torque>>,
+    /// Most torque then.
+    pub most: Estimate<Torque>,
+}
+
+/// Why load or pressure say nothing of the real joint at a torque.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fails {
     /// The thread strips or the screw breaks.
     Screw,
+    /// The screw is stretched for good.
+    Yields,
     /// The gasket is crushed at the screw.
     Gasket,
+    /// The gasket is not seated: what it holds is not known.
+    NotSeated,
     /// The screw meets the bottom of its hole: the torque is reached there and not on the gasket.
     Bottom,
 }
@@ -47,7 +90,8 @@ pub struct JointLoad {
     pub torque: Torque,
     /// Whether it is the one to aim at, because none was given.
     pub aimed: bool,
-    /// What gives way first at the likely figures; load and pressure then say nothing of the real joint.
+    /// What gives way first at the likely figures, or that the gasket is not seated; load and pressure, or the pressure
+    /// alone, then say nothing of the real joint.
     pub fails: Option<Fails>,
     /// Clamp load of one screw.
     pub clamp: Estimate<Force>,
@@ -75,126 +119,32 @@ impl JointLoad {
     }
 }
 
-/// Where the torque used stands against the most.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Excess {
-    /// Below it at every unfavourable end, or no torque is given.
-    None,
-    /// Above it at the unfavourable end: with a slippery thread or weak metal.
-    May,
-    /// Above it at the likely figures too.
-    Is,
-}
-
-impl JointAnswers {
-    /// Whether the torque used is more than the joint bears.
-    #[must_use]
-    pub fn excess(&self) -> Excess {
-        match self.torque {
-            Some(torque) if torque > self.window.bears => Excess::Is,
-            Some(torque) if torque > self.window.most.low => Excess::May,
-            _ => Excess::None,
-        }
-    }
-
-    /// Whether the torque used seats the gasket at the likely figures; `None` when none is given or none does.
-    #[must_use]
-    pub fn seated(&self) -> Option<bool> {
-        Some(self.torque? >= self.window.least?.likely)
-    }
-
-    /// Whether the screws clear the bottom of their holes.
-    #[must_use]
-    pub fn bottom_state(&self) -> State {
-        match &self.bottoms {
-            None => State::Holds,
-            Some(past) if past.likely.base() > 0.0 => State::DoesNotHold,
-            Some(_) => State::Thin,
-        }
-    }
-
-    /// Whether the torque used lies in the window; without one, whether there is a window.
-    #[must_use]
-    pub fn torque_state(&self) -> State {
-        let Some(torque) = self.torque else {
-            return match self.window.safety {
-                Safety::Safe => State::Holds,
-                Safety::Doubtful => State::Thin,
-                Safety::NoWindow => State::DoesNotHold,
-            };
-        };
-        // A stop that starves or crushes the gasket is not mended by any torque.
-        let by_stop = self.window.stop.map_or(State::Holds, |stop| match stop.seats.max(stop.spares) {
-            Safety::Safe => State::Holds,
-            Safety::Doubtful => State::Thin,
-            Safety::NoWindow => State::DoesNotHold,
-        });
-        let Some(least) = &self.window.least else { return State::DoesNotHold };
-        let by_torque = if torque < least.likely || self.excess() == Excess::Is {
-            State::DoesNotHold
-        } else if torque < least.high || self.excess() == Excess::May {
-            State::Thin
-        } else {
-            State::Holds
-        };
-        by_torque.max(by_stop)
-    }
-
-    /// Whether the joint holds the worst pressure under the cover.
-    #[must_use]
-    pub fn pressure_state(&self) -> State {
-        let Some(load) = &self.load else { return State::Holds };
-        let (worst, holds) = (self.worst.base(), load.lasting());
-        if load.fails.is_some() || holds.likely.base() < worst {
-            State::DoesNotHold
-        } else if holds.low.base() < worst {
-            State::Thin
-        } else {
-            State::Holds
-        }
-    }
-
-    /// Whether the joint is sound: by torque, by pressure, by the depth of the holes, and by what was seen of it.
-    #[must_use]
-    pub fn state(&self) -> State {
-        // A leak that goes on without pressure behind it shows what no computation denies.
-        let seen = if self.trial == Some(Trial::Joint) { State::DoesNotHold } else { State::Holds };
-        self.torque_state().max(self.pressure_state()).max(self.bottom_state()).max(seen)
-    }
-}
-
-/// A change to the joint as words, lengths in the reader's units.
-pub(in crate::study) fn words(mend: &Mend) -> Sentence {
+/// A change to the joint as words, in the reader's units; `None` where it is one of the screws alone, which are told by
+/// [`screw_words`] for all changes together.
+pub(in crate::study) fn words(mend: &Mend) -> Option<Sentence> {
     let small = |length: &Length| Amount::of_kind(*length, Kind::SmallLength);
-    match mend {
-        Mend::WireInsert => say!["fit a wire thread insert"],
-        Mend::LongerScrew(length) => {
-            say!["take a screw that engages over ", small(length)]
+    Some(match mend {
+        Mend::LongerScrew(_) => return None,
+        Mend::WireInsert | Mend::InsertAndLongerScrew(_) => say!["fit wire thread inserts"],
+        Mend::SpreaderBars { total, .. } => {
+            say!["lay steel bars, ", small(total), " thick in all, along the flange under the screw heads"]
         }
-        Mend::InsertAndLongerScrew(length) => {
-            say!["fit a wire thread insert and a screw that engages over ", small(length)]
-        }
-        Mend::SpreaderBars { total, longer } => say![
-            "lay steel bars, ",
-            small(total),
-            " thick in all, along the flange under the screw heads, with screws ",
-            small(longer),
-            " longer"
-        ],
-        Mend::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
-            say!["use one gasket alone, with screws ", small(shorter), " shorter"]
-        }
-        Mend::OneGasket { gained, .. } => say![
-            "use one gasket alone; the same screw then reaches ",
-            small(gained),
-            " further, see that it does not meet the bottom"
-        ],
+        Mend::OneGasket { .. } => say!["use one gasket alone"],
         Mend::HardStops(height) => say!["put hard stops of ", small(height), " round the screws"],
-        Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high, or take a thicker gasket"],
-        Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high, or take a thinner gasket"],
-        Mend::KnownFinish => {
-            say!["clean and oil the threads: the torque then gives a known load, and oiled threads take less of it"]
-        }
+        Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high"],
+        Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high"],
+        Mend::KnownFinish => say!["clean and oil the threads"],
+    })
+}
+
+/// Screws of another length as words.
+pub(in crate::study) fn screw_words(screw: Length, now: Length) -> Sentence {
+    let small = |length| Amount::of_kind(length, Kind::SmallLength);
+    let by = screw - now;
+    if by.base() > 0.0 {
+        say!["take screws ", small(by), " longer, ", small(screw), " under the head"]
+    } else {
+        say!["take screws ", small(-by), " shorter, ", small(screw), " under the head"]
     }
 }
 

@@ -1,27 +1,37 @@
 //! Answers: everything computed from a project, as typed data.
 
+mod blow_by;
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
+mod lines;
 mod map;
 mod moisture;
+mod oil;
 mod tell;
+mod valve;
 
+pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};
 pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
-pub use crankcase::{BlowByAnswers, CrankcaseCase, Flow, FlowPath, Knowledge, LevelAnswer};
-pub use joint::{Excess, Fails, JointAnswers, JointLoad};
+pub use crankcase::{CrankcaseCase, Flow, FlowPath};
+pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
+pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use map::{
     Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Span, Unsolved,
     Variant,
 };
-pub use moisture::{CanAnswer, DrainAnswer, DutyMoisture, MoistureAnswers, OilAnswers};
+pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
+pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
+pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
 use super::{Duty, Sentence, Verdict};
 use crate::note::Note;
-use crate::quantity::si::{Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Volume};
+use crate::quantity::si::{
+    Length, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Measured};
 use crate::say;
 use crate::scribe::Chapter;
@@ -39,14 +49,24 @@ pub struct Answers {
     pub tank: TankAnswers,
     /// Each duty point, in the order of [`Duty::ALL`].
     pub duties: [DutyAnswers; 5],
+    /// What to measure to know the blow-by better.
+    pub narrow: Narrow,
     /// The cold morning and the hot stop.
     pub cold_morning: Rest,
     /// After stopping hot.
     pub hot_stop: Rest,
+    /// The PCV valve by itself; none without one.
+    pub valve: Option<ValveAnswers>,
+    /// The mixture at idle with the valve's gas, or why it cannot be reckoned; none without a valve, and for a diesel.
+    pub idle_mixture: Option<Result<IdleMixtureAnswers, String>>,
+    /// What if a part of the ventilation fails.
+    pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
+    /// What stands in the lines, and the can's drain.
+    pub lines: LineAnswers,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: Option<JointAnswers>,
     /// Each thermostat setting, the fitted one included, cooler ones first.
@@ -80,6 +100,8 @@ pub struct DutyAnswers {
     pub held: Held,
     /// Air the engine breathes.
     pub air: MassRate,
+    /// Air for each mass of fuel, by mass; of an engine that burns none, what it was before.
+    pub air_fuel: Ratio,
     /// Blow-by.
     pub blow_by: BlowByAnswers,
     /// The crankcase at the low, likely and high blow-by.

@@ -1,8 +1,7 @@
-//! Answers about water in the crankcase, and about the oil's way back and out.
+//! Answers about water and petrol in the crankcase.
 
-use crate::crankcase::moisture::{Condensation, MoistureFinding, WallState};
-use crate::crankcase::oil::{CarryOver, Collected, DrainBack};
-use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature};
+use crate::crankcase::moisture::{Condensation, MoistureFinding, SetPointAnswer, WallState};
+use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Estimate, Measured};
 use crate::study::{Duty, State};
 
@@ -11,8 +10,6 @@ use crate::study::{Duty, State};
 pub struct MoistureAnswers {
     /// The air outside.
     pub air: ThermodynamicTemperature,
-    /// Oil on a short cold trip.
-    pub trip_oil: ThermodynamicTemperature,
     /// The warm engine, in the order of [`Duty::ALL`]; or why it cannot be said.
     pub warm: [Result<DutyMoisture, String>; 5],
     /// Short cold trips, at idle and at cruise.
@@ -26,15 +23,71 @@ pub struct DutyMoisture {
     pub duty: Duty,
     /// Fresh air over blow-by.
     pub dilution: Estimate<Ratio>,
-    /// Gas, dew point and coldest wall.
+    /// Fresh air drawn in; its low end belongs to the high blow-by.
+    pub fresh: Estimate<MassRate>,
+    /// Blow-by.
+    pub blow_by: Estimate<MassRate>,
+    /// Gas, dew points and coldest wall of the cover.
     pub at: Condensation,
+    /// The same gas on the wall of a hose.
+    pub hose: Condensation,
 }
+
+/// What a thermostat's set-point does to water and petrol in the crankcase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SetPointMoisture {
+    /// How far the coldest wall stands above the dew point on a short cold trip, low end; or why not told.
+    pub trip_margin: Result<TemperatureInterval, String>,
+    /// The warm engine, and how readily its oil gives petrol off; or why not told.
+    pub warm: Result<SetPointAnswer, String>,
+}
+
+impl SetPointMoisture {
+    /// How far the coldest wall of the warm engine stands above the dew point at the unfavourable end of the duties that
+    /// last: idle, cruise and hill. `None` when the gas is too dry for one, or nothing is known.
+    #[must_use]
+    pub fn warm_margin(&self) -> Option<TemperatureInterval> {
+        let warm = self.warm.as_ref().ok()?;
+        let lasting = warm.duties.iter().filter(|at| LASTING.contains(&at.duty));
+        let margins = lasting.filter_map(|at| above_dew_point(&at.unfavourable));
+        margins.min_by(|a, b| a.base().total_cmp(&b.base()))
+    }
+}
+
+/// The duties an engine runs at for long.
+pub const LASTING: [Duty; 3] = [Duty::Idle, Duty::Cruise, Duty::Hill];
 
 impl DutyMoisture {
     /// How far the coldest wall stands above the dew point at the unfavourable end; `None` when the gas is too dry for one.
     #[must_use]
     pub fn least_margin(&self) -> Option<TemperatureInterval> {
         above_dew_point(&self.at.unfavourable)
+    }
+
+    /// The oil, cold to warm.
+    #[must_use]
+    pub fn oil(&self) -> Estimate<ThermodynamicTemperature> {
+        Estimate::sorted(self.at.unfavourable.oil, self.at.likely.oil, self.at.favourable.oil)
+    }
+
+    /// The coldest wall, cold to warm.
+    #[must_use]
+    pub fn wall(&self) -> Estimate<ThermodynamicTemperature> {
+        Estimate::sorted(self.at.unfavourable.wall, self.at.likely.wall, self.at.favourable.wall)
+    }
+
+    /// The wall of a hose, cold to warm.
+    #[must_use]
+    pub fn hose_wall(&self) -> Estimate<ThermodynamicTemperature> {
+        Estimate::sorted(self.hose.unfavourable.wall, self.hose.likely.wall, self.hose.favourable.wall)
+    }
+
+    /// How far the oil stands above the dew point at the unfavourable end.
+    #[must_use]
+    pub fn least_oil_margin(&self) -> Option<TemperatureInterval> {
+        let state = &self.at.unfavourable;
+        let dew_point = state.dew_point.temperature()?;
+        Some(TemperatureInterval::from_base(state.oil.base() - dew_point.base()))
     }
 
     /// Whether the coldest wall stays dry.
@@ -59,58 +112,17 @@ impl MoistureAnswers {
     /// The wetter of the two short cold trips.
     #[must_use]
     pub fn worst_trip(&self) -> Option<&DutyMoisture> {
-        let margin = |trip: &DutyMoisture| trip.least_margin().map_or(f64::INFINITY, |margin| margin.base());
-        let told = self.trips.iter().filter_map(|trip| trip.as_ref().ok());
-        told.max_by(|a, b| a.at.finding.cmp(&b.at.finding).then(margin(b).total_cmp(&margin(a))))
+        wettest(self.trips.iter().flatten())
     }
-}
 
-/// The oil's way: back to the sump, and out with the gas.
-#[derive(Clone, Debug, PartialEq)]
-pub struct OilAnswers {
-    /// The drain from the cover, in the order of [`Duty::ALL`]; or why it cannot be said.
-    pub drains: [Result<DrainAnswer, String>; 5],
-    /// What a catch can of known volume collects: at cruise, and at the duty that sends most gas through it.
-    pub can: Vec<CanAnswer>,
-}
-
-/// The drain from the cover at one duty, at the high blow-by.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DrainAnswer {
-    /// Which duty.
-    pub duty: Duty,
-    /// With the likely height of the drain.
-    pub likely: DrainBack,
-    /// With its least height.
-    pub least: DrainBack,
-}
-
-impl DrainAnswer {
-    /// Whether the oil returns.
+    /// The wettest of the duties that last, engine warm.
     #[must_use]
-    pub fn state(&self) -> State {
-        match (self.likely.returns(), self.least.returns()) {
-            (true, true) => State::Holds,
-            (true, false) => State::Thin,
-            (false, _) => State::DoesNotHold,
-        }
+    pub fn worst_warm(&self) -> Option<&DutyMoisture> {
+        wettest(self.warm.iter().flatten().filter(|damp| LASTING.contains(&damp.duty)))
     }
 }
 
-impl OilAnswers {
-    /// The drain with the least head left.
-    #[must_use]
-    pub fn worst_drain(&self) -> Option<&DrainAnswer> {
-        let told = self.drains.iter().filter_map(|drain| drain.as_ref().ok());
-        told.min_by(|a, b| a.least.margin.base().total_cmp(&b.least.margin.base()))
-    }
-}
-
-/// What a can collects while the car is driven at one duty.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CanAnswer {
-    /// Which duty.
-    pub duty: Duty,
-    /// Oil that reaches the can, and what collects; or why nothing can be said.
-    pub filled: Result<(CarryOver, Collected), String>,
+fn wettest<'a>(all: impl Iterator<Item = &'a DutyMoisture>) -> Option<&'a DutyMoisture> {
+    let margin = |damp: &DutyMoisture| damp.least_margin().map_or(f64::INFINITY, |margin| margin.base());
+    all.max_by(|a, b| a.at.finding.cmp(&b.at.finding).then(margin(b).total_cmp(&margin(a))))
 }

@@ -1,16 +1,21 @@
 //! Answers as sections of rows: what the command line, JSON and the inspectors read.
 
+mod blow_by;
 mod crankcase;
 mod joint;
 mod json;
+mod lines;
 mod moisture;
+mod oil;
+mod valve;
 
 pub use json::{chapter_json, taken_json, verdict_json};
 
 use super::{Answers, DutyAnswers, Held, SetPointAnswers, Thermal};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{Duty, Part, Section};
+use crate::study::{Duty, Failure, Part, Section};
+use blow_by::narrow_section;
 use crankcase::crankcase_section;
 use joint::joint_section;
 
@@ -23,7 +28,11 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
-        sections.extend(moisture::sections(self));
+        sections.push(narrow_section(&self.narrow));
+        sections.extend(lines::section(self));
+        sections.push(moisture::short_trips(self));
+        sections.extend(oil::cans(self));
+        sections.extend(valve::sections(self));
         sections.extend(self.cover_joint.as_ref().map(joint_section));
         for row in &self.set_points {
             let mut section = set_point_section(row);
@@ -56,13 +65,23 @@ impl Answers {
             }
             Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
-                let mut sections: Vec<_> = self.duties.iter().map(|duty| self.crankcase_section(duty)).collect();
+                let mut sections = match part {
+                    Part::Valve => valve::sections(self),
+                    Part::Breather => valve::failures(self, |failure| failure == Failure::BreatherBlocked),
+                    _ => Vec::new(),
+                };
+                sections.extend(self.duties.iter().map(|duty| self.crankcase_section(duty)));
+                if part == Part::Crankcase {
+                    sections.push(narrow_section(&self.narrow));
+                }
                 let wanted = |section: &Section| match part {
                     Part::Crankcase => section.key == "short_trips",
                     Part::CatchCan => section.key.starts_with("can_"),
                     _ => false,
                 };
-                sections.extend(moisture::sections(self).into_iter().filter(wanted));
+                sections.extend(lines::section(self).filter(|_| matches!(part, Part::Breather | Part::CatchCan)));
+                let wet = std::iter::once(moisture::short_trips(self)).chain(oil::cans(self));
+                sections.extend(wet.filter(wanted));
                 sections
             }
             Part::CoverJoint => self.cover_joint.iter().map(joint_section).collect(),
@@ -80,6 +99,7 @@ impl Answers {
     fn crankcase_section(&self, duty: &DutyAnswers) -> Section {
         let mut section = crankcase_section(duty);
         moisture::of_duty(self, duty.duty, &mut section);
+        oil::of_duty(self, duty.duty, &mut section);
         section
     }
 
@@ -377,12 +397,7 @@ fn set_point_section(row: &SetPointAnswers) -> Section {
         None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
     };
     section.quantity("least_boiling_margin", "Smallest boiling margin of all duties, at its low end", row.least_margin);
-    section.result(
-        "dew_margin",
-        "Short cold trip: coldest crankcase wall above the dew point",
-        &row.dew_margin,
-        Kind::TemperatureDifference,
-    );
+    moisture::of_set_point(&row.moisture, &mut section);
     for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
         let label = format!("{}: coolant", duty.name());
         match at.outlet {

@@ -1,22 +1,26 @@
 //! All answers, in the order in which one needs the other.
 
+use super::blow_by::{Areas, Cylinder, Running, cylinder_at};
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas, Cylinder, Parts};
+use super::crankcase;
 use super::moisture::Damp;
+use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat, Radiators};
+use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, filled, joint, oil, tank, ventilation};
+use super::{Fail, failure, filled, idle, joint, lines, oil, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
+use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::study::{
-    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
+    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
     SetPointDuty,
 };
 
@@ -43,16 +47,29 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let room = tank::settle_cold_volume(&mut side, &growth, scribe)?;
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
-    let (mut duties, mut notes) = duties(&context, &side, &heats, scribe)?;
+    let ventilated = ventilation::parts(&project.ventilation, scribe)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, &ventilated, scribe)?;
     after_the_hottest(&side, &heats, &hottest, &mut duties)?;
     let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
         notes.extend(remarks);
         joint
     });
+    let narrow = narrow(&context, &duties[Duty::FullThrottle.index()].blow_by)?;
+    if narrow.best().is_some_and(|best| best.by == Means::Meter) {
+        notes.push(measuring_caution());
+    }
+    let valve = valve::answers(&context, &duties, scribe)?.map(|(valve, remarks)| {
+        notes.extend(remarks);
+        valve
+    });
+    let idle_mixture = idle::answers(&context, &duties, scribe);
+    let failures = failure::answers(&context, &ventilated.likely, &duties, scribe)?;
     let damp = Damp::new(&context, &duties);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
+    notes.extend(remarks);
+    let (lines, remarks) = lines::answers(&context, &duties, scribe)?;
     notes.extend(remarks);
     let coldest = side.coldest;
     scribe.chapter("held/cold-morning", "System and tank on the coldest start");
@@ -75,10 +92,15 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         growth,
         tank: tank_answers,
         duties,
+        narrow,
         cold_morning,
         hot_stop,
+        valve,
+        idle_mixture,
+        failures,
         moisture,
         oil,
+        lines,
         cover_joint,
         set_points,
         verdicts: Vec::new(),
@@ -133,23 +155,22 @@ fn duties(
     context: &Context<'_>,
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
+    parts: &Parts,
     scribe: &mut impl Scribe,
 ) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
     let mut cylinders = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let key = format!("cylinder/{}", duty.word());
         scribe.chapter(&key, &format!("Cylinder pressure: {}", duty.name()));
-        let inputs = context.project.duty.of(duty);
-        let manifold = context.manifold[duty.index()].0;
-        cylinders.push(crankcase::cylinder_at(context, duty, inputs.rpm, manifold, scribe)?);
+        let path = format!("duty.{}", duty.word());
+        cylinders.push(cylinder_at(context, duty, Running::at(context, duty), &path, scribe)?);
     }
     let full: &Cylinder = &cylinders[Duty::FullThrottle.index()];
     let areas = Areas::of(context, full, scribe)?;
-    let parts = ventilation::parts(&context.project.ventilation)?;
     let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        let one = Ventilated { areas: &areas, parts: &parts, full };
+        let one = Ventilated { areas: &areas, parts, full };
         answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut duty_notes, scribe)?);
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
@@ -196,7 +217,7 @@ impl Ventilated<'_> {
         let title = format!("Crankcase, high blow-by: {}", duty.name());
         scribe.chapter(&format!("crankcase/{}", duty.word()), &title);
         let cases = crankcase::cases(self.parts, &blow_by, at, when, scribe)?;
-        notes.add(duty, &blow_by, remarks.into_iter().chain(cases.notes));
+        notes.add(duty, &blow_by, cylinder.notes().into_iter().chain(remarks).chain(cases.notes));
         let at = at(blow_by.forward.high);
         let limit = crankcase::limit(context, duty);
         scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
@@ -211,6 +232,7 @@ impl Ventilated<'_> {
             outlet: heat.outlet,
             held,
             air,
+            air_fuel: cylinder.air_fuel,
             blow_by,
             crankcase: cases.three,
             unfavourable: cases.unfavourable,
@@ -347,7 +369,7 @@ fn set_points(
             in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
-            dew_margin: damp.margin_at(*setting),
+            moisture: damp.at_set_point(*setting),
         });
     }
     Ok(rows)

@@ -1,43 +1,57 @@
 //! What the engine breathes: the manifold pressure of each duty, and whether the powers entered can be made at all.
 
 use super::context::Context;
-use super::{Fail, problem};
-use crate::heat::{self, Breathing, EngineDuty, HeatModel, Ignition, defaults};
+use super::{Fail, manifold, problem};
+use crate::crankcase::cylinder;
+use crate::heat::{self, Breathing, EngineDuty, Ignition, defaults};
 use crate::note::{Note, Weight};
-use crate::quantity::si::{Power, Pressure, Volume};
+use crate::quantity::si::{AngularVelocity, MassRate, Power, Pressure, Volume};
 use crate::quantity::{AbsolutePressure, Amount, FuelPerWork, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::heat as source;
 use crate::study::{Duty, Problem, Problems};
 
-/// Refuses a power that would take more brake mean effective pressure than an engine without a blower makes in this air.
+/// Refuses a power that would take more brake mean effective pressure than such an engine makes in this air.
 ///
-/// bmep = 2·P/(V_d·n) with n in revolutions per second; the most there is goes with the pressure of the air.
+/// bmep = 2·P/(V_d·n) with n in revolutions per second; the most there is goes with the pressure of the air, with a blower
+/// with that in the manifold.
 pub(super) fn check_powers(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<(), Problems> {
     let sea_level = crate::fluid::crankcase_gas::standard_pressure().base();
-    let most = defaults::most_mean_pressure().likely().base() * context.ambient.base() / sea_level;
+    let (at_sea_level, source) = match context.ignition() {
+        Ignition::Spark => (defaults::most_mean_pressure().likely(), &source::MEAN_PRESSURE),
+        Ignition::Diesel => (defaults::most_mean_pressure_diesel().likely(), &source::MEAN_PRESSURE_DIESEL),
+    };
+    let boosted = context.project.engine.is_boosted();
     let displacement = context.project.engine.swept();
     scribe.chapter("mean-pressure", "Brake mean effective pressure of the powers entered");
     let mut problems = Vec::new();
     for duty in Duty::ALL {
         let inputs = context.project.duty.of(duty);
+        let charge = if boosted { manifold::most(context, duty) } else { context.ambient };
+        let most = at_sea_level.base() * charge.base() / sea_level;
         let each_second = displacement * inputs.rpm.base() / (4.0 * std::f64::consts::PI);
         let mean_pressure = inputs.power.base() / each_second;
         if mean_pressure > most {
             let shown = |power: f64| Amount::of(Power::from_base(power)).show(UnitSystem::Si);
             let message = format!(
-                "{} at this speed takes a brake mean effective pressure of {:.1} bar; an engine without a blower makes at \
-                 most about {:.1} bar in the air of this altitude, {} here: check power, speed, bore, stroke and altitude",
+                "{} at this speed takes a brake mean effective pressure of {:.1} bar; {} makes at most about {:.1} bar in the \
+                 air of this altitude, {} here: check power, speed, bore, stroke and altitude{}",
                 shown(inputs.power.base()),
                 mean_pressure / 1e5,
+                match (context.ignition(), boosted) {
+                    (Ignition::Spark, false) => "an engine without a blower",
+                    (Ignition::Diesel, false) => "a diesel without a blower",
+                    (_, true) => "an engine with this boost",
+                },
                 most / 1e5,
-                shown(most * each_second)
+                shown(most * each_second),
+                if boosted { ", and the boost" } else { "" }
             );
             problems.push(Problem { path: format!("duty.{}.power", duty.word()), message });
         } else if mean_pressure > 0.0 {
             scribe.step(|| {
                 let meaning = "Brake mean effective pressure of a power entered";
-                Step::new(meaning, "bmep", "bmep = 2·P/(V_d·n)", &source::MEAN_PRESSURE)
+                Step::new(meaning, "bmep", "bmep = 2·P/(V_d·n)", source)
                     .with("P", inputs.power)
                     .with("n", inputs.rpm)
                     .with("most", Pressure::from_base(most))
@@ -57,23 +71,28 @@ pub(super) fn at_power(
 ) -> Result<(AbsolutePressure, Option<Note>), Problems> {
     let path = format!("duty.{}.power", duty.word());
     scribe.chapter(&format!("manifold/{}", duty.word()), &format!("Manifold pressure: {}", duty.name()));
-    let breathing = breathing(context, duty, defaults::air_fuel_ratio().likely().base(), scribe)?;
+    let air_fuel = defaults::air_fuel_ratio().likely().base();
+    let mut breathing = breathing(context, duty, air_fuel, scribe)?;
     // No throttle is wider open than wide open.
-    let wide_open = context.ambient.base() - defaults::full_throttle_loss().estimate.low.base();
-    let open = || {
-        let text = format!(
-            "{}: the power entered asks for all the air there is; the throttle is reckoned wide open, {} absolute in the \
-             manifold.",
-            duty.name(),
-            Amount::of(AbsolutePressure::from_base(wide_open)).show(UnitSystem::Si)
-        );
-        Note::new("throttle-wide-open", Weight::Remark, text)
-    };
-    match breathing.manifold(scribe) {
-        Ok(manifold) if manifold.pressure.base() <= wide_open => Ok((manifold.pressure, None)),
-        Ok(_) | Err(heat::HeatError::EngineCannotMake { .. }) => {
-            Ok((AbsolutePressure::from_base(wide_open), Some(open())))
+    let most = manifold::most(context, duty);
+    let open = || Ok((most, Some(manifold::wide_open_note(duty, most))));
+    if context.project.engine.is_boosted() {
+        breathing.ambient_pressure = most;
+        // The blower warms the charge, a warmer charge takes more pressure: each round adds less than half the one before.
+        let cold = breathing.intake_temperature;
+        for _ in 0..40 {
+            let Ok(manifold) = breathing.manifold(&mut Silent) else { return open() };
+            let warm = cold + context.charge_rise(manifold.pressure, &mut Silent)?;
+            let settled = (warm.base() - breathing.intake_temperature.base()).abs() < 1e-9;
+            breathing.intake_temperature = warm;
+            if settled {
+                break;
+            }
         }
+    }
+    match breathing.manifold(scribe) {
+        Ok(manifold) if manifold.pressure.base() <= most.base() => Ok((manifold.pressure, None)),
+        Ok(_) | Err(heat::HeatError::EngineCannotMake { .. }) => open(),
         Err(error) => Err(problem(path, error.to_string())),
     }
 }
@@ -88,9 +107,9 @@ fn breathing(
     let inputs = context.project.duty.of(duty);
     let displacement = Volume::from_base(context.project.engine.swept());
     let engine = EngineDuty { displacement, speed: inputs.rpm, brake_power: inputs.power, rated_power: context.rated };
-    let heat = heat::heat_to_coolant(&engine, &HeatModel::usual(Ignition::Spark), &mut Silent)
+    let heat = heat::heat_to_coolant(&engine, &context.heat_model(), &mut Silent)
         .fail(format!("duty.{}.power", duty.word()))?;
-    let value = defaults::heating_value().likely();
+    let value = context.heating_value();
     let fuel = heat.fuel_power.base() / value.base();
     // Work near nothing leaves the consumption for each unit of work without a bound: it is counted on a little more.
     let work = inputs.power.base().max(fuel / heat::manifold::CONSUMPTION.high);
@@ -117,8 +136,8 @@ fn breathing(
     })
 }
 
-/// The most power at full throttle that the air breathed can burn, everything at its favourable end: rich mixture, high
-/// volumetric and indicated efficiency.
+/// The most power at full throttle that the air breathed can burn, everything at its favourable end: rich mixture or a
+/// diesel at the edge of smoke, high volumetric and indicated efficiency.
 ///
 /// P = η_v·V_d·n/2·ρ·H·η_i/AFR − fmep·V_d·n/2 with ρ = MAP/(R·T).
 pub(super) fn burnable(context: &Context<'_>, manifold: AbsolutePressure) -> Result<Power, Problems> {
@@ -126,13 +145,18 @@ pub(super) fn burnable(context: &Context<'_>, manifold: AbsolutePressure) -> Res
     let inputs = context.project.duty.of(duty);
     let displacement = Volume::from_base(context.project.engine.swept());
     let engine = EngineDuty { displacement, speed: inputs.rpm, brake_power: inputs.power, rated_power: context.rated };
-    let model = HeatModel::usual(Ignition::Spark);
+    let model = context.heat_model();
     let heat = heat::heat_to_coolant(&engine, &model, &mut Silent).fail("duty.full_throttle.power")?;
     let each_second = displacement.base() * inputs.rpm.base() / (4.0 * std::f64::consts::PI);
     let density = manifold.base()
-        / (crate::fluid::air::gas_constant().base() * defaults::intake_temperature().estimate.low.base());
+        / (crate::fluid::air::gas_constant().base()
+            * (defaults::intake_temperature().estimate.low + context.charge_rise(manifold, &mut Silent)?).base());
     let air = defaults::volumetric_efficiency().estimate.high.base() * each_second * density;
-    let fuel = air / defaults::air_fuel_ratio().estimate.low.base() * defaults::heating_value().likely().base();
+    let least_air = match context.ignition() {
+        Ignition::Spark => defaults::air_fuel_ratio().estimate.low,
+        Ignition::Diesel => cylinder::defaults::smoke_limit().estimate.low,
+    };
+    let fuel = air / least_air.base() * context.heating_value().base();
     let friction = heat.friction_mean_pressure.base() * each_second;
     Ok(Power::from_base((fuel * model.indicated_efficiency.high.base() - friction).max(0.0)))
 }
@@ -150,4 +174,18 @@ pub(super) fn above_air(context: &Context<'_>) -> Option<Note> {
         );
         Note::new("power-above-air", Weight::Weak, text)
     })
+}
+
+/// Fuel that an engine burns at a speed and a power, by the heat side: one amount of fuel at one duty.
+pub(super) fn fuel_flow(
+    context: &Context<'_>,
+    speed: AngularVelocity,
+    power: Power,
+    path: &str,
+) -> Result<MassRate, Problems> {
+    let displacement = Volume::from_base(context.project.engine.swept());
+    let rated_power = if power > context.rated { power } else { context.rated };
+    let engine = EngineDuty { displacement, speed, brake_power: power, rated_power };
+    let heat = heat::heat_to_coolant(&engine, &context.heat_model(), &mut Silent).fail(path)?;
+    Ok(MassRate::from_base(heat.fuel_power.base() / context.heating_value().base()))
 }

@@ -1,12 +1,14 @@
 //! What every part of the answers starts from, worked out once.
 
-use super::{Fail, breathing};
+use super::{Fail, breathing, manifold};
+use crate::crankcase::cylinder::{self, Blower};
 use crate::fluid::{self, Base, Mix};
+use crate::heat::{HeatModel, Ignition, defaults as heat};
 use crate::note::Note;
-use crate::quantity::si::{MassRate, Power, Pressure, Ratio};
+use crate::quantity::si::{AvailableEnergy, MassRate, Power, Pressure, Ratio, TemperatureInterval};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::Scribe;
-use crate::study::{Duty, Problems, Project};
+use crate::study::{Duty, Induction, Problems, Project};
 
 /// What every part of the answers starts from.
 pub(super) struct Context<'p> {
@@ -39,7 +41,9 @@ impl<'p> Context<'p> {
             Self { project, ambient, mix, rated, manifold: [(ambient, true); 5], burnable: rated, notes: Vec::new() };
         breathing::check_powers(&context, scribe)?;
         for duty in Duty::ALL {
-            context.manifold[duty.index()] = context.manifold_at(duty, scribe)?;
+            let (pressure, estimated, note) = manifold::at(&context, duty, scribe)?;
+            context.manifold[duty.index()] = (pressure, estimated);
+            context.notes.extend(note);
         }
         context.burnable = breathing::burnable(&context, context.manifold[Duty::FullThrottle.index()].0)?;
         let above = breathing::above_air(&context);
@@ -47,33 +51,52 @@ impl<'p> Context<'p> {
         Ok(context)
     }
 
-    /// As entered, or estimated: from power on the road, from usual figures at idle, overrun and full throttle.
-    fn manifold_at(&mut self, duty: Duty, scribe: &mut impl Scribe) -> Result<(AbsolutePressure, bool), Problems> {
-        use crate::heat::defaults;
-        let inputs = self.project.duty.of(duty);
-        if let Some(entered) = inputs.manifold {
-            if entered.base() > self.ambient.base() {
-                let message = format!(
-                    "the manifold pressure is above the air's {:.1} kPa at this altitude; this program knows engines \
-                     without a blower: enter the absolute pressure, or leave it out",
-                    self.ambient.base() / 1e3
-                );
-                return Err(super::problem(format!("duty.{}.manifold_pressure", duty.word()), message));
-            }
-            return Ok((entered, false));
+    /// How the mixture is lit.
+    pub const fn ignition(&self) -> Ignition {
+        if self.project.engine.is_diesel() { Ignition::Diesel } else { Ignition::Spark }
+    }
+
+    /// How heat is reckoned of this engine.
+    pub fn heat_model(&self) -> HeatModel {
+        HeatModel::usual(self.ignition())
+    }
+
+    /// Lower heating value of what it burns.
+    pub fn heating_value(&self) -> AvailableEnergy {
+        match self.ignition() {
+            Ignition::Spark => heat::heating_value().likely(),
+            Ignition::Diesel => heat::heating_value_diesel().likely(),
         }
-        let absolute = |base: f64| AbsolutePressure::from_base(base.min(self.ambient.base()));
-        let pressure = match duty {
-            Duty::Idle => absolute(defaults::idle_pressure().likely().base()),
-            Duty::Overrun => absolute(defaults::overrun_pressure().likely().base()),
-            Duty::FullThrottle => absolute(self.ambient.base() - defaults::full_throttle_loss().likely().base()),
-            Duty::Cruise | Duty::Hill => {
-                let (pressure, note) = breathing::at_power(self, duty, scribe)?;
-                self.notes.extend(note);
-                pressure
-            }
+    }
+
+    /// How much warmer the charge comes in than with the ambient pressure in the manifold.
+    pub fn charge_rise(
+        &self,
+        manifold: AbsolutePressure,
+        scribe: &mut impl Scribe,
+    ) -> Result<TemperatureInterval, Problems> {
+        let engine = &self.project.engine;
+        if !engine.is_boosted() {
+            return Ok(TemperatureInterval::from_base(0.0));
+        }
+        let cooler = engine.cooler.unwrap_or_else(crate::study::defaults::cooler_effectiveness).likely;
+        let blower = Blower {
+            efficiency: cylinder::defaults::compressor_efficiency().likely(),
+            cooler: if engine.charge_cooler { cooler } else { Ratio::from_base(0.0) },
         };
-        Ok((pressure, true))
+        blower.rise(manifold, self.ambient, self.project.surroundings.hottest, scribe).fail("engine.boost")
+    }
+
+    /// Gas past the shaft of a turbocharger over that past the rings: the figure at full boost, in proportion below it.
+    pub fn turbo_leak(&self, manifold: AbsolutePressure) -> Estimate<Ratio> {
+        let engine = &self.project.engine;
+        let full = manifold::wide_open(self).base() - self.ambient.base();
+        let part = (manifold.base() - self.ambient.base()) / full;
+        if engine.induction != Induction::Turbocharger || full <= 0.0 || part <= 0.0 {
+            return Estimate::exact(Ratio::from_base(0.0));
+        }
+        let share = self.project.blow_by.turbo_leak.unwrap_or_else(crate::study::defaults::turbo_leak);
+        share.map(|share| Ratio::from_base(share.base() * part.min(1.0)))
     }
 
     /// Depression behind the air filter: with the square of the air the engine breathes.

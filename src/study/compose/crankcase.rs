@@ -1,206 +1,19 @@
-//! Blow-by at each duty and what the ventilation makes of it.
+//! What the ventilation makes of the blow-by at each duty.
 
-use super::Fail;
 use super::context::Context;
-use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation};
-use crate::crankcase::blow_by::{
-    BlowBy, BlowByError, Candidate, Condition, Counted, LeakDownTest, Level, RulesOfThumb, area_from_flow, choose,
-    defaults as blow_by_defaults, from_condition, from_leak_down, mass_flow, remarks, standard_volume_flow, through,
-};
-use crate::crankcase::cylinder::{self, Cycle, Geometry, LeakPath, Leakage, Trace, figures, trace};
+use super::ventilation::Parts;
+use crate::crankcase::arrangement::{self, Arrangement, Boundary, Line, Outcome, Ventilation, VentilationError};
+use crate::crankcase::blow_by::standard_volume_flow;
+use crate::crankcase::network::NetworkError;
 use crate::note::{Note, Weight};
-use crate::quantity::si::{Area, MassRate, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
-use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
-use crate::scribe::{Scribe, Silent, Step};
+use crate::quantity::si::{MassRate, Pressure, Ratio};
+use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::scribe::{Scribe, Silent};
 use crate::study::{
-    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, Knowledge, LevelAnswer, Problems, RingCondition,
-    VentilationArrangement, defaults,
+    BlowByAnswers, CrankcaseCase, Duty, Flow, FlowPath, PortPlace, Problems, VentilationArrangement, defaults,
 };
 
-/// The cylinder at one duty.
-pub(super) struct Cylinder {
-    pub trace: Trace,
-    pub leakage: Leakage,
-}
-
-/// The engine's size in the physics' words.
-pub(super) fn geometry(context: &Context<'_>) -> Geometry {
-    let engine = &context.project.engine;
-    Geometry {
-        bore: engine.bore,
-        stroke: engine.stroke,
-        rod: engine.rod,
-        compression_ratio: engine.compression_ratio,
-        cylinders: engine.cylinders,
-    }
-}
-
-/// Cylinder pressure and leak at a duty, a speed and a manifold pressure.
-pub(super) fn cylinder_at(
-    context: &Context<'_>,
-    duty: Duty,
-    speed: crate::quantity::si::AngularVelocity,
-    manifold: crate::quantity::AbsolutePressure,
-    scribe: &mut impl Scribe,
-) -> Result<Cylinder, Problems> {
-    let usual = figures(duty, context.ambient).fail("surroundings.altitude")?.likely();
-    let point = cylinder::OperatingPoint { speed, manifold, ..usual };
-    cylinder_of(context, &point, &Cycle::default(), scribe).fail(format!("duty.{}", duty.word()))
-}
-
-/// Cylinder pressure and leak with any figures of the burn.
-pub(super) fn cylinder_of(
-    context: &Context<'_>,
-    point: &cylinder::OperatingPoint,
-    cycle: &Cycle,
-    scribe: &mut impl Scribe,
-) -> Result<Cylinder, BlowByError> {
-    let trace = trace(&geometry(context), point, cycle, context.ambient, scribe)?;
-    let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-    let leak = LeakPath { crankcase_temperature: gas.likely, ..LeakPath::likely(context.ambient) };
-    let leakage = trace.leakage(&leak, scribe)?;
-    Ok(Cylinder { trace, leakage })
-}
-
-/// The leak as an area, by every level of knowledge there is, best last.
-pub(super) struct Areas {
-    levels: Vec<(Knowledge, Estimate<Area>)>,
-    pub notes: Vec<Note>,
-}
-
-impl Areas {
-    pub fn of(context: &Context<'_>, full: &Cylinder, scribe: &mut impl Scribe) -> Result<Self, Problems> {
-        let inputs = &context.project.blow_by;
-        let mut levels = Vec::with_capacity(3);
-        let mut notes = Vec::new();
-        scribe.chapter("leak/condition", "Leak from condition and power");
-        let condition = match inputs.condition {
-            RingCondition::RunIn => Condition::RunIn,
-            RingCondition::Fresh => Condition::Fresh,
-            RingCondition::Worn => Condition::Worn,
-        };
-        // No more power than the air breathed can burn: a catalogue's power is not made on a mountain.
-        let entered = context.project.duty.of(Duty::FullThrottle).power;
-        let power = if entered > context.burnable { context.burnable } else { entered };
-        let power = (power.base() >= 100.0).then_some(power);
-        let flow = from_condition(&RulesOfThumb::of(condition), full.trace.air_flow(), power, scribe)
-            .fail("duty.full_throttle")?;
-        let area = area_from_flow(&flow, &full.leakage, Counted::Forward, scribe).fail("blow_by.condition")?;
-        levels.push((Knowledge::Condition, area));
-        if !inputs.leak_down.is_empty() {
-            scribe.chapter("leak/leak-down", "Leak from the leak-down readings");
-            let test = LeakDownTest {
-                restrictor: inputs.restrictor,
-                discharge: blow_by_defaults::restrictor_discharge().estimate,
-                supply: inputs.supply,
-                // The test is made in the garage, whose altitude nobody asks for; the road's is used.
-                ambient: context.ambient,
-                ring_share: inputs.ring_share.unwrap_or_else(defaults::ring_share),
-                running_to_standing: inputs.running_share.unwrap_or_else(defaults::running_share),
-            };
-            let area =
-                from_leak_down(&inputs.leak_down, &geometry(context), &test, scribe).fail("blow_by.leak_down")?;
-            notes.extend(area.notes);
-            levels.push((Knowledge::LeakDown, area.running));
-        }
-        if let Some(measured) = inputs.measured {
-            scribe.chapter("leak/measured", "Leak from the flow meter");
-            let path = "blow_by.measured_at_full_throttle";
-            let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-            let flow = metered(measured, gas, context.ambient, scribe).fail(path)?;
-            levels.push((
-                Knowledge::Measured,
-                area_from_flow(&flow, &full.leakage, Counted::Balance, scribe).fail(path)?,
-            ));
-        }
-        Ok(Self { levels, notes })
-    }
-
-    /// The blow-by to judge by at any leak, without working and remarks: for a map of many points.
-    pub fn judged(&self, leakage: &Leakage) -> Result<BlowBy, BlowByError> {
-        let flows = self.levels.iter().map(|(knowledge, area)| Ok((*knowledge, through(area, leakage, &mut Silent)?)));
-        let flows: Vec<_> = flows.collect::<Result<_, BlowByError>>()?;
-        Ok(choose(&candidates(&flows))?.judged)
-    }
-
-    /// Blow-by at a duty by every level, and the one to work with.
-    pub fn blow_by(
-        &self,
-        cylinder: &Cylinder,
-        scribe: &mut impl Scribe,
-    ) -> Result<(BlowByAnswers, Vec<Note>), Problems> {
-        let mut all: Vec<(Knowledge, BlowBy)> = Vec::with_capacity(3);
-        let last = self.levels.len().saturating_sub(1);
-        for (i, (knowledge, area)) in self.levels.iter().enumerate() {
-            let flow = if i == last {
-                through(area, &cylinder.leakage, scribe)
-            } else {
-                through(area, &cylinder.leakage, &mut Silent)
-            };
-            all.push((*knowledge, flow.fail("blow_by")?));
-        }
-        let Some((knowledge, known)) = all.last().copied() else {
-            return Err(super::problem("blow_by", "nothing is known of the blow-by"));
-        };
-        let choice = choose(&candidates(&all)).fail("blow_by")?;
-        let best = choice.judged;
-        let mut notes = remarks(&known, &cylinder.trace);
-        notes.extend(choice.notes);
-        let air = cylinder.trace.air_flow().base();
-        let answers = BlowByAnswers {
-            knowledge,
-            forward: best.forward,
-            standard: best.forward.map(standard_volume_flow),
-            reverse: best.reverse.likely,
-            net: best.net,
-            share_of_air: Ratio::from_base(if air > 0.0 { best.forward.likely.base() / air } else { 0.0 }),
-            levels: all
-                .iter()
-                .map(|(knowledge, flow)| LevelAnswer { knowledge: *knowledge, forward: flow.forward })
-                .collect(),
-        };
-        Ok((answers, notes))
-    }
-}
-
-/// A flow read off a meter: the meter's error and the gas temperature's spread joined as the root of the sum of squares.
-fn metered(
-    measured: VolumeRate,
-    gas: Estimate<ThermodynamicTemperature>,
-    ambient: AbsolutePressure,
-    scribe: &mut impl Scribe,
-) -> Result<Estimate<MassRate>, BlowByError> {
-    let [hot, likely, cool] = [gas.high, gas.likely, gas.low];
-    let flow = mass_flow(measured, likely, ambient)?;
-    let meter = blow_by_defaults::meter_error().likely();
-    let share = |at| mass_flow(measured, at, ambient).map(|one| (one.base() / flow.base() - 1.0).hypot(meter.base()));
-    let spread = |share: f64| MassRate::from_base(flow.base() * (1.0 + share).max(0.0));
-    let flow = Estimate::sorted(spread(-share(hot)?), flow, spread(share(cool)?));
-    scribe.step(|| {
-        Step::new("Mass flow behind the meter's reading", "ṁ", "ṁ = V̇·p/(R·T)", blow_by_defaults::meter_error().source)
-            .with("V̇", measured)
-            .with("T", likely)
-            .with("p", ambient)
-            .with_amount("meter's error", Amount::of_kind(meter, Kind::Share))
-            .gives(flow.likely)
-    });
-    Ok(flow)
-}
-
-fn candidates(all: &[(Knowledge, BlowBy)]) -> Vec<Candidate> {
-    all.iter()
-        .map(|(knowledge, blow_by)| Candidate {
-            level: match knowledge {
-                Knowledge::Condition => Level::Condition,
-                Knowledge::LeakDown => Level::LeakDown,
-                Knowledge::Measured => Level::Measured,
-            },
-            blow_by: *blow_by,
-        })
-        .collect()
-}
-
-/// The state around the ventilation.
+/// The state around the ventilation. Before the throttle the valve meets the clean side of the air cleaner.
 pub(super) fn boundary(
     context: &Context<'_>,
     blow_by: MassRate,
@@ -208,13 +21,15 @@ pub(super) fn boundary(
     filter: crate::quantity::si::Pressure,
 ) -> Boundary {
     let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-    Boundary {
+    let around = Boundary {
         ambient: context.ambient,
         air_cleaner_depression: filter,
         crankcase_temperature: gas.likely,
         ambient_temperature: context.project.surroundings.hottest,
         ..Boundary::at(blow_by, manifold)
-    }
+    };
+    let before = context.project.ventilation.valve.port.place == PortPlace::BeforeThrottle;
+    if before { Boundary { manifold: around.air_cleaner(), ..around } } else { around }
 }
 
 /// The ventilation solved at one blow-by; `when` is said with a fault.
@@ -231,7 +46,17 @@ pub(super) fn case(
 
 /// As [`case`], without other pressures it could stand at: for a search that tries many ventilations.
 pub(super) fn quick_case(ventilation: &Ventilation, at: &Boundary, when: &str) -> Result<CrankcaseCase, Problems> {
-    let outcome = arrangement::solve_one(ventilation, at, &mut Silent)
+    one_case(ventilation, at, when, &mut Silent)
+}
+
+/// As [`quick_case`], with its working.
+pub(super) fn one_case(
+    ventilation: &Ventilation,
+    at: &Boundary,
+    when: &str,
+    scribe: &mut impl Scribe,
+) -> Result<CrankcaseCase, Problems> {
+    let outcome = arrangement::solve_one(ventilation, at, scribe)
         .map_err(|error| super::problem("ventilation", format!("{when}: {error}")))?;
     Ok(case_of(&outcome, at))
 }
@@ -249,14 +74,21 @@ fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     add(FlowPath::Breather, Line::FreshAir, flows.fresh_air);
     add(FlowPath::SecondBreather, Line::SecondBreather, flows.second_breather);
     add(FlowPath::Valve, Line::Valve, flows.valve);
-    let cover = outcome.pressure_at(arrangement::Place::BreatherCover);
+    use arrangement::Place;
+    let first = outcome.pressure_at(Place::BreatherCover).map(|place| place.gauge);
+    let second = outcome.pressure_at(Place::SecondCover).map(|place| place.gauge);
+    let cover = first.or(second);
+    let lower = |a: GaugePressure, b: GaugePressure| if b < a { b } else { a };
     // A valve may pass a hundred times the blow-by; what it passes is what the balance is made of.
     let scale = list.iter().map(|flow| flow.out.base().abs()).fold(at.blow_by.base().abs().max(1e-6), f64::max);
     let stood = crankcase_gauge.base();
     CrankcaseCase {
         blow_by: at.blow_by,
         gauge: *crankcase_gauge,
-        cover_gauge: cover.map_or(*crankcase_gauge, |place| place.gauge),
+        cover_gauge: cover.unwrap_or(*crankcase_gauge),
+        lowest_cover: first.into_iter().chain(second).reduce(lower).unwrap_or(*crankcase_gauge),
+        can_gauge: outcome.pressure_at(Place::Can).map(|place| place.gauge),
+        crossover: flows.crossover,
         flows: list,
         others: outcome
             .all
@@ -293,9 +125,17 @@ pub(super) fn cases(
     let (high, mut notes) = case(&parts.likely, &at(forward.high), when, scribe)?;
     let (deepest, more) = deepest(&parts.likely, blow_by, &at, when)?;
     notes.extend(more);
+    let mut unfavourable: Option<CrankcaseCase> = None;
+    for pushed in &parts.unfavourable {
+        let case = quick_case(pushed, &at(forward.likely), when)?;
+        if unfavourable.as_ref().is_none_or(|worst| case.gauge > worst.gauge) {
+            unfavourable = Some(case);
+        }
+    }
+    let unfavourable = unfavourable.unwrap_or_else(|| likely.clone());
     Ok(Cases {
         three: [quick_case(&parts.likely, &at(forward.low), when)?, likely, high],
-        unfavourable: quick_case(&parts.unfavourable, &at(forward.likely), when)?,
+        unfavourable,
         deepest,
         notes,
     })
@@ -308,37 +148,40 @@ fn deepest(
     at: &impl Fn(MassRate) -> Boundary,
     when: &str,
 ) -> Result<(CrankcaseCase, Vec<Note>), Problems> {
-    let solve = |flow| case(ventilation, &at(flow), when, &mut Silent);
     let deeper = |low: MassRate, likely: MassRate| {
+        let solve = |flow| arrangement::solve(ventilation, &at(flow), &mut Silent);
         let (one, other) = (solve(low)?, solve(likely)?);
-        Ok(if other.0.gauge < one.0.gauge { other } else { one })
+        let (blow_by, outcome) = if other.crankcase_gauge < one.crankcase_gauge { (likely, other) } else { (low, one) };
+        Ok((case_of(&outcome, &at(blow_by)), outcome.notes))
     };
-    let sealed = ventilation.breather.is_none() && ventilation.second_breather.is_none();
-    if !(sealed && blow_by.net.low.base() <= 0.0) {
-        return deeper(blow_by.net.low, blow_by.net.likely);
+    let fault = |error: VentilationError| super::problem("ventilation", format!("{when}: {error}"));
+    if ventilation.lets_air_in() || blow_by.net.low.base() > 0.0 {
+        match deeper(blow_by.net.low, blow_by.net.likely) {
+            Err(VentilationError::Network(NetworkError::DrawnEmpty { .. })) => {}
+            found => return found.map_err(fault),
+        }
     }
-    // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.
-    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely)?;
+    // No more comes in however deep it gets: the balance has no steady state, what passes down alone has one.
+    let (case, mut notes) = deeper(blow_by.forward.low, blow_by.forward.likely).map_err(fault)?;
     notes.push(Note::new(
         "sealed-drawn-up",
         Weight::Danger,
-        "The rings draw up more than they let down and there is no way in: the depression goes on growing until a seal \
-         leaks, deeper than the figure, which counts what passes down alone.",
+        "The rings draw up more than they let down and more than any way in lets through: the depression goes on growing \
+         until a seal leaks, deeper than the figure, which counts what passes down alone.",
     ));
     Ok((case, notes))
-}
-
-/// The ventilation with its parts at their likely values and at their unfavourable ends.
-pub(super) struct Parts {
-    pub likely: Ventilation,
-    pub unfavourable: Ventilation,
 }
 
 const fn piece_name(piece: arrangement::Piece) -> &'static str {
     use arrangement::Piece;
     match piece {
         Piece::Baffle => "baffle",
+        Piece::Mesh => "mesh",
         Piece::Barb => "fitting",
+        Piece::Sag => "oil in the sag",
+        Piece::Component => "component in the line",
+        Piece::Check => "check valve",
+        Piece::CanMesh => "mesh of the catch can",
         Piece::Hose => "hose",
         Piece::CanOutlet => "catch can outlet",
         Piece::CanOpening => "catch can opening",

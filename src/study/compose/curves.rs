@@ -1,9 +1,10 @@
 //! The curves of the plots.
 
 use super::answer::growth_at;
+use super::blow_by::{Areas, Running, cylinder_at};
 use super::context::Context;
 use super::coolant::Side;
-use super::crankcase::{self, Areas};
+use super::crankcase;
 use super::thermal::{self, Radiators};
 use super::{filled, tank, ventilation};
 use crate::quantity::si::{AngularVelocity, ThermodynamicTemperature};
@@ -54,7 +55,7 @@ fn blow_by(context: &Context<'_>) -> Result<Vec<SpeedPoint>, Problems> {
     let full = Duty::FullThrottle;
     let manifold = context.manifold[full.index()].0;
     let top = context.project.duty.of(full).rpm;
-    let cylinder = crankcase::cylinder_at(context, full, top, manifold, &mut Silent)?;
+    let cylinder = cylinder_at(context, full, Running::at(context, full), "duty.full_throttle", &mut Silent)?;
     let areas = Areas::of(context, &cylinder, &mut Silent)?;
     let ventilation = ventilation::ventilation(&context.project.ventilation)?;
     let limit = crankcase::limit(context, full).likely;
@@ -63,7 +64,8 @@ fn blow_by(context: &Context<'_>) -> Result<Vec<SpeedPoint>, Problems> {
     let mut points = Vec::new();
     for i in 0..=12 {
         let rpm = AngularVelocity::from_base(low + (high - low) * f64::from(i) / 12.0);
-        let here = crankcase::cylinder_at(context, full, rpm, manifold, &mut Silent)?;
+        let running = Running::full_load(context, rpm, manifold);
+        let here = cylinder_at(context, full, running, "duty.full_throttle", &mut Silent)?;
         let (answers, _) = areas.blow_by(&here, &mut Silent)?;
         let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;
         let at = crankcase::boundary(context, answers.forward.likely, manifold, filter);
@@ -77,8 +79,7 @@ fn blow_by(context: &Context<'_>) -> Result<Vec<SpeedPoint>, Problems> {
 fn crankcase(context: &Context<'_>) -> Result<Vec<LoadPoint>, Problems> {
     let full = Duty::FullThrottle;
     let wide_open = context.manifold[full.index()].0;
-    let speed = context.project.duty.of(full).rpm;
-    let cylinder = crankcase::cylinder_at(context, full, speed, wide_open, &mut Silent)?;
+    let cylinder = cylinder_at(context, full, Running::at(context, full), "duty.full_throttle", &mut Silent)?;
     let areas = Areas::of(context, &cylinder, &mut Silent)?;
     let ventilation = ventilation::ventilation(&context.project.ventilation)?;
     let cruise = context.project.duty.of(Duty::Cruise).rpm;
@@ -89,7 +90,9 @@ fn crankcase(context: &Context<'_>) -> Result<Vec<LoadPoint>, Problems> {
         let manifold = AbsolutePressure::from_base(low + (wide_open.base() - low) * share);
         // The burn of the nearest duty: light load below 70 % of wide open, else a hill.
         let duty = if manifold.base() < 0.7 * wide_open.base() { Duty::Cruise } else { Duty::Hill };
-        let here = crankcase::cylinder_at(context, duty, cruise, manifold, &mut Silent)?;
+        let mut running = Running::full_load(context, cruise, manifold);
+        running.power = running.power * share;
+        let here = cylinder_at(context, duty, running, "duty.cruise", &mut Silent)?;
         let (answers, _) = areas.blow_by(&here, &mut Silent)?;
         let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;
         let at = |blow_by| {

@@ -1,12 +1,14 @@
 //! The joint between valve cover and head: torque, load, and the pressure under the cover.
 
+mod plan;
+
 use super::Fail;
 use super::context::Context;
 use crate::crankcase::joint::{
-    Joint, JointError, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
+    JointError, Safety, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
 };
 use crate::note::{Note, Weight};
-use crate::quantity::si::{Force, Length, Torque};
+use crate::quantity::si::{Force, Torque};
 use crate::quantity::{Estimate, Measured, Stiffness};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{CoverJointInputs, DutyAnswers, Fails, JointAnswers, JointLoad, Problems};
@@ -30,17 +32,17 @@ pub(super) fn answers(
     let torque = inputs.torque.map(|torque| (torque, false)).or(window.aim.map(|torque| (torque, true)));
     scribe.chapter("joint/load", "Valve-cover joint: clamp load, gasket and the pressure it holds");
     let mut load = torque.map(|torque| load(inputs, &joint.stack, &window, torque, scribe)).transpose().fail(PATH)?;
-    if let Some(load) = &load {
-        notes.extend(load.travel.notes.iter().chain(&load.creep.notes).cloned());
-        notes.extend(gives_way(load, &window));
-    }
-    let bottoms = bottoms(inputs, &joint, &window, load.as_ref()).fail(PATH)?;
+    let bottoms = plan::past_bottom(&joint, &window, torque.map(|(torque, _)| torque), scribe).fail(PATH)?;
     if let Some(past) = &bottoms {
         notes.push(bottoms_note());
-        if let Some(load) = load.as_mut().filter(|load| load.fails.is_none() && past.likely.base() > 0.0) {
+        let unharmed = |load: &&mut JointLoad| matches!(load.fails, None | Some(Fails::NotSeated));
+        if let Some(load) = load.as_mut().filter(|load| unharmed(load) && past.likely.base() > 0.0) {
             load.fails = Some(Fails::Bottom);
         }
     }
+    let plan = plan::plan(inputs);
+    let changes = plan::single_changes(inputs, &window);
+    notes.extend(load.as_ref().and_then(|load| gives_way(load, &window)));
     let highest = |duty: &DutyAnswers| {
         let (high, dirty) = (duty.high().cover_gauge, duty.unfavourable.cover_gauge);
         if dirty > high { dirty } else { high }
@@ -56,17 +58,34 @@ pub(super) fn answers(
     }
     let trial = inputs.tried().transpose().fail("cover_joint.trial.after")?;
     let answers = JointAnswers {
+        screw: inputs.screw_length,
         reach: joint.engagement.length,
         window,
         torque: inputs.torque,
         load,
         bottoms,
+        plan,
+        changes,
         worst: highest(worst),
         worst_duty: worst.duty,
         leak,
         trial,
     };
+    notes.extend(pressed(&answers));
     Ok(Some((answers, notes)))
+}
+
+/// What a load does to the gasket, where it is the load that is really there; tightening once more is told only where the
+/// torque is to stay.
+fn pressed(joint: &JointAnswers) -> Vec<Note> {
+    let real = joint.bottoms.is_none();
+    let Some(load) = joint.load.as_ref().filter(|load| real && matches!(load.fails, None | Some(Fails::NotSeated)))
+    else {
+        return Vec::new();
+    };
+    let stays = load.aimed || joint.stays();
+    let settles = load.creep.notes.iter().filter(|note| note.key != "retorque" || stays);
+    load.travel.notes.iter().chain(settles).cloned().collect()
 }
 
 fn load(
@@ -95,52 +114,33 @@ fn load(
     let all = clamp.map(|force: Force| Force::from_base(force.base() * f64::from(inputs.screws)));
     let fails = if clamp.likely > window.gives_way.likely {
         Some(Fails::Screw)
+    } else if clamp.likely > window.yields.likely {
+        Some(Fails::Yields)
     } else if !on_stops && on_gasket.likely > window.crushes.likely {
         Some(Fails::Gasket)
+    } else if window.least.is_none_or(|least| torque < least.likely)
+        || window.stop.is_some_and(|stop| stop.seats == Safety::NoWindow)
+    {
+        Some(Fails::NotSeated)
     } else {
         None
     };
     Ok(JointLoad { torque, aimed, fails, clamp, all, on_gasket, on_stops, travel, creep, holds, holds_settled })
 }
 
-/// A load that may strip the thread or break the screw.
+/// A load that may stretch the screw for good, strip the thread or break the screw.
 fn gives_way(load: &JointLoad, window: &Window) -> Option<Note> {
-    (load.clamp.high > window.gives_way.low).then(|| {
-        Note::new(
-            "screw-gives-way",
-            Weight::Danger,
-            "This torque may strip the thread or break the screw. The cover is then loose though the screws feel tight, and \
-             oil on a hot exhaust burns. Slacken every screw and renew what is stretched or pulled before the engine runs.",
-        )
-    })
-}
-
-/// By how much the screws go past the bottom of their holes once the gasket is pressed; `None` where they clear it even
-/// with the gasket at its softest.
-fn bottoms(
-    inputs: &CoverJointInputs,
-    joint: &Joint,
-    window: &Window,
-    load: Option<&JointLoad>,
-) -> Result<Option<Estimate<Length>>, JointError> {
-    let stack = &joint.stack;
-    let most = stack.pressed_at_most();
-    let travel = match (inputs.stop, load) {
-        // Tight on the stops, whatever the torque.
-        (Some(stop), _) => Estimate::exact(Length::from_base(stack.free_thickness().base() - stop.base())),
-        (None, Some(load)) => load.travel.travel,
-        // Nobody should go above the most, and it may be tried.
-        (None, None) => {
-            let factor = inputs.finish.nut_factor().estimate;
-            let clamp = clamp_load(window.most.low, &factor, inputs.thread.thread().diameter(), &mut Silent)?;
-            stack.travel(&clamp, &mut Silent)?.travel
-        }
+    let text = if load.clamp.high > window.yields.low {
+        "This torque may stretch the screws for good, strip the thread or break a screw. The cover is then loose though the \
+         screws feel tight, and oil on a hot exhaust burns. Slacken every screw, renew all screws and look at the threads in \
+         the head before the engine runs."
+    } else if load.clamp.high > window.gives_way.low {
+        "This torque may strip the thread. The cover is then loose though the screws feel tight, and oil on a hot exhaust \
+         burns. Slacken every screw and look at the threads in the head before the engine runs."
+    } else {
+        return None;
     };
-    let room = inputs.hole_depth.base() - joint.engagement.length.base();
-    // The straight line between load and travel holds no further than that: soft gaskets stiffen.
-    let pressed = |travel: Length| if inputs.stop.is_none() && travel > most { most } else { travel };
-    let past = travel.map(|travel: Length| Length::from_base(pressed(travel).base() - room));
-    Ok((past.high.base() > 0.0).then_some(past))
+    Some(Note::new("screw-gives-way", Weight::Danger, text))
 }
 
 fn bottoms_note() -> Note {
@@ -148,6 +148,6 @@ fn bottoms_note() -> Note {
         "screw-may-bottom",
         Weight::Danger,
         "As the gasket is pressed the screws go further in, and may meet the bottom of their holes: the torque is then \
-         reached with a loose cover, and the boss can crack. Use shorter screws or washers.",
+         reached with a loose cover, and the boss can crack.",
     )
 }

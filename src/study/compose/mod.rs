@@ -1,20 +1,27 @@
 //! From a project to its answers: the one place that joins coolant, heat and crankcase.
 
 mod answer;
+mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
 mod crankcase;
 mod curves;
+mod failure;
 mod filled;
+mod idle;
 mod joint;
+mod lines;
+mod manifold;
 mod map;
 mod moisture;
+mod narrow;
 mod notes;
 mod oil;
 mod taken;
 mod tank;
 mod thermal;
+mod valve;
 mod ventilation;
 mod verdicts;
 

@@ -1,20 +1,34 @@
-//! Water in the crankcase at the coldest air: the warm engine, and short cold trips.
+//! Water and petrol in the crankcase at the coldest air: the warm engine, and short cold trips.
 
 use super::context::Context;
+use super::notes::small_first;
 use crate::crankcase::moisture::{
-    Burning, DutyGas, OilWarmth, OutsideAir, Surroundings, condensation, defaults as figures, dilution,
+    Burning, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point, condensation, dilution,
 };
-use crate::note::Note;
-use crate::quantity::si::{MassRate, TemperatureInterval, ThermodynamicTemperature};
+use crate::note::{Note, Weight};
+use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, defaults};
+use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, SetPointMoisture, defaults};
 
 /// The gas of each duty and the air it is judged in. What cannot be reckoned is told as a sentence.
 pub(super) struct Damp {
     around: Result<Surroundings, String>,
-    gases: [Result<DutyGas, String>; 5],
+    gases: [Result<Gas, String>; 5],
+    /// What burns at each duty, where it is not the same at all.
+    burning: Option<[Burning; 5]>,
     air: ThermodynamicTemperature,
+    reached: Estimate<Ratio>,
+    hose_share: Estimate<Ratio>,
+    /// Duties whose depression or pressure no seal holds.
+    beyond: Vec<&'static str>,
+}
+
+/// The gas of a duty, and the fresh air drawn in.
+#[derive(Clone)]
+struct Gas {
+    of: DutyGas,
+    fresh: Estimate<MassRate>,
 }
 
 fn told<T>(result: Result<T, impl std::fmt::Display>) -> Result<T, String> {
@@ -27,21 +41,35 @@ impl Damp {
         let air = project.surroundings.coldest;
         let humidity = project.surroundings.humidity.unwrap_or_else(defaults::humidity).high;
         let outside = OutsideAir { temperature: air, humidity, pressure: context.ambient };
-        let around = told(outside.vapour_share(&mut Silent)).map(|vapour| Surroundings {
+        let vapour = told(outside.vapour_share(&mut Silent));
+        let lean = |vapour| duties.each_ref().map(|duty| Burning::diesel(duty.air_fuel, vapour));
+        let burning = vapour.as_ref().ok().filter(|_| project.engine.is_diesel()).map(|vapour| lean(*vapour));
+        let around = vapour.map(|vapour| Surroundings {
             air: outside,
-            burning: Burning::petrol(vapour),
+            // Of all duties at once a diesel is told by the one that burns the least air over its fuel.
+            burning: burning.map_or_else(|| Burning::petrol(vapour), |each| each[Duty::FullThrottle.index()]),
             burnt_share: project.blow_by.burnt_share.unwrap_or_else(defaults::burnt_share),
             wall_share: project.ventilation.wall_share.unwrap_or_else(defaults::wall_share),
+            petrol: (!project.engine.is_diesel()).then(Petrol::usual),
         });
         let gases = Duty::ALL.map(|duty| gas(context, &duties[duty.index()], &mut Silent));
-        Self { around, gases, air }
+        let reached = project.surroundings.trip_warmth.unwrap_or_else(defaults::trip_warmth);
+        let hose_share = project.ventilation.hose_share.unwrap_or_else(defaults::hose_share);
+        let beyond = duties.iter().filter(|duty| duty.likely().beyond_seals()).map(|duty| duty.duty.name()).collect();
+        Self { around, gases, burning, air, reached, hose_share, beyond }
     }
 
     fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
         let gas = self.gases[duty.index()].as_ref().map_err(Clone::clone)?;
-        let around = self.around.as_ref().map_err(Clone::clone)?;
-        let at = told(condensation(gas, oil, around, scribe))?;
-        Ok(DutyMoisture { duty, dilution: gas.dilution, at })
+        let mut around = self.around.as_ref().map_err(Clone::clone)?.to_owned();
+        if let Some(burning) = &self.burning {
+            around.burning = burning[duty.index()];
+        }
+        let at = told(condensation(&gas.of, oil, &around, scribe))?;
+        // The same gas on a hose's wall; told beside the cover's, without working of its own.
+        let in_hose = Surroundings { wall_share: self.hose_share, ..around };
+        let hose = told(condensation(&gas.of, oil, &in_hose, &mut Silent))?;
+        Ok(DutyMoisture { duty, dilution: gas.of.dilution, fresh: gas.fresh, blow_by: gas.of.blow_by, at, hose })
     }
 
     fn trip(
@@ -50,11 +78,16 @@ impl Damp {
         set_point: ThermodynamicTemperature,
         scribe: &mut impl Scribe,
     ) -> Result<DutyMoisture, String> {
-        self.at(duty, OilWarmth::At(Estimate::exact(trip_oil(set_point))), scribe)
+        self.at(duty, OilWarmth::Trip { set_point, reached: self.reached }, scribe)
     }
 
-    /// How far the coldest wall stands above the dew point on a short cold trip with this thermostat, at the unfavourable end.
-    pub fn margin_at(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
+    /// What a thermostat of this set-point does to water and petrol in the crankcase.
+    pub fn at_set_point(&self, set_point: ThermodynamicTemperature) -> SetPointMoisture {
+        SetPointMoisture { trip_margin: self.trip_margin(set_point), warm: self.warm(set_point) }
+    }
+
+    /// How far the coldest wall stands above the dew point on a short cold trip, at the unfavourable end.
+    fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
             if let Some(margin) = self.trip(duty, set_point, &mut Silent)?.least_margin() {
@@ -62,6 +95,14 @@ impl Damp {
             }
         }
         least.ok_or_else(|| "the gas is too dry for a dew point".to_owned())
+    }
+
+    fn warm(&self, set_point: ThermodynamicTemperature) -> Result<SetPointAnswer, String> {
+        let around = self.around.as_ref().map_err(Clone::clone)?;
+        let gases = self.gases.iter().map(|gas| gas.as_ref().map(|gas| gas.of).map_err(Clone::clone));
+        let gases = gases.collect::<Result<Vec<_>, _>>()?;
+        let mut rows = told(by_set_point(&[set_point], &gases, around, &mut Silent))?;
+        rows.pop().ok_or_else(|| "there is no duty point".to_owned())
     }
 
     /// The warm engine and the short trips, with what is to be said of the wetter trip.
@@ -85,23 +126,59 @@ impl Damp {
             let _ = gas(context, &duties[duty.index()], scribe);
             self.trip(duty, set_point, scribe)
         });
-        let answers = MoistureAnswers { air: self.air, trip_oil: trip_oil(set_point), warm, trips };
-        let notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
+        let answers = MoistureAnswers { air: self.air, warm, trips };
+        let notes = self.notes(&answers);
         (answers, notes)
+    }
+
+    fn notes(&self, answers: &MoistureAnswers) -> Vec<Note> {
+        let mut notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
+        let ice = answers.trips.iter().flatten().find(|trip| trip.hose.unfavourable.is_icy());
+        notes.extend(
+            ice.map(|trip| trip.hose.notes())
+                .unwrap_or_default()
+                .into_iter()
+                .filter(|note| note.key == "crankcase-ice"),
+        );
+        for note in &mut notes {
+            if note.key == "condensation" {
+                note.text = format!("Short cold trips: {}", small_first(&note.text));
+            }
+        }
+        if answers.trips.iter().flatten().any(|trip| trip.at.likely.oil_is_wet()) {
+            notes.push(Note::new(
+                "water-in-oil",
+                Weight::Weak,
+                "On short cold trips the oil itself stays below the dew point: water and petrol go into the oil, not only onto \
+                 the covers. Run it warm for half an hour once in a while and change the oil by the season, not the distance; \
+                 a level that rises, or oil that smells of petrol, is to be changed before it is driven hard.",
+            ));
+        }
+        let fuel = |trip: &DutyMoisture| trip.at.likely.fuel_dew.wets(trip.at.likely.wall) == Some(true);
+        if answers.trips.iter().flatten().any(fuel) {
+            notes.push(Note::new(
+                "petrol-settles",
+                Weight::Danger,
+                "On short cold trips petrol settles in covers and hoses together with the water: what drips from a hose or a can \
+                 burns. Keep flames and hand lamps away when you open it.",
+            ));
+        }
+        if !self.beyond.is_empty() {
+            let text = format!(
+                "{}: the crankcase pressure is far beyond what seals hold, so moisture is reckoned at the pressure of the air.",
+                self.beyond.join(", ")
+            );
+            notes.push(Note::new("moisture-at-air-pressure", Weight::Weak, text));
+        }
+        notes
     }
 }
 
 /// The duties of a short trip.
 const SHORT_TRIP: [Duty; 2] = [Duty::Idle, Duty::Cruise];
 
-/// Oil on a short cold trip: as far below the coolant as at a light cruise in winter.
-fn trip_oil(set_point: ThermodynamicTemperature) -> ThermodynamicTemperature {
-    let below = figures::oil_above_coolant(Duty::Cruise).estimate.low;
-    ThermodynamicTemperature::from_base(set_point.base() + below.base())
-}
-
 /// Fresh air over blow-by: what every way draws in, at the three blow-bys.
-fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> Result<DutyGas, String> {
+fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> Result<Gas, String> {
     let fresh = |case: &crate::study::CrankcaseCase| {
         MassRate::from_base(case.flows.iter().map(|flow| (-flow.out.base()).max(0.0)).sum())
     };
@@ -109,6 +186,8 @@ fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> R
     let fresh = Estimate::sorted(fresh(high), fresh(likely), fresh(low));
     let blow_by = duty.blow_by.forward;
     let dilution = told(dilution(&fresh, &blow_by, scribe))?;
-    let pressure = AbsolutePressure::from_base(context.ambient.base() + likely.gauge.base());
-    Ok(DutyGas { duty: duty.duty, blow_by, dilution, pressure })
+    // A seal lets go or draws air in long before such a pressure: the gas is then near that of the air.
+    let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };
+    let pressure = AbsolutePressure::from_base(context.ambient.base() + gauge);
+    Ok(Gas { of: DutyGas { duty: duty.duty, blow_by, dilution, pressure }, fresh })
 }

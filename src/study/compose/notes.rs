@@ -54,7 +54,7 @@ impl DutyNotes {
 }
 
 /// A sentence that goes on behind a colon: an abbreviation keeps its capitals.
-fn small_first(text: &str) -> String {
+pub(super) fn small_first(text: &str) -> String {
     let mut letters = text.chars();
     match (letters.next(), letters.clone().next()) {
         (Some(first), Some(second)) if !second.is_uppercase() => first.to_lowercase().chain(letters).collect(),

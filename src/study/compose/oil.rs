@@ -1,24 +1,25 @@
-//! The oil's way: back from the cover to the sump, and out with the gas into a catch can.
+//! The oil's way: back from the cover to the sump, and out with the gas by breather and valve.
+
+mod can;
 
 use super::context::Context;
 use crate::crankcase::oil::{
-    CanOutlet, CanUse, CatchCan, Mist, OilToGas, Passage, carry_over, collected, defaults as figures, drain_back,
-    gas_speeds,
+    GasSpeed, Mist, OilToGas, Passage, carry_over, defaults as figures, drain_back, gas_speeds,
 };
 use crate::note::Note;
-use crate::quantity::si::MassRate;
+use crate::quantity::si::{Length, MassRate};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::Scribe;
 use crate::study::{
-    CanAnswer, CanPlace, CrankcaseCase, DrainAnswer, Duty, DutyAnswers, DutyMoisture, FlowPath, MoistureAnswers,
-    OilAnswers, RingCondition, VentilationArrangement, defaults,
+    CanPlace, CrankcaseCase, DrainAnswer, Duty, DutyAnswers, FlowPath, LineInputs, MoistureAnswers, OilAnswers, OilOut,
+    RingCondition, defaults,
 };
 
 fn told<T>(result: Result<T, impl std::fmt::Display>) -> Result<T, String> {
     result.map_err(|error| error.to_string())
 }
 
-/// Drains of every duty, and the can if its volume is known.
+/// Drains and the oil that leaves at every duty, and the can if there is one.
 pub(super) fn answers(
     context: &Context<'_>,
     duties: &[DutyAnswers; 5],
@@ -30,100 +31,88 @@ pub(super) fn answers(
     let drains = Duty::ALL.map(|duty| {
         let key = format!("oil-return/{}", duty.word());
         scribe.chapter(&key, &format!("Oil's way back at the high blow-by: {}", duty.name()));
-        let case = duties[duty.index()].high();
-        let likely = told(drain_back(height.likely, density, case.gauge, case.cover_gauge, scribe))?;
-        let least = told(drain_back(height.low, density, case.gauge, case.cover_gauge, scribe))?;
+        let (high, tight) = (duties[duty.index()].high(), &duties[duty.index()].unfavourable);
+        let likely = told(drain_back(height.likely, density, high.gauge, high.lowest_cover, scribe))?;
+        let holds_up = |case: &CrankcaseCase| case.gauge.base() - case.lowest_cover.base();
+        // Where the blow-by is well known a tight baffle holds up more than the high blow-by does.
+        let worse = if holds_up(tight) > holds_up(high) { tight } else { high };
+        let least = told(drain_back(height.low, density, worse.gauge, worse.lowest_cover, scribe))?;
         Ok(DrainAnswer { duty, likely, least })
     });
-    let can = can(context, duties, moisture, scribe);
-    let notes = can
-        .iter()
-        .filter_map(|can| can.filled.as_ref().ok())
-        .flat_map(|(_, collected)| collected.findings.iter().map(|finding| finding.note()))
-        .collect();
-    (OilAnswers { drains, can }, notes)
+    let out = Duty::ALL.map(|duty| {
+        let key = format!("oil-out/{}", duty.word());
+        scribe.chapter(&key, &format!("Oil that leaves with the gas: {}", duty.name()));
+        oil_out(context, &duties[duty.index()], scribe)
+    });
+    let can = can::answers(context, duties, moisture, scribe);
+    let notes = can::notes(context, &can);
+    let when_full = can::outlet(context).map(crate::crankcase::oil::CanOutlet::when_full);
+    (OilAnswers { drains, out, can, when_full }, notes)
 }
 
-/// The gas through the can, at the three blow-bys; nothing where air is drawn in.
-fn through_can(place: CanPlace, duty: &DutyAnswers) -> Estimate<MassRate> {
-    let path = if place == CanPlace::ValveLine { FlowPath::Valve } else { FlowPath::Breather };
+/// The gas that leaves by one way, at the three blow-bys; nothing where air is drawn in.
+fn leaves_by(path: FlowPath, duty: &DutyAnswers) -> Estimate<MassRate> {
     let out = |case: &CrankcaseCase| MassRate::from_base(case.flow(path).map_or(0.0, |flow| flow.out.base().max(0.0)));
     let [low, likely, high] = &duty.crankcase;
     Estimate::sorted(out(low), out(likely), out(high))
 }
 
-/// At cruise, and at the duty that sends most gas through the can.
-fn can(
-    context: &Context<'_>,
-    duties: &[DutyAnswers; 5],
-    moisture: &MoistureAnswers,
-    scribe: &mut impl Scribe,
-) -> Vec<CanAnswer> {
+/// The mouth of the outlet, where its bore is known: the tightest spot of its line.
+fn mouth(context: &Context<'_>, path: FlowPath) -> Option<Passage> {
     let inputs = &context.project.ventilation;
-    if inputs.can.place == CanPlace::None || inputs.can.volume.is_none() {
-        return Vec::new();
-    }
-    let most = |duty: &DutyAnswers| through_can(inputs.can.place, duty).likely.base();
-    let hardest = duties.iter().max_by(|a, b| most(a).total_cmp(&most(b))).map_or(Duty::Cruise, |duty| duty.duty);
-    let mut asked = vec![Duty::Cruise];
-    if hardest != Duty::Cruise {
-        asked.push(hardest);
-    }
-    asked
-        .into_iter()
-        .map(|duty| {
-            let key = format!("can/{}", duty.word());
-            scribe.chapter(&key, &format!("What collects in the catch can: {}", duty.name()));
-            let filled = moisture.warm[duty.index()]
-                .as_ref()
-                .map_err(Clone::clone)
-                .and_then(|damp| filled(context, &duties[duty.index()], damp, scribe));
-            CanAnswer { duty, filled }
-        })
-        .collect()
+    let bore = |line: &LineInputs| line.barb.unwrap_or(line.bore);
+    let bore = match path {
+        FlowPath::Breather => bore(&inputs.breather),
+        FlowPath::SecondBreather => bore(&inputs.second),
+        FlowPath::Valve if inputs.can.place == CanPlace::ValveLine => bore(&inputs.valve_line),
+        FlowPath::Valve => return None,
+    };
+    Some(Passage::Neck { bore })
 }
 
-fn filled(
+/// The baffle's openings as one round hole, which lets the largest droplets follow the gas.
+fn baffle(context: &Context<'_>) -> Passage {
+    let area = context.project.ventilation.baffle_area.unwrap_or_else(defaults::baffle_area).likely;
+    let opening = Length::from_base((4.0 * area.base() / std::f64::consts::PI).sqrt());
+    Passage::Baffle { area, opening, drains_oil: false }
+}
+
+fn mist(context: &Context<'_>, duty: &DutyAnswers) -> Mist {
+    let likely = duty.likely();
+    let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };
+    Mist::usual(AbsolutePressure::from_base(context.ambient.base() + gauge))
+}
+
+fn speeds(
     context: &Context<'_>,
-    duty: &DutyAnswers,
-    damp: &DutyMoisture,
+    path: FlowPath,
+    gas: &Estimate<MassRate>,
+    mist: &Mist,
     scribe: &mut impl Scribe,
-) -> Result<(crate::crankcase::oil::CarryOver, crate::crankcase::oil::Collected), String> {
-    let inputs = &context.project.ventilation;
-    let volume = inputs.can.volume.ok_or_else(|| "the volume of the can is not known".to_owned())?;
-    let gas = through_can(inputs.can.place, duty);
-    if gas.high.base() <= 0.0 {
-        return Err("no gas leaves by the can here, so nothing collects".to_owned());
-    }
-    let pressure = AbsolutePressure::from_base(context.ambient.base() + duty.likely().gauge.base());
-    let mist = Mist::usual(pressure);
-    let line = if inputs.can.place == CanPlace::ValveLine { &inputs.valve_line } else { &inputs.breather };
-    let neck = Passage::Neck { bore: line.barb.unwrap_or(line.bore) };
-    let speeds = told(gas_speeds(&gas, &[neck], &mist, scribe))?;
+) -> Result<Vec<GasSpeed>, String> {
+    let passages: Vec<Passage> = std::iter::once(baffle(context)).chain(mouth(context, path)).collect();
+    told(gas_speeds(gas, &passages, mist, scribe))
+}
+
+fn to_gas(context: &Context<'_>) -> OilToGas {
     let worn = context.project.blow_by.condition == RingCondition::Worn;
-    let to_gas = if worn { OilToGas::worn_or_track() } else { OilToGas::road() };
-    let carried = told(carry_over(&gas, &speeds, &to_gas, scribe))?;
-    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-    let intake = inputs.can.place == CanPlace::ValveLine || closed;
-    let can = CatchCan {
-        volume,
-        area: inputs.can.area,
-        inside: inputs.can.inside,
-        caught: inputs.can.inside.caught().estimate,
-        outlet: if intake { CanOutlet::Intake } else { CanOutlet::OpenAir },
-        drains_to_sump: inputs.can.drains,
-    };
-    let at = &damp.at;
-    let use_of = CanUse {
-        oil: carried.oil,
-        gas,
-        vapour: Estimate::sorted(at.favourable.vapour, at.likely.vapour, at.unfavourable.vapour),
-        wall: Estimate::sorted(at.unfavourable.wall, at.likely.wall, at.favourable.wall),
-        coldest_air: context.project.surroundings.coldest,
-        pressure,
-        mean_speed: inputs.can.mean_speed,
-        service: inputs.can.service,
-    };
-    let collected = told(collected(&can, &use_of, &mist, scribe))?;
-    Ok((carried, collected))
+    if worn { OilToGas::worn_or_track() } else { OilToGas::road() }
+}
+
+fn oil_out(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> Vec<OilOut> {
+    let ways = [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve];
+    ways.into_iter()
+        .filter_map(|path| {
+            let gas = leaves_by(path, duty);
+            (gas.high.base() > 0.0).then(|| {
+                let mist = mist(context, duty);
+                let speeds = speeds(context, path, &gas, &mist, scribe);
+                let carried = speeds
+                    .as_ref()
+                    .map_err(Clone::clone)
+                    .and_then(|speeds| told(carry_over(&gas, speeds, &to_gas(context), scribe)));
+                OilOut { path, speeds: speeds.unwrap_or_default(), carried }
+            })
+        })
+        .collect()
 }

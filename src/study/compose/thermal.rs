@@ -2,9 +2,7 @@
 
 use super::Fail;
 use super::context::Context;
-use crate::heat::{
-    self, Airflow, Balance, EngineDuty, HeatModel, Ignition, Outcome, Pump, Radiator, RadiatorDuty, Ruler, Thermostat,
-};
+use crate::heat::{self, Airflow, Balance, EngineDuty, Outcome, Pump, Radiator, RadiatorDuty, Ruler, Thermostat};
 use crate::quantity::si::{Power, Ratio, ThermalConductance, ThermodynamicTemperature, Velocity};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent, Step};
@@ -173,7 +171,7 @@ fn heat_of(
         brake_power: power,
         rated_power: context.rated,
     };
-    let model = HeatModel::usual(Ignition::Spark);
+    let model = context.heat_model();
     let heat = heat::heat_to_coolant(&duty, &model, scribe).map_err(|error| error.to_string())?.heat;
     if !overrun {
         return Ok(heat);

@@ -24,7 +24,7 @@ pub(super) struct Findings<'c, 'p> {
 
 /// All verdicts, coolant first, in the order a builder asks.
 pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<Verdict>, Problems> {
-    let mut verdicts = Vec::with_capacity(14);
+    let mut verdicts = Vec::with_capacity(20);
     verdicts.extend(tank::volume(answers, findings));
     verdicts.extend(tank::dip_tube(answers, findings));
     verdicts.extend(tank::leak_reserve(answers, findings));
@@ -37,9 +37,14 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.push(coolant::cooling(answers, findings)?);
     verdicts.push(crankcase::pressure(answers, findings)?);
     verdicts.extend(crankcase::valve(answers, findings));
+    verdicts.extend(crankcase::port(answers, findings.context.project.ventilation.valve.port.place));
+    verdicts.extend(crankcase::idle_mixture(answers));
+    verdicts.extend(crankcase::stuck(answers));
     verdicts.extend(crankcase::breather(answers, findings));
-    verdicts.push(crankcase::moisture(answers));
+    verdicts.push(crankcase::moisture(answers, findings));
     verdicts.push(crankcase::oil_return(answers));
+    verdicts.extend(crankcase::catch_can(answers, findings));
+    verdicts.extend(crankcase::can_drain(answers));
     verdicts.extend(joint::joint(answers));
     Ok(verdicts)
 }

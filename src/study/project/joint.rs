@@ -1,5 +1,6 @@
 //! What is known of the joint between valve cover and head: one screw of it, the gasket, the flange between screws.
 
+mod mended;
 mod physics;
 
 use crate::crankcase::joint::{

@@ -4,22 +4,27 @@ mod blow_by;
 mod coolant;
 mod engine;
 mod joint;
+mod mixture;
 mod surroundings;
 mod tank;
 mod ventilation;
 
-pub use blow_by::{BlowByInputs, RingCondition};
+pub use blow_by::{BlowByInputs, MeteredInputs, RingCondition, RingInputs};
 pub use coolant::{
     CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
     VolumeKnowledge,
 };
-pub use engine::{DutyInputs, DutyPoints, EngineInputs, EngineMetal, RadiatorInputs, RadiatorKnowledge};
+pub use engine::{
+    DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, Induction, RadiatorInputs, RadiatorKnowledge,
+};
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
+pub use mixture::FreshAirTaken;
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
-    CanInputs, CanPlace, ElementInputs, LimitInputs, LineInputs, ValveInputs, ValveKind, VentilationArrangement,
-    VentilationInputs,
+    Bench, BenchInputs, CanDrainInputs, CanInputs, CanPlace, CrossoverInputs, ElementInputs, ElementKnowledge,
+    GasSource, InlineKind, LimitInputs, LineInputs, MeshInputs, PortInputs, SpringInputs, ValveInputs, ValveKind,
+    VentilationArrangement, VentilationInputs,
 };
 
 use super::check::{Checker, Problems};
@@ -100,7 +105,7 @@ impl Project {
         self.engine.visit(visitor);
         self.radiator.visit(visitor);
         self.duty.visit(visitor);
-        self.blow_by.visit(visitor);
+        self.blow_by.visit(&self.engine, visitor);
         self.ventilation.visit(visitor);
         self.cover_joint.visit(visitor);
     }
@@ -139,6 +144,7 @@ impl Project {
         if let Err(error) = engine.check() {
             checker.fault("engine.rod", error.to_string());
         }
+        self.engine.check(checker);
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);

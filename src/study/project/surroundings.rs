@@ -17,6 +17,8 @@ pub struct Surroundings {
     pub hottest: ThermodynamicTemperature,
     /// Relative humidity of the air on the coldest start; its wet end is reckoned with.
     pub humidity: Option<Estimate<Ratio>>,
+    /// How far the oil has warmed, from the air towards a warm engine, when a usual short trip in the cold ends.
+    pub trip_warmth: Option<Estimate<Ratio>>,
 }
 
 static GROUP: Label = Label::new("surroundings", "Surroundings", "Where the car is driven.");
@@ -62,6 +64,15 @@ static HUMIDITY: Field = Field::new(
     "",
 );
 
+static TRIP_WARMTH: Field = Field::new(
+    "trip_warmth",
+    "Oil warmed by the end of a short cold trip",
+    Kind::Share,
+    (0.05, 1.0),
+    "0 % is as cold as the air, 100 % as warm as on a long run: about half after 5 km. Oil lags well behind the coolant.",
+    "put a thermometer into the dipstick tube, engine off, after your usual short trip",
+);
+
 impl Default for Surroundings {
     fn default() -> Self {
         Self {
@@ -70,6 +81,7 @@ impl Default for Surroundings {
             filled_at: celsius(15.0),
             hottest: celsius(35.0),
             humidity: None,
+            trip_warmth: None,
         }
     }
 }
@@ -82,6 +94,7 @@ impl Surroundings {
             v.quantity(&FILLED_AT, &mut self.filled_at);
             v.quantity(&HOTTEST, &mut self.hottest);
             v.estimate(&HUMIDITY, &mut self.humidity, defaults::humidity());
+            v.estimate(&TRIP_WARMTH, &mut self.trip_warmth, defaults::trip_warmth());
         });
     }
 }

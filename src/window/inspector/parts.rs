@@ -16,7 +16,11 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
         Some(Part::Crankcase) => &[
             "blow_by",
             "ventilation.arrangement",
+            "ventilation.source",
             "ventilation.baffle_area",
+            "ventilation.second_baffle_area",
+            "ventilation.mesh",
+            "ventilation.crossover",
             "ventilation.wall_share",
             "ventilation.drain_height",
             "ventilation.limits",
@@ -25,7 +29,7 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
             &["ventilation.arrangement", "ventilation.breather", "ventilation.element", "ventilation.second_breather"]
         }
         Some(Part::Valve) => &["ventilation.arrangement", "ventilation.valve"],
-        Some(Part::CatchCan) => &["ventilation.catch_can"],
+        Some(Part::CatchCan) => &["ventilation.catch_can", "ventilation.valve_line"],
         Some(Part::CoverJoint) => &["cover_joint"],
     }
 }

@@ -1,7 +1,7 @@
 //! Generic parts to start from: a menu for each part that has some.
 
-use crate::file::{Preset, PresetPart, presets};
-use crate::study::{Choice, Part};
+use crate::file::{Preset, PresetLine, PresetPart, presets};
+use crate::study::{CanPlace, Choice, Part, Project, VentilationArrangement};
 use crate::window::app::{App, Command};
 use crate::window::tokens::Tokens;
 use egui::{RichText, ScrollArea, Ui};
@@ -15,11 +15,29 @@ const fn kinds(part: Part) -> &'static [PresetPart] {
         Part::Radiator => &[PresetPart::Radiator],
         Part::Engine => &[PresetPart::Engine],
         Part::Crankcase => &[PresetPart::Arrangement],
-        Part::Breather => &[PresetPart::Breather, PresetPart::Arrangement],
+        Part::Breather => &[PresetPart::Breather, PresetPart::Hose, PresetPart::Arrangement],
         Part::Valve => &[PresetPart::Valve, PresetPart::Arrangement],
-        Part::CatchCan => &[PresetPart::Arrangement],
+        Part::CatchCan => &[PresetPart::Arrangement, PresetPart::Hose],
         Part::Coolant | Part::Surroundings | Part::CoverJoint => &[],
     }
+}
+
+/// The lines a preset of a kind may be put into, with what its menu is called.
+fn places(kind: PresetPart, part: Option<Part>, project: &Project) -> Vec<(PresetLine, String)> {
+    if kind != PresetPart::Hose {
+        return vec![(PresetLine::Breather, kind.name().to_owned())];
+    }
+    let ventilation = &project.ventilation;
+    let lines = PresetLine::ALL.iter().filter(|line| match line {
+        PresetLine::Breather => part == Some(Part::Breather) && ventilation.has_breather(),
+        PresetLine::Second => {
+            part == Some(Part::Breather) && ventilation.arrangement == VentilationArrangement::TwoBreathers
+        }
+        PresetLine::Valve => {
+            part == Some(Part::CatchCan) && ventilation.has_valve() && ventilation.can.place == CanPlace::ValveLine
+        }
+    });
+    lines.map(|line| (*line, format!("{}: hose", line.name()))).collect()
 }
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, part: Option<Part>) {
@@ -27,15 +45,19 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, part: Option<Part>) {
     if kinds.is_empty() {
         return;
     }
-    let mut chosen: Option<&Preset> = None;
+    let mut chosen: Option<(&Preset, PresetLine)> = None;
+    let menus: Vec<_> = kinds
+        .iter()
+        .flat_map(|kind| places(*kind, part, app.project()).into_iter().map(|(line, name)| (*kind, line, name)))
+        .collect();
     ui.horizontal_wrapped(|ui| {
-        for kind in kinds {
-            ui.menu_button(format!("Start from: {} ▾", kind.name()), |ui| {
+        for (kind, line, name) in menus {
+            ui.menu_button(format!("Start from: {name} ▾"), |ui| {
                 ui.set_max_width(380.0);
                 ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-                    for preset in presets().of(*kind) {
+                    for preset in presets().of(kind) {
                         if ui.button(preset.name.as_str()).on_hover_ui(|ui| about(ui, preset)).clicked() {
-                            chosen = Some(preset);
+                            chosen = Some((preset, line));
                         }
                     }
                 });
@@ -44,9 +66,9 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, part: Option<Part>) {
             .on_hover_text("Generic parts; choosing one sets its inputs, and Undo brings yours back");
         }
     });
-    if let Some(preset) = chosen {
+    if let Some((preset, line)) = chosen {
         let mut edited = app.project().clone();
-        preset.apply(&mut edited);
+        preset.apply_to(line, &mut edited);
         app.command(Command::Edit(Box::new(edited)));
     }
 }

@@ -44,8 +44,11 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                 (number(setting.least_margin, system), setting.fitted)
             });
             line(ui, "Dew margin", Kind::TemperatureDifference, settings, system, |setting| {
-                let words =
-                    setting.dew_margin.as_ref().map_or_else(|_| "–".to_owned(), |margin| number(*margin, system));
+                let words = setting
+                    .moisture
+                    .trip_margin
+                    .as_ref()
+                    .map_or_else(|_| "–".to_owned(), |margin| number(*margin, system));
                 (words, setting.fitted)
             });
         });

@@ -1,16 +1,16 @@
 //! The rows of the joint between valve cover and head.
 
-use crate::crankcase::joint::{Cause, Limit, Safety};
+use crate::crankcase::joint::{Cause, Limit, Obstacle, Safety, Trial, Window};
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::answers::joint::held;
+use crate::study::answers::joint::{held, screw_words, words};
 use crate::study::{Fails, JointAnswers, JointLoad, Section};
 
 pub(super) fn joint_section(joint: &JointAnswers) -> Section {
     let mut section = Section::new("cover_joint", "Valve-cover joint");
     window(&mut section, joint);
     match &joint.load {
-        Some(load) => loaded(&mut section, load),
+        Some(load) => loaded(&mut section, load, &joint.window),
         None => {
             let why = "there is neither a torque used nor one to aim at";
             section.absent("clamp_load", "Clamp load of one screw", why);
@@ -22,7 +22,7 @@ pub(super) fn joint_section(joint: &JointAnswers) -> Section {
     match &joint.leak {
         Ok(leak) => {
             section
-                .words("leak_cause", "A weeping spot would leak by", say![cause(leak.cause)])
+                .words("leak_cause", "A weeping spot would leak by", say![cause(leak.cause, joint.trial)])
                 .explained_by("joint/leak");
             if let Some(times) = leak.times {
                 let label = "Leak at that pressure over leak by its oil alone";
@@ -59,14 +59,18 @@ fn window(section: &mut Section, joint: &JointAnswers) {
     section.estimate("torque_most", "Most torque", window.most, Kind::Torque).explained_by("joint/window");
     let limit = match window.limit {
         Limit::Thread => "half the load that strips the thread",
-        Limit::Screw => "the screw's proof load",
+        Limit::Screw => "the share of its proof load that a screw may be given",
         Limit::Gasket => "crushing of the gasket at the screw",
     };
     section.words("torque_limit", "The most is set by", say![limit]);
     match window.aim {
-        Some(aim) => section.quantity("torque_aim", "Torque to aim at", aim),
+        Some(aim) => section.quantity("torque_aim", "Torque to aim at, the joint as it is", aim),
         None => {
-            section.absent("torque_aim", "Torque to aim at", "no torque both seats the gasket and spares the joint")
+            let why = match window.obstacle {
+                Some(Obstacle::TooFine) => "the window lies below what a torque key can be set to",
+                _ => "no torque both seats the gasket and spares the joint",
+            };
+            section.absent("torque_aim", "Torque to aim at, the joint as it is", why)
         }
     };
     section.words("torque_window", "There is a torque", say![safety(window.safety)]);
@@ -84,6 +88,7 @@ fn window(section: &mut Section, joint: &JointAnswers) {
         section.words("stop_seats", "The stops let the gasket seat", say![safety(stop.seats)]);
         section.words("stop_spares", "The stops spare the gasket", say![safety(stop.spares)]);
     }
+    section.estimate("yields", "Load at which a screw stretches for good, its proof load", window.yields, Kind::Force);
     let label = "Thread that must carry for the screw to break first";
     section.estimate("break_first", label, window.break_first, Kind::SmallLength).explained_by("joint/window");
     section.flag(
@@ -91,34 +96,30 @@ fn window(section: &mut Section, joint: &JointAnswers) {
         "Over-tightened, the screw breaks before the thread strips",
         window.screw_breaks_first,
     );
-    for (i, mending) in window.mends.iter().enumerate() {
-        let mut words = say![super::super::joint::words(&mending.mend), ": then ", safety(mending.safety)];
+    for (i, change) in joint.changes.iter().enumerate() {
+        let screw = change.screw.map(|screw| screw_words(screw, joint.screw));
+        let steps = words(&change.mend).into_iter().chain(screw).reduce(|all, step| say![all, "; ", step]);
+        let mut told = say![steps.unwrap_or_default(), ": then ", safety(change.safety)];
         // A range that runs backwards is no torque.
-        if let Some(least) = mending.least.filter(|least| least.likely <= mending.most.likely) {
-            words = say![
-                words,
-                ", ",
-                Amount::of(least.likely),
-                " to ",
-                Amount::of(mending.most.likely),
-                " at the likely figures"
-            ];
+        if let Some(least) = change.least.filter(|least| least.likely <= change.most.likely) {
+            let (least, most) = (Amount::of(least.likely), Amount::of(change.most.likely));
+            told = say![told, ", ", least, " to ", most, " at the likely figures"];
         }
         let number = i + 1;
-        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), words);
+        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), told);
     }
 }
 
-fn loaded(section: &mut Section, load: &JointLoad) {
+fn loaded(section: &mut Section, load: &JointLoad, window: &Window) {
     let label = if load.aimed { "Reckoned with the torque to aim at" } else { "Reckoned with the torque used" };
     section.quantity("torque", label, load.torque);
     match load.fails {
         // A load beyond what breaks is no load, and whatever follows from it is nothing.
-        Some(fails @ (Fails::Screw | Fails::Bottom)) => {
-            let why = if fails == Fails::Screw {
-                "the thread or screw gives way first"
-            } else {
-                "the screw meets the bottom of its hole first"
+        Some(fails @ (Fails::Screw | Fails::Yields | Fails::Bottom)) => {
+            let why = match fails {
+                Fails::Screw => "the thread or screw gives way first",
+                Fails::Yields => "the screw stretches for good first",
+                _ => "the screw meets the bottom of its hole first",
             };
             section.absent("clamp_load", "Clamp load of one screw", why);
             section.absent("clamp_load_all", "Clamp load of all screws", why);
@@ -128,6 +129,11 @@ fn loaded(section: &mut Section, load: &JointLoad) {
         Some(Fails::Gasket) => {
             clamped(section, load);
             section.absent("holds", "Pressure it holds", "the gasket is crushed first");
+            return;
+        }
+        Some(Fails::NotSeated) => {
+            clamped(section, load);
+            section.absent("holds", "Pressure it holds", not_seated(window));
             return;
         }
         None => clamped(section, load),
@@ -158,8 +164,29 @@ fn loaded(section: &mut Section, load: &JointLoad) {
         ]
     };
     section.estimate("settling_loss", lost, load.creep.loss, Kind::Force).explained_by("joint/load");
-    section.words("holds", fresh, held(&load.holds)).explained_by("joint/load");
-    section.words("holds_settled", settled, held(&load.holds_settled)).explained_by("joint/load");
+    let doubt = if may_be_loose(load, window) {
+        ", where the gasket seats, which at the unfavourable end it may not"
+    } else {
+        ""
+    };
+    section.words("holds", fresh, say![held(&load.holds), doubt]).explained_by("joint/load");
+    section.words("holds_settled", settled, say![held(&load.holds_settled), doubt]).explained_by("joint/load");
+}
+
+/// Whether the gasket is not seated at the unfavourable end.
+fn may_be_loose(load: &JointLoad, window: &Window) -> bool {
+    window.least.is_none_or(|least| load.torque < least.high)
+        || window.stop.is_some_and(|stop| stop.seats != Safety::Safe)
+}
+
+/// Why what a joint holds is not known.
+fn not_seated(window: &Window) -> &'static str {
+    match (window.obstacle, window.stop) {
+        (Some(Obstacle::Bow), _) => "the flange bows off the gasket between the screws, and oil passes there",
+        (Some(Obstacle::StopTooHigh), _) => "the stop is too high for the gasket to seat, and oil may pass",
+        (_, Some(_)) => "the cover does not reach its stops, and oil may pass",
+        (_, None) => "the gasket is not seated, and oil may pass",
+    }
 }
 
 fn clamped(section: &mut Section, load: &JointLoad) {
@@ -178,11 +205,20 @@ const fn safety(safety: Safety) -> &'static str {
     }
 }
 
-const fn cause(cause: Cause) -> &'static str {
-    match cause {
-        Cause::Ventilation => "crankcase pressure: mend the ventilation first",
-        Cause::Both => "crankcase pressure and the joint, both",
-        Cause::Joint => "a gap in the joint; the pressure does not drive it",
-        Cause::DrawsAir => "nothing: air is drawn in there",
+/// What was seen in a trial counts for more than what is reckoned.
+const fn cause(cause: Cause, trial: Option<Trial>) -> &'static str {
+    match (cause, trial) {
+        (Cause::Joint | Cause::DrawsAir, Some(Trial::Joint)) => "a gap in the joint, as the leak trial shows",
+        (_, Some(Trial::Joint)) => {
+            "crankcase pressure too, as reckoned; the leak trial shows the joint: what was seen comes first"
+        }
+        (Cause::Ventilation | Cause::Both, Some(Trial::Pressure)) => "crankcase pressure, as the leak trial shows",
+        (_, Some(Trial::Pressure)) => {
+            "a gap in the joint, as reckoned; the leak trial shows crankcase pressure: what was seen comes first"
+        }
+        (Cause::Ventilation, _) => "crankcase pressure: mend the ventilation first",
+        (Cause::Both, _) => "crankcase pressure and the joint, both",
+        (Cause::Joint, _) => "a gap in the joint; the pressure does not drive it",
+        (Cause::DrawsAir, _) => "nothing: air is drawn in there",
     }
 }

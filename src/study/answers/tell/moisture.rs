@@ -1,38 +1,37 @@
-//! The rows of water in the crankcase and of the oil's way.
+//! The rows of water and petrol in the crankcase.
 
+use super::super::SetPointMoisture;
 use super::super::moisture::above_dew_point;
-use crate::crankcase::moisture::{LeastDilution, MoistureFinding};
+use crate::crankcase::blow_by::standard_volume_flow;
+use crate::crankcase::moisture::{Condensation, FuelDew, LeastDilution, MoistureFinding};
+use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, CanAnswer, DrainAnswer, Duty, DutyMoisture, Section};
+use crate::study::{Answers, Duty, DutyMoisture, Section};
 
-/// What the crankcase of one duty says of water and of the oil's way back.
+/// What the crankcase of one duty says of water.
 pub(super) fn of_duty(answers: &Answers, duty: Duty, section: &mut Section) {
-    let word = duty.word();
     match &answers.moisture.warm[duty.index()] {
-        Ok(damp) => wet(section, "", &format!("moisture/{word}"), damp),
+        Ok(damp) => wet(section, "", &format!("moisture/{}", duty.word()), damp),
         Err(why) => {
             section.absent("dew_point", "Dew point of the crankcase gas, coldest air", why.as_str());
         }
     }
-    match &answers.oil.drains[duty.index()] {
-        Ok(drain) => returns(section, drain),
-        Err(why) => {
-            section.absent("drain_margin", "Head left to bring the oil back", why.as_str());
-        }
-    }
 }
 
-/// Short cold trips, and what a can collects.
-pub(super) fn sections(answers: &Answers) -> Vec<Section> {
-    let mut short = Section::new("short_trips", "Short cold trips: water in the crankcase");
+/// Short cold trips.
+pub(super) fn short_trips(answers: &Answers) -> Section {
+    let mut short = Section::new("short_trips", "Short cold trips: water and petrol in the crankcase");
     short.quantity("air", "Air outside", answers.moisture.air);
-    short.quantity("oil", "Oil", answers.moisture.trip_oil);
     for (duty, trip) in [Duty::Idle, Duty::Cruise].into_iter().zip(&answers.moisture.trips) {
         match trip {
             Ok(trip) => {
                 let (key, chapter) =
                     (format!("{}_", trip.duty.word()), format!("moisture/short-trip/{}", trip.duty.word()));
+                let label = format!("{}: oil as the trip ends", trip.duty.name());
+                short
+                    .estimate(&format!("{key}oil"), &label, trip.oil(), Kind::Temperature)
+                    .explained_by(chapter.as_str());
                 wet(&mut short, &key, &chapter, trip);
             }
             Err(why) => {
@@ -41,8 +40,7 @@ pub(super) fn sections(answers: &Answers) -> Vec<Section> {
             }
         }
     }
-    let cans = answers.oil.can.iter().map(can);
-    std::iter::once(short).chain(cans).collect()
+    short
 }
 
 fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
@@ -50,92 +48,165 @@ fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
     let of = |words: &str| {
         if key.is_empty() { words.to_owned() } else { format!("{}: {}", damp.duty.name(), small(words)) }
     };
+    let key = |name: &str| format!("{key}{name}");
+    let volume = damp.fresh.map(standard_volume_flow);
+    section.estimate(&key("fresh_air"), &of("Fresh air drawn in"), volume, Kind::GasVolumeFlow);
     let label = of("Fresh air over blow-by");
-    section.estimate(&format!("{key}dilution"), &label, damp.dilution, Kind::Number).explained_by(chapter);
+    section.estimate(&key("dilution"), &label, damp.dilution, Kind::Number).explained_by(chapter);
     let points = [&at.favourable, &at.likely, &at.unfavourable].map(|state| state.dew_point.temperature());
     let label = of("Dew point of the crankcase gas, coldest air");
     match points {
         [Some(dry), Some(likely), Some(wet)] => {
             let points = Estimate::sorted(dry, likely, wet);
-            section.estimate(&format!("{key}dew_point"), &label, points, Kind::Temperature)
+            section.estimate(&key("dew_point"), &label, points, Kind::Temperature)
         }
-        _ => section.absent(&format!("{key}dew_point"), &label, "the gas is too dry for one"),
+        _ => section.absent(&key("dew_point"), &label, "the gas is too dry for one"),
     };
     section.explained_by(chapter);
-    let walls = Estimate::sorted(at.unfavourable.wall, at.likely.wall, at.favourable.wall);
-    let label = of("Coldest wall of cover and hoses");
-    section.estimate(&format!("{key}wall"), &label, walls, Kind::Temperature).explained_by(chapter);
-    let label = of("Coldest wall above the dew point, low end");
-    match above_dew_point(&at.unfavourable) {
-        Some(margin) => section.quantity(&format!("{key}dew_margin"), &label, margin),
-        None => section.absent(&format!("{key}dew_margin"), &label, "the gas is too dry for a dew point"),
-    };
-    let label = of("Fresh air over blow-by that keeps it dry, low end");
-    let least = match at.unfavourable.least_dilution {
-        LeastDilution::None => Ok(0.0),
-        LeastDilution::AtLeast(least) => Ok(least.base()),
-        LeastDilution::NoAmount => Err("no amount: the air alone wets a wall so cold"),
-    };
-    match least {
-        Ok(least) => section.amount(&format!("{key}least_dilution"), &label, Amount::new(least, Kind::Number)),
-        Err(why) => section.absent(&format!("{key}least_dilution"), &label, why),
-    };
-    section.explained_by(chapter);
+    if at.likely.fuel_dew != FuelDew::NoFuel {
+        petrol_dew_point(section, &key("petrol_dew_point"), &of("Dew point of the petrol in it"), at);
+        section.explained_by(chapter);
+    }
+    section.estimate(&key("hose_wall"), &of("Wall of the hoses"), damp.hose_wall(), Kind::Temperature);
+    let label = of("Coldest wall of the cover");
+    section.estimate(&key("wall"), &label, damp.wall(), Kind::Temperature).explained_by(chapter);
+    for (name, label, margin) in [
+        ("dew_margin", "Coldest wall above the dew point, low end", damp.least_margin()),
+        ("hose_dew_margin", "Hoses above the dew point, low end", above_dew_point(&damp.hose.unfavourable)),
+        ("oil_dew_margin", "Oil above the dew point, low end", damp.least_oil_margin()),
+    ] {
+        match margin {
+            Some(margin) => section.quantity(&key(name), &of(label), margin),
+            None => section.absent(&key(name), &of(label), "the gas is too dry for a dew point"),
+        };
+    }
+    needed(section, key, of, chapter, damp);
     let finding = match at.finding {
         MoistureFinding::Dry => "stays dry, even at the unfavourable end",
         MoistureFinding::ProbablyDry => "probably dry; wet at the unfavourable end",
         MoistureFinding::Wet => "wet; more fresh air would dry it",
         MoistureFinding::WetWhatever => "wet, and fresh air does not help",
     };
-    section.words(&format!("{key}water"), &of("Water on the coldest wall"), say![finding]);
+    section.words(&key("water"), &of("Water on the coldest wall"), say![finding]);
+    let hose = match (damp.hose.finding, damp.hose.likely.is_icy(), damp.hose.unfavourable.is_icy()) {
+        (_, true, _) => "freezes",
+        (MoistureFinding::Dry, ..) => "stay dry, even at the unfavourable end",
+        (MoistureFinding::ProbablyDry, _, true) => "probably dry; freezes at the unfavourable end",
+        (MoistureFinding::ProbablyDry, _, false) => "probably dry; wet at the unfavourable end",
+        (_, _, true) => "wet; freezes at the unfavourable end",
+        (_, _, false) => "wet",
+    };
+    section.words(&key("hose_water"), &of("Water in the hoses"), say![hose]);
+    if at.likely.fuel_dew == FuelDew::NoFuel {
+        return;
+    }
+    let settles = |wets: Option<bool>| wets.unwrap_or(false);
+    let petrol = [&at.likely, &at.unfavourable].map(|state| settles(state.fuel_dew.wets(state.wall)));
+    let petrol = match petrol {
+        [true, _] => "settles; oil takes up more of it as vapour",
+        [false, true] => "settles at the unfavourable end only; oil takes some up as vapour all the same",
+        [false, false] => "does not settle by itself; oil takes some up as vapour all the same",
+    };
+    section.words(&key("petrol"), &of("Petrol on the coldest wall"), say![petrol]);
 }
 
-fn small(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
-}
-
-fn returns(section: &mut Section, drain: &DrainAnswer) {
-    let chapter = format!("oil-return/{}", drain.duty.word());
-    let holds_up = Amount::of_kind(drain.likely.holds_up, Kind::SmallPressureDifference);
-    section.amount("drain_holds_up", "Crankcase above the cover at the high blow-by", holds_up).explained_by(&*chapter);
-    let left = Amount::of_kind(drain.least.margin, Kind::SmallPressureDifference);
-    section.amount("drain_margin", "Head left to bring the oil back, low drain", left).explained_by(chapter);
-    section.quantity("drain_stands", "Oil stands in the drain", drain.likely.stands);
-}
-
-fn can(can: &CanAnswer) -> Section {
-    let word = can.duty.word();
-    let title = format!("Catch can, driven at {} all the way, coldest air", small(can.duty.name()));
-    let mut section = Section::new(format!("can_{word}"), title);
-    let chapter = format!("can/{word}");
-    match &can.filled {
-        Err(why) => {
-            section.absent("collected", "Collected per 1000 km", why.as_str());
+fn petrol_dew_point(section: &mut Section, key: &str, label: &str, at: &Condensation) {
+    let points = [&at.favourable, &at.likely, &at.unfavourable].map(|state| state.fuel_dew.temperature());
+    match points {
+        [Some(light), Some(likely), Some(heavy)] => {
+            let points = Estimate::sorted(light, likely, heavy);
+            section.estimate(key, label, points, Kind::Temperature);
         }
-        Ok((carried, collected)) => {
-            section
-                .estimate("oil_carried", "Oil that reaches the can", carried.oil, Kind::CarryOver)
-                .explained_by(&*chapter);
-            let per = collected.volume_per_thousand;
-            section.estimate("collected", "Collected per 1000 km", per, Kind::SmallVolume).explained_by(&*chapter);
-            section.estimate("oil", "of it oil", collected.oil_per_thousand, Kind::SmallMass);
-            section.estimate("water", "of it water", collected.water_per_thousand, Kind::SmallMass);
-            match collected.drain_after {
-                [Some(soon), Some(likely), Some(late)] => {
-                    let after = Estimate::sorted(soon, likely, late);
-                    section.estimate("drain_after", "Drain at half full, after", after, Kind::RoadDistance)
-                }
-                [_, Some(likely), _] => {
-                    let after = Amount::of_kind(likely, Kind::RoadDistance);
-                    section.amount("drain_after", "Drain at half full, after", after)
-                }
-                _ => section.absent("drain_after", "Drain at half full, after", "next to nothing collects"),
-            };
-            section.explained_by(&*chapter);
-            section.estimate("volume_wanted", "Volume the can should hold", collected.needed, Kind::Volume);
-            section.estimate("can_speed", "Gas speed in the can, of its limit", collected.gas.over, Kind::Share);
+        [_, _, Some(heavy)] => {
+            let words = say!["below freezing, or up to ", Amount::of(heavy), " at the unfavourable end"];
+            section.words(key, label, words);
+        }
+        _ => {
+            section.absent(key, label, "below 0 °C, where the data end");
         }
     }
-    section
+}
+
+/// The fresh air that keeps the wall dry, over blow-by and as a flow.
+fn needed(
+    section: &mut Section,
+    key: impl Fn(&str) -> String,
+    of: impl Fn(&str) -> String,
+    chapter: &str,
+    damp: &DutyMoisture,
+) {
+    let at = &damp.at;
+    let vain = "no amount: the air alone wets a wall so cold";
+    let label = of("Fresh air over blow-by that keeps it dry, low end");
+    match at.unfavourable.least_dilution {
+        LeastDilution::None => section.amount(&key("least_dilution"), &label, Amount::number(0.0)),
+        LeastDilution::AtLeast(least) => section.quantity(&key("least_dilution"), &label, least),
+        LeastDilution::NoAmount => section.absent(&key("least_dilution"), &label, vain),
+    };
+    section.explained_by(chapter);
+    let label = of("Fresh air that keeps it dry");
+    let flow = |flow: MassRate| Amount::of(standard_volume_flow(flow));
+    let asked = [&at.favourable, &at.likely, &at.unfavourable].map(|state| state.fresh_air);
+    match asked {
+        [Some(least), Some(likely), Some(most)] => {
+            let asked = Estimate::sorted(least, likely, most).map(standard_volume_flow);
+            section.estimate(&key("fresh_air_wanted"), &label, asked, Kind::GasVolumeFlow)
+        }
+        [_, Some(likely), None] => {
+            let words = say![flow(likely), "; at the unfavourable end no amount does"];
+            section.words(&key("fresh_air_wanted"), &label, words)
+        }
+        _ => section.absent(&key("fresh_air_wanted"), &label, vain),
+    };
+    section.explained_by(chapter);
+}
+
+/// What a thermostat's set-point does to water and petrol.
+pub(super) fn of_set_point(moisture: &SetPointMoisture, section: &mut Section) {
+    section.result(
+        "dew_margin",
+        "Short cold trip: coldest crankcase wall above the dew point",
+        &moisture.trip_margin,
+        Kind::TemperatureDifference,
+    );
+    let warm = match &moisture.warm {
+        Ok(warm) => warm,
+        Err(why) => {
+            section.absent("warm_dew_margin", "Warm: coldest crankcase wall above the dew point", why.as_str());
+            return;
+        }
+    };
+    let label = "Warm, lasting duties: coldest crankcase wall above the dew point, low end";
+    match moisture.warm_margin() {
+        Some(margin) => section.quantity("warm_dew_margin", label, margin),
+        None => section.absent("warm_dew_margin", label, "the gas is too dry for a dew point"),
+    };
+    let coldest = warm.duties.iter().map(|at| at.unfavourable.oil).min_by(|a, b| a.base().total_cmp(&b.base()));
+    if let (Some(oil), Some(worst)) = (coldest, warm.worst_dew_point.temperature()) {
+        let margin = crate::quantity::si::TemperatureInterval::from_base(oil.base() - worst.base());
+        section.quantity("oil_dew_margin", "Warm: coldest oil above the dew point of undiluted burnt gas", margin);
+    }
+    if let Some(fuel) = warm.fuel {
+        section.quantity("boil_off_oil", "Warm: oil at the duty with the coolest", fuel.oil);
+        let share = |drive| Amount::of_kind(drive, Kind::Share);
+        let reference = Amount::of(fuel.reference);
+        let words = say![
+            "middling cuts ",
+            share(fuel.decane_drive),
+            ", heavy cuts ",
+            share(fuel.dodecane_drive),
+            " of what drives them out at ",
+            reference
+        ];
+        section.words("boil_off", "Petrol leaves that oil", words);
+        section.amount("boil_off_middling", "Drive of its middling cuts to leave", share(fuel.decane_drive));
+        section.amount("boil_off_heavy", "Drive of its heavy cuts to leave", share(fuel.dodecane_drive));
+    }
+    section.words("crankcase_water", "What the set-point does to water", say![warm.words()]);
+}
+
+/// A sentence or a label that goes on behind a colon.
+pub(super) fn small(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }

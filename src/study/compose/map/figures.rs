@@ -3,16 +3,16 @@
 //! The figures of the burn are known for the duty points alone. Between two duties that burn they go over in proportion to
 //! manifold pressure, beyond the outer ones they stay; so does the ram, which for one duty counts or does not. Between the
 //! lightest of them and overrun, where nothing burns, that share of the cycles burns which the place between the two
-//! manifold pressures tells: the leak and the air drawn are the mean of both. At each duty's own manifold pressure all of
+//! manifold pressures tells: the blow-by and the air drawn are the mean of both. At each duty's own manifold pressure all of
 //! this is what the duty's own answers are made with.
 
 use super::super::Fail;
+use super::super::blow_by::{Areas, Running, cylinder_of};
 use super::super::context::Context;
-use super::super::crankcase::{Areas, cylinder_of};
-use crate::crankcase::blow_by::{BlowBy, BlowByError};
-use crate::crankcase::cylinder::{Cycle, Leakage, OperatingPoint, figures};
-use crate::quantity::si::{AngularVelocity, MassRate, Ratio};
-use crate::quantity::{AbsolutePressure, Measured};
+use crate::crankcase::blow_by::BlowBy;
+use crate::crankcase::cylinder::{Cycle, OperatingPoint, figures};
+use crate::quantity::si::{AngularVelocity, MassRate, Power, Ratio};
+use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::Silent;
 use crate::study::{Duty, Problems};
 
@@ -144,29 +144,37 @@ impl Burn {
     }
 
     /// Blow-by and air at a manifold pressure.
-    pub fn row(&self, context: &Context<'_>, areas: &Areas, manifold: AbsolutePressure) -> Result<Row, BlowByError> {
+    pub fn row(&self, context: &Context<'_>, areas: &Areas, manifold: AbsolutePressure) -> Result<Row, Problems> {
         let share = self.share_burning(manifold.base());
-        let mut leak = [0.0; 2];
-        let mut air = 0.0;
-        let mut add = |share: f64, point: &OperatingPoint, cycle: &Cycle| -> Result<(), BlowByError> {
-            let cylinder = cylinder_of(context, point, cycle, &mut Silent)?;
-            leak[0] += share * cylinder.leakage.forward.base();
-            leak[1] += share * cylinder.leakage.reverse.base();
-            air += share * cylinder.trace.air_flow().base();
-            Ok(())
+        // A throttled engine's fuel follows from its air: no power is asked for.
+        let running = Running { speed: self.speed, manifold, power: Power::from_base(0.0) };
+        let solved = |point: &OperatingPoint, cycle: Cycle| -> Result<Row, Problems> {
+            let cylinder = cylinder_of(context, point, cycle, running, "duty", &mut Silent)?;
+            let air = cylinder.trace.air_flow().base() / self.speed.base();
+            Ok(Row { blow_by: areas.judged(&cylinder)?, air })
         };
-        if share > 0.0
-            && let Some((point, cycle)) = self.burning_at(manifold)
-        {
-            add(share, &point, &cycle)?;
+        let burning = || self.burning_at(manifold).map(|(point, cycle)| solved(&point, cycle));
+        let coasting = || solved(&self.overrun.point, self.cycle(&self.overrun, &self.overrun, manifold.base()));
+        if share <= 0.0 {
+            return coasting();
         }
-        if share < 1.0 {
-            let point = OperatingPoint { speed: self.speed, manifold, ..self.overrun.point };
-            let cycle = self.cycle(&self.overrun, &self.overrun, manifold.base());
-            add(1.0 - share, &point, &cycle)?;
+        match burning() {
+            Some(burning) if share >= 1.0 => burning,
+            Some(burning) => Ok(mixed(&coasting()?, &burning?, share)),
+            None => coasting(),
         }
-        let [forward, reverse] = leak.map(Measured::from_base);
-        let blow_by = areas.judged(&Leakage { forward, reverse })?;
-        Ok(Row { blow_by, air: air / self.speed.base() })
     }
+}
+
+/// A share of the second and the rest of the first.
+fn mixed(one: &Row, other: &Row, share: f64) -> Row {
+    let mix = |a: Estimate<MassRate>, b: Estimate<MassRate>| Estimate {
+        low: between(a.low, b.low, share),
+        likely: between(a.likely, b.likely, share),
+        high: between(a.high, b.high, share),
+    };
+    let (a, b) = (&one.blow_by, &other.blow_by);
+    let blow_by =
+        BlowBy { forward: mix(a.forward, b.forward), reverse: mix(a.reverse, b.reverse), net: mix(a.net, b.net) };
+    Row { blow_by, air: one.air + share * (other.air - one.air) }
 }

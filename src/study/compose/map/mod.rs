@@ -4,14 +4,15 @@ mod figures;
 mod limits;
 mod variant;
 
+use super::blow_by::{Areas, Running, cylinder_at};
 use super::context::Context;
-use super::crankcase::{self, Areas};
+use super::crankcase;
 use super::{Fail, problem};
-use crate::crankcase::arrangement::{AIR_CLEANER, Bare, Follower, Ventilation, VentilationError};
-use crate::crankcase::blow_by::{BlowBy, BlowByError};
+use crate::crankcase::arrangement::{AIR_CLEANER, Bare, Boundary, Follower, Ventilation, VentilationError};
+use crate::crankcase::blow_by::BlowBy;
 use crate::crankcase::cylinder::defaults::{MANIFOLD, SPEED};
 use crate::crankcase::network::NetworkError;
-use crate::quantity::si::{AngularVelocity, MassRate, Pressure};
+use crate::quantity::si::{AngularVelocity, MassRate};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
 use crate::scribe::Silent;
 use crate::study::{
@@ -27,6 +28,7 @@ const POINTS: std::ops::RangeInclusive<usize> = 2..=400;
 /// The grid a project's duties span: from the slowest to a tenth above full throttle, from the least to the greatest
 /// manifold pressure.
 pub(in crate::study) fn usual_grid(project: &Project, columns: usize, rows: usize) -> Result<MapGrid, Problems> {
+    throttled(project)?;
     let context = Context::new(project, &mut Silent)?;
     let speeds = Duty::ALL.map(|duty| project.duty.of(duty).rpm.base());
     let [idle, .., full, _] = speeds;
@@ -47,6 +49,16 @@ pub(in crate::study) fn usual_grid(project: &Project, columns: usize, rows: usiz
             points: rows,
         },
     })
+}
+
+/// A diesel's load is its fuel: at one manifold pressure it may idle or pull with all it has.
+fn throttled(project: &Project) -> Result<(), Problems> {
+    if project.engine.is_diesel() {
+        let message = "a diesel has no throttle, so that its manifold pressure does not tell its load and there is no map \
+                       over it; the duty points tell what it does";
+        return Err(problem("engine.fuel", message));
+    }
+    Ok(())
 }
 
 fn check(grid: &MapGrid) -> Result<(), Problems> {
@@ -82,21 +94,18 @@ struct Field<'a> {
     burn: Burn,
     limits: Limits,
     ventilation: Ventilation,
-    sealed: bool,
 }
 
 impl<'a> Field<'a> {
     fn of(context: &'a Context<'a>, variant: &Variant) -> Result<Self, Problems> {
         let full = Duty::FullThrottle;
-        let speed = context.project.duty.of(full).rpm;
-        let cylinder = crankcase::cylinder_at(context, full, speed, context.manifold[full.index()].0, &mut Silent)?;
+        let cylinder = cylinder_at(context, full, Running::at(context, full), "duty.full_throttle", &mut Silent)?;
         let ventilation = variant::ventilation(&context.project.ventilation, variant)?;
         Ok(Self {
             areas: Areas::of(context, &cylinder, &mut Silent)?,
             full_air: cylinder.trace.air_flow(),
             burn: Burn::of(context)?,
             limits: Limits::of(context),
-            sealed: ventilation.breather.is_none() && ventilation.second_breather.is_none(),
             ventilation,
             context,
         })
@@ -107,21 +116,22 @@ impl<'a> Field<'a> {
         let manifold = grid.manifold.at(row as f64);
         let shared = match self.burn.row(self.context, &self.areas, manifold) {
             Ok(shared) => shared,
-            Err(error) => return vec![MapCell::Unsolved(of_cylinder(&error)); grid.rpm.points],
+            Err(error) => return vec![MapCell::Unsolved(Unsolved::OutOfRange(error.to_string())); grid.rpm.points],
         };
         let under_load = self.limits.under_load(manifold);
-        let mut place = Place::new(self, manifold, &shared.blow_by, under_load, self.limits.wide_open(manifold));
+        let mut place = Place::new(self, manifold, shared.blow_by, under_load, self.limits.wide_open(manifold));
         (0..grid.rpm.points).map(|column| place.cell(shared.air(grid.rpm.at(column as f64)))).collect()
     }
 
     /// A duty with its own figures.
     fn mark(&self, duty: Duty) -> Result<MapMark, Problems> {
-        let (manifold, _) = self.context.manifold[duty.index()];
-        let rpm = self.context.project.duty.of(duty).rpm;
-        let cylinder = crankcase::cylinder_at(self.context, duty, rpm, manifold, &mut Silent)?;
-        let blow_by = self.areas.judged(&cylinder.leakage).fail("blow_by")?;
+        let running = Running::at(self.context, duty);
+        let Running { speed: rpm, manifold, .. } = running;
+        let path = format!("duty.{}", duty.word());
+        let cylinder = cylinder_at(self.context, duty, running, &path, &mut Silent)?;
+        let blow_by = self.areas.judged(&cylinder)?;
         let wide_open = duty == Duty::FullThrottle;
-        let mut place = Place::new(self, manifold, &blow_by, duty.under_load(), wide_open);
+        let mut place = Place::new(self, manifold, blow_by, duty.under_load(), wide_open);
         let cell = place.cell(cylinder.trace.air_flow());
         Ok(MapMark { duty, rpm, manifold, cell, on_map: self.burn.is_on_map(duty) })
     }
@@ -131,35 +141,26 @@ impl<'a> Field<'a> {
 struct Place<'f> {
     field: &'f Field<'f>,
     manifold: AbsolutePressure,
-    likely: MassRate,
-    high: MassRate,
-    /// The deepest is the deepest of these.
-    low: Vec<MassRate>,
+    blow_by: BlowBy,
     under_load: bool,
     wide_open: bool,
     /// One for each blow-by, so that each sees the same network again where speed is not felt.
-    followers: Vec<Follower<'f>>,
+    likely: Follower<'f>,
+    high: Follower<'f>,
+    deep: [Follower<'f>; 4],
 }
 
 impl<'f> Place<'f> {
     fn new(
         field: &'f Field<'f>,
         manifold: AbsolutePressure,
-        blow_by: &BlowBy,
+        blow_by: BlowBy,
         under_load: bool,
         wide_open: bool,
     ) -> Self {
-        let BlowBy { forward, net, .. } = blow_by;
-        let low = match (field.sealed, net.low.base() <= 0.0) {
-            // Nothing can come in past the valve: the balance has no steady state, what passes down alone has one.
-            (true, true) => vec![forward.low, forward.likely],
-            // Along a valve's own curve less gas may stand at more pressure.
-            (true, false) => vec![net.low, net.likely],
-            // With a way in, less gas stands at less pressure.
-            (false, _) => vec![net.low],
-        };
-        let followers = (0..2 + low.len()).map(|_| Follower::new(&field.ventilation)).collect();
-        Self { field, manifold, likely: forward.likely, high: forward.high, low, under_load, wide_open, followers }
+        let follower = || Follower::new(&field.ventilation);
+        let deep = std::array::from_fn(|_| follower());
+        Self { field, manifold, blow_by, under_load, wide_open, likely: follower(), high: follower(), deep }
     }
 
     fn cell(&mut self, air: MassRate) -> MapCell {
@@ -169,32 +170,41 @@ impl<'f> Place<'f> {
     fn solved(&mut self, air: MassRate) -> Result<MapState, Unsolved> {
         let filter = self.field.context.filter_depression(air, self.field.full_air).likely;
         AIR_CLEANER.check(filter).map_err(|outside| Unsolved::OutOfRange(outside.to_string()))?;
-        let (likely, high) = (self.case(0, self.likely, filter)?, self.case(1, self.high, filter)?);
-        let mut deepest = GaugePressure::from_base(f64::INFINITY);
-        for place in 0..self.low.len() {
-            let Some(flow) = self.low.get(place).copied() else { continue };
-            let here = self.case(2 + place, flow, filter)?.gauge;
-            if here < deepest {
-                deepest = here;
-            }
-        }
+        let (context, manifold) = (self.field.context, self.manifold);
+        let at = |blow_by| crankcase::boundary(context, blow_by, manifold, filter);
+        let case = |follower: &mut Follower<'_>, blow_by| {
+            let Bare { gauge, breather, valve } = follower.at(&at(blow_by)).map_err(|error| of_ventilation(&error))?;
+            Ok(MapCase { blow_by, gauge, breather, valve })
+        };
+        let likely = case(&mut self.likely, self.blow_by.forward.likely)?;
+        let high = case(&mut self.high, self.blow_by.forward.high)?;
+        let deepest = self.deepest(at).map_err(|error| of_ventilation(&error))?;
         let (pressure_limit, limit, state) =
             self.field.limits.judge(self.under_load, self.wide_open, high.gauge, deepest);
         Ok(MapState { likely, high, deepest, pressure_limit, limit, state })
     }
 
-    fn case(&mut self, follower: usize, blow_by: MassRate, filter: Pressure) -> Result<MapCase, Unsolved> {
-        let at = crankcase::boundary(self.field.context, blow_by, self.manifold, filter);
-        let Some(follower) = self.followers.get_mut(follower) else {
-            return Err(Unsolved::NotFound("nothing is known of the blow-by".to_owned()));
+    /// The deeper of the low and the likely blow-by on balance, as a duty has it. With a way in, less gas stands at less
+    /// pressure and the low one tells; along a valve's own curve it may be the other.
+    fn deepest(&mut self, at: impl Fn(MassRate) -> Boundary) -> Result<GaugePressure, VentilationError> {
+        let BlowBy { forward, net, .. } = self.blow_by;
+        let [low, likely, low_down, likely_down] = &mut self.deep;
+        let deeper = |one: &mut Follower<'_>, other: Option<&mut Follower<'_>>, flow: [MassRate; 2]| {
+            let first = one.at(&at(flow[0]))?.gauge;
+            let Some(other) = other else { return Ok(first) };
+            let second = other.at(&at(flow[1]))?.gauge;
+            Ok(if second < first { second } else { first })
         };
-        let Bare { gauge, breather, valve } = follower.at(&at).map_err(|error| of_ventilation(&error))?;
-        Ok(MapCase { blow_by, gauge, breather, valve })
+        let lets_in = self.field.ventilation.lets_air_in();
+        if lets_in || net.low.base() > 0.0 {
+            match deeper(low, (!lets_in).then_some(likely), [net.low, net.likely]) {
+                Err(VentilationError::Network(NetworkError::DrawnEmpty { .. })) => {}
+                found => return found,
+            }
+        }
+        // No more comes in however deep it gets: the balance has no steady state, what passes down alone has one.
+        deeper(low_down, Some(likely_down), [forward.low, forward.likely])
     }
-}
-
-fn of_cylinder(error: &BlowByError) -> Unsolved {
-    Unsolved::OutOfRange(error.to_string())
 }
 
 fn of_ventilation(error: &VentilationError) -> Unsolved {
@@ -205,9 +215,9 @@ fn of_ventilation(error: &VentilationError) -> Unsolved {
         | VentilationError::Part(_)
         | VentilationError::Network(N::OutOfRange(_) | N::Element { .. }) => Unsolved::OutOfRange(reason),
         VentilationError::Missing { .. }
-        | VentilationError::Network(N::NoExit { .. } | N::BeyondReach { .. } | N::NoBalance { .. }) => {
-            Unsolved::NoWayOut(reason)
-        }
+        | VentilationError::Network(
+            N::NoExit { .. } | N::BeyondReach { .. } | N::DrawnEmpty { .. } | N::NoBalance { .. },
+        ) => Unsolved::NoWayOut(reason),
         _ => Unsolved::NotFound(reason),
     }
 }
@@ -215,6 +225,7 @@ fn of_ventilation(error: &VentilationError) -> Unsolved {
 /// The map of a checked project.
 pub(in crate::study) fn map(project: &Project, grid: &MapGrid, variant: &Variant) -> Result<Map, Problems> {
     check(grid)?;
+    throttled(project)?;
     let changed = variant::project(project, variant)?;
     let project = changed.as_ref().unwrap_or(project);
     let context = Context::new(project, &mut Silent)?;

@@ -1,13 +1,21 @@
 //! Verdict on the crankcase pressure; those on valve and breather lie beside it.
 
 mod breather;
+mod can_drain;
 mod mend;
+mod oil;
+mod port;
+mod stuck;
 mod valve;
 mod wet;
 
 pub(super) use breather::breather;
+pub(super) use can_drain::can_drain;
+pub(super) use oil::{catch_can, oil_return};
+pub(super) use port::{idle_mixture, port};
+pub(super) use stuck::stuck;
 pub(super) use valve::valve;
-pub(super) use wet::{moisture, oil_return};
+pub(super) use wet::moisture;
 
 use super::Findings;
 use crate::crankcase::blow_by::standard_volume_flow;
@@ -16,7 +24,7 @@ use crate::quantity::{Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::say;
 use crate::study::{
     Answers, CrankcaseCase, Duty, DutyAnswers, FlowPath, Knowledge, Part, Problems, Sentence, State, VentilationInputs,
-    Verdict,
+    Verdict, defaults,
 };
 
 fn gauge(value: GaugePressure) -> Amount {
@@ -80,15 +88,17 @@ pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result
     };
     let mend = match (over, under) {
         (State::DoesNotHold, State::DoesNotHold) if inputs.has_breather() => {
-            let first = mend::within_limits(answers, findings)?.unwrap_or_default();
-            Some(say![first, "; and ", mend::less_depression(inputs)])
+            Some(mend::both(answers, findings).unwrap_or_else(|| {
+                let first = mend::within_limits(answers, findings).unwrap_or_default();
+                say![first, "; and ", mend::less_depression(answers, findings, under)]
+            }))
         }
-        (State::DoesNotHold, _) => mend::within_limits(answers, findings)?,
-        (_, State::DoesNotHold) => Some(mend::less_depression(inputs)),
+        (State::DoesNotHold, _) => mend::within_limits(answers, findings),
+        (_, State::DoesNotHold) => Some(mend::less_depression(answers, findings, under)),
         (State::Thin, _) if inputs.has_element() && pressed.unfavourable.gauge > pressed.limit.likely => {
             Some(say!["keep the breather element clean, and look at what the baffle really opens"])
         }
-        (_, State::Thin) => Some(mend::less_depression(inputs)),
+        (_, State::Thin) => Some(mend::less_depression(answers, findings, under)),
         _ => None,
     };
     let contradicts = over != State::Holds && contradicts(pressed);
@@ -146,7 +156,12 @@ fn deepest_allowed(duty: &DutyAnswers) -> Estimate<GaugePressure> {
 
 fn why_over(duty: &DutyAnswers, inputs: &VentilationInputs) -> Sentence {
     let (high, likely) = (duty.high(), duty.likely());
-    let with = if inputs.has_element() { "with a clean filter" } else { "with the parts at their likely figures" };
+    let loading = inputs.element.loading.unwrap_or_else(defaults::filter_loading).likely.base();
+    let with = match (inputs.has_element(), loading > 1.0) {
+        (true, false) => "with a clean filter",
+        (true, true) => "with the filter as loaded as it is",
+        (false, _) => "with the parts at their likely figures",
+    };
     let tightest = high
         .flow(FlowPath::Breather)
         .and_then(|flow| flow.tightest.clone())

@@ -3,15 +3,17 @@
 mod can;
 mod check;
 mod element;
+mod gather;
 mod limits;
 mod line;
 mod valve;
 
-pub use can::{CanInputs, CanPlace};
-pub use element::ElementInputs;
+pub use can::{CanDrainInputs, CanInputs, CanPlace};
+pub use element::{ElementInputs, ElementKnowledge};
+pub use gather::{CrossoverInputs, GasSource, MeshInputs};
 pub use limits::LimitInputs;
-pub use line::LineInputs;
-pub use valve::{ValveInputs, ValveKind};
+pub use line::{InlineKind, LineInputs};
+pub use valve::{Bench, BenchInputs, PortInputs, SpringInputs, ValveInputs, ValveKind};
 
 use crate::quantity::si::{Area, Length, Ratio};
 use crate::quantity::{Estimate, Kind, Measured};
@@ -44,10 +46,20 @@ crate::choice!(VentilationArrangement {
 pub struct VentilationInputs {
     /// How the crankcase breathes.
     pub arrangement: VentilationArrangement,
-    /// Open area of the cover's baffle, its discharge coefficient included.
+    /// Where the breather takes its gas.
+    pub source: GasSource,
+    /// Open area of the baffle there, its discharge coefficient included.
     pub baffle_area: Option<Estimate<Area>>,
-    /// Place of the coldest wall of cover and hoses between air and oil.
+    /// The same of the cover of the valve or of the second breather.
+    pub second_baffle_area: Option<Estimate<Area>>,
+    /// Knitted mesh at the mouth of the breather.
+    pub mesh: MeshInputs,
+    /// A hose between the covers.
+    pub crossover: CrossoverInputs,
+    /// Place of the coldest wall of the cover between air and oil.
     pub wall_share: Option<Estimate<Ratio>>,
+    /// Place of the wall of a breather or valve hose between air and oil.
+    pub hose_share: Option<Estimate<Ratio>>,
     /// Height from the cover's floor down to the oil that closes its drain.
     pub drain_height: Option<Estimate<Length>>,
     /// The breather's line, or the fresh-air line of a closed system.
@@ -77,6 +89,15 @@ static BAFFLE: Field = Field::new(
     "Effective area under the cover: open area times about 0.6.",
     "",
 );
+static SOURCE: Label = Label::new("source", "Gas taken from", "Where the breather or the fresh-air line begins.");
+static SECOND_BAFFLE: Field = Field::new(
+    "second_baffle_area",
+    "Baffle of the other cover",
+    Kind::SmallArea,
+    (1e-6, 2000e-6),
+    "Effective area under the cover of the valve, of the second breather or of the cross-over.",
+    "",
+);
 static BREATHER: Label = Label::new(
     "breather",
     "Breather line",
@@ -87,10 +108,18 @@ static VALVE_LINE: Label =
     Label::new("valve_line", "Line to the catch can", "From the cover to the can in the valve's line.");
 static WALL: Field = Field::new(
     "wall_share",
-    "Coldest wall, from air to oil",
+    "Coldest wall of the cover, from air to oil",
     Kind::Number,
     (0.0, 1.0),
     "0 is as cold as the air, 1 as warm as the oil; 0.5 for a cover in the wind, 0.85 sheltered.",
+    "",
+);
+static HOSE_WALL: Field = Field::new(
+    "hose_share",
+    "Wall of the hoses, from air to oil",
+    Kind::Number,
+    (0.0, 1.0),
+    "0 is as cold as the air, 1 as warm as the oil; 0.25 for a hose in the wind, 0.7 for one lying on the engine.",
     "",
 );
 static DRAIN: Field = Field::new(
@@ -106,11 +135,16 @@ impl Default for VentilationInputs {
     fn default() -> Self {
         Self {
             arrangement: VentilationArrangement::BreatherWithValve,
+            source: GasSource::Cover,
             baffle_area: None,
+            second_baffle_area: None,
+            mesh: MeshInputs::default(),
+            crossover: CrossoverInputs::default(),
             wall_share: None,
+            hose_share: None,
             drain_height: None,
             breather: LineInputs::default(),
-            element: ElementInputs { linear: None, quadratic: None },
+            element: ElementInputs::default(),
             second: LineInputs::default(),
             valve: ValveInputs::default(),
             valve_line: LineInputs { bore: Length::from_base(0.0127), ..LineInputs::default() },
@@ -141,13 +175,52 @@ impl VentilationInputs {
         self.arrangement != VentilationArrangement::ValveOnly
     }
 
+    /// Whether a cover besides the one the breather leaves from has a line of its own.
+    #[must_use]
+    pub fn has_second_cover(&self) -> bool {
+        use VentilationArrangement as A;
+        self.arrangement == A::TwoBreathers || (self.has_valve() && self.has_breather())
+    }
+
+    /// Where the gas is taken; without a breather the valve sits in a cover.
+    #[must_use]
+    pub fn gas_source(&self) -> GasSource {
+        if self.has_breather() { self.source } else { GasSource::Cover }
+    }
+
+    /// The baffle where the breather takes its gas.
+    #[must_use]
+    pub fn baffle(&self) -> Estimate<Area> {
+        self.baffle_area.unwrap_or_else(|| self.gas_source().baffle_area())
+    }
+
+    /// The baffle of the other cover, taken to be as the first where that is a cover too.
+    #[must_use]
+    pub fn second_baffle(&self) -> Estimate<Area> {
+        self.second_baffle_area.unwrap_or_else(|| self.second_baffle_taken())
+    }
+
+    fn second_baffle_taken(&self) -> Estimate<Area> {
+        if self.gas_source() == GasSource::Cover { self.baffle() } else { GasSource::Cover.baffle_area() }
+    }
+
     pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
         visitor.group(&VENTILATION, |v| {
             v.choice(&ARRANGEMENT, &mut self.arrangement);
-            v.estimate(&BAFFLE, &mut self.baffle_area, defaults::baffle_area());
+            if self.has_breather() {
+                v.later(|v| v.choice(&SOURCE, &mut self.source));
+            }
+            let taken = self.gas_source().baffle_area();
+            v.estimate(&BAFFLE, &mut self.baffle_area, taken);
+            if self.has_second_cover() {
+                let taken = self.second_baffle_taken();
+                v.estimate(&SECOND_BAFFLE, &mut self.second_baffle_area, taken);
+            }
             v.estimate(&WALL, &mut self.wall_share, defaults::wall_share());
+            v.estimate(&HOSE_WALL, &mut self.hose_share, defaults::hose_share());
             v.estimate(&DRAIN, &mut self.drain_height, defaults::drain_height());
             if self.has_breather() {
+                self.mesh.visit(v);
                 self.breather.visit(&BREATHER, v);
             }
             if self.has_element() {
@@ -159,10 +232,11 @@ impl VentilationInputs {
             if self.has_valve() {
                 self.valve.visit(v);
             }
-            self.can.visit(v);
+            self.can.visit(self.arrangement == VentilationArrangement::TwoBreathers, v);
             if self.can.place == CanPlace::ValveLine && self.has_valve() {
                 self.valve_line.visit(&VALVE_LINE, v);
             }
+            self.crossover.visit(v);
             self.limits.visit(v);
         });
     }

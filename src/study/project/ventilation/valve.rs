@@ -1,24 +1,49 @@
 //! The valve to the manifold.
 
-use crate::quantity::si::{Area, Length, Pressure, VolumeRate};
-use crate::quantity::{Kind, Measured};
-use crate::study::{Field, Label, Visitor};
+mod bench;
+mod port;
+mod spring;
+
+pub use bench::{Bench, BenchInputs};
+pub use port::PortInputs;
+pub use spring::SpringInputs;
+
+use crate::quantity::si::{Area, Length, Pressure, Ratio};
+use crate::quantity::{Estimate, Kind, Measured, SonicConductance};
+use crate::study::{Field, Label, Visitor, defaults};
 
 /// How the valve to the manifold is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ValveKind {
-    /// A plunger held by a spring.
+    /// A plunger held by a spring, by its openings.
     Plunger,
+    /// The same by the measures of plunger and spring.
+    SpringPlunger,
     /// Flow against depression, from a bench.
     Table,
     /// A fixed hole with a check.
     FixedOrifice,
+    /// A check valve.
+    Check,
+    /// By its data sheet after ISO 6358.
+    Sonic,
 }
 crate::choice!(ValveKind {
-    Plunger: "plunger", "Spring and plunger";
+    Plunger: "plunger", "Spring and plunger, by its openings";
+    SpringPlunger: "spring-plunger", "Spring and plunger, by their measures";
     Table: "table", "Measured: flow against depression";
     FixedOrifice: "fixed-orifice", "Fixed orifice with a check";
+    Check: "check", "Check valve";
+    Sonic: "iso-6358", "Data sheet after ISO 6358: C and b";
 });
+
+impl ValveKind {
+    /// Whether what stays open against a backfire is asked for: C and b say nothing of the way back.
+    #[must_use]
+    pub const fn shuts_somehow(self) -> bool {
+        !matches!(self, Self::Sonic)
+    }
+}
 
 /// The valve to the manifold.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,10 +58,24 @@ pub struct ValveInputs {
     pub begins: Pressure,
     /// Plunger: depression at which it has closed to its idle area.
     pub ends: Pressure,
+    /// Spring and plunger by their measures.
+    pub spring: SpringInputs,
+    /// Bench points.
+    pub bench: BenchInputs,
     /// Fixed orifice: diameter.
     pub orifice: Length,
-    /// Table: depression and flow at 20 °C and 1 atm.
-    pub table: Vec<(Pressure, VolumeRate)>,
+    /// Check valve: effective area when open.
+    pub check_area: Area,
+    /// Check valve: pressure difference at which it opens.
+    pub check_opens_at: Option<Estimate<Pressure>>,
+    /// ISO 6358: sonic conductance C.
+    pub conductance: SonicConductance,
+    /// ISO 6358: critical pressure ratio b.
+    pub critical_ratio: Ratio,
+    /// What stays open when gas pushes back from the manifold; zero when it seats tight.
+    pub backfire_area: Option<Estimate<Area>>,
+    /// Where its hose joins the intake.
+    pub port: PortInputs,
 }
 
 static VALVE: Label = Label::new("valve", "PCV valve", "Lets crankcase gas into the manifold.");
@@ -75,15 +114,44 @@ static ENDS: Field = Field::new(
 );
 static ORIFICE: Field =
     Field::new("orifice", "Orifice diameter", Kind::SmallLength, (0.0005, 0.01), "Of the fixed hole.", "");
-static TABLE: Label = Label::new("table", "Bench points", "Depression across the valve and the flow it passed.");
-static TABLE_DEPRESSION: Field =
-    Field::new("depression", "depression", Kind::PressureDifference, (0.0, 100e3), "Across the valve.", "");
-static TABLE_FLOW: Field =
-    Field::new("flow", "flow", Kind::GasVolumeFlow, (0.0, 0.02), "Of air at 20 °C and 101.325 kPa.", "");
+static CHECK_AREA: Field = Field::new(
+    "check_area",
+    "Open area of the check valve",
+    Kind::SmallArea,
+    (0.1e-6, 200e-6),
+    "Effective area, wide open.",
+    "",
+);
+static CHECK_OPENS: Field = Field::new(
+    "check_opens_at",
+    "Check valve opens at",
+    Kind::SmallPressureDifference,
+    (0.0, 20e3),
+    "Pressure difference at which it lets gas through.",
+    "",
+);
+static CONDUCTANCE: Field = Field::new(
+    "sonic_conductance",
+    "Sonic conductance C",
+    Kind::SonicConductance,
+    (0.02e-8, 50e-8),
+    "From the data sheet.",
+    "",
+);
+static CRITICAL: Field =
+    Field::new("critical_ratio", "Critical pressure ratio b", Kind::Number, (0.0, 0.9), "From the data sheet.", "");
+static BACKFIRE: Field = Field::new(
+    "backfire_area",
+    "Open against a backfire",
+    Kind::SmallArea,
+    (0.0, 10e-6),
+    "Effective area left when gas pushes back from the manifold; zero when it seats tight. Blow into the manifold end \
+     to try it.",
+    "",
+);
 
 impl Default for ValveInputs {
     fn default() -> Self {
-        let litres_per_minute = |l: f64| VolumeRate::from_base(l * 1e-3 / 60.0);
         let kilopascals = |k: f64| Pressure::from_base(k * 1e3);
         Self {
             kind: ValveKind::Plunger,
@@ -91,14 +159,15 @@ impl Default for ValveInputs {
             idle_area: Area::from_base(4e-6),
             begins: kilopascals(8.0),
             ends: kilopascals(50.0),
+            spring: SpringInputs::default(),
+            bench: BenchInputs::default(),
             orifice: Length::from_base(0.0025),
-            table: vec![
-                (kilopascals(0.0), litres_per_minute(0.0)),
-                (kilopascals(5.0), litres_per_minute(60.0)),
-                (kilopascals(20.0), litres_per_minute(90.0)),
-                (kilopascals(50.0), litres_per_minute(45.0)),
-                (kilopascals(80.0), litres_per_minute(45.0)),
-            ],
+            check_area: Area::from_base(12e-6),
+            check_opens_at: None,
+            conductance: SonicConductance::from_base(1e-8),
+            critical_ratio: Ratio::from_base(0.3),
+            backfire_area: None,
+            port: PortInputs::default(),
         }
     }
 }
@@ -114,9 +183,22 @@ impl ValveInputs {
                     v.quantity(&BEGINS, &mut self.begins);
                     v.quantity(&ENDS, &mut self.ends);
                 }
-                ValveKind::Table => v.pairs(&TABLE, (&TABLE_DEPRESSION, &TABLE_FLOW), &mut self.table),
+                ValveKind::SpringPlunger => self.spring.visit(v),
+                ValveKind::Table => self.bench.visit(v),
                 ValveKind::FixedOrifice => v.quantity(&ORIFICE, &mut self.orifice),
+                ValveKind::Check => {
+                    v.quantity(&CHECK_AREA, &mut self.check_area);
+                    v.estimate(&CHECK_OPENS, &mut self.check_opens_at, defaults::check_opens_at());
+                }
+                ValveKind::Sonic => {
+                    v.quantity(&CONDUCTANCE, &mut self.conductance);
+                    v.quantity(&CRITICAL, &mut self.critical_ratio);
+                }
             }
+            if self.kind.shuts_somehow() {
+                v.estimate(&BACKFIRE, &mut self.backfire_area, defaults::backfire_area());
+            }
+            self.port.visit(v);
         });
     }
 }

@@ -52,17 +52,22 @@ pub(crate) fn show(
     choosers(ui, view, &mut next, &project.ventilation);
     match found {
         None => super::nothing(ui, "the map is still being computed."),
-        Some((_, Err(problems))) => super::nothing(ui, &format!("{problems}")),
+        Some((_, Err(problems))) => super::nothing(ui, &plain(problems)),
         Some((come, Ok(maps))) => shown(ui, view, come, maps, moment, system),
     }
     *view = next;
+}
+
+/// What is wrong, without the names of inputs in a file.
+fn plain(problems: &Problems) -> String {
+    problems.0.iter().map(|problem| problem.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 fn shown(ui: &mut Ui, view: &MapView, come: u64, maps: &Maps, moment: Moment, system: UnitSystem) {
     let other = match &maps.other {
         Some(Ok(other)) => Some(other),
         Some(Err(problems)) => {
-            super::nothing(ui, &format!("the other ventilation is not whole: {problems}"));
+            super::nothing(ui, &format!("the other ventilation is not whole: {}", plain(problems)));
             None
         }
         None => None,

@@ -10,7 +10,8 @@ use crate::study::{
 
 /// Whether the can sits in this line.
 fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
-    path == FlowPath::Breather && inputs.can.place == CanPlace::BreatherLine
+    let by_place = inputs.can.place == CanPlace::BreatherLine;
+    by_place && (path == FlowPath::Breather || (path == FlowPath::SecondBreather && inputs.can.in_both))
 }
 
 /// Gas that goes out by one line.

@@ -1,4 +1,4 @@
-//! Does the valve keep the crankcase fresh at idle and cruise, and does it leave the idle alone?
+//! Does the valve keep the crankcase fresh at idle and cruise?
 
 use super::super::{Findings, state};
 use super::{flow, working};
@@ -6,7 +6,7 @@ use crate::crankcase::arrangement::defaults;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, Sentence, State, Verdict};
+use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, PortPlace, Sentence, State, Verdict};
 
 /// Does the valve keep the crankcase fresh at idle and cruise?
 pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
@@ -33,8 +33,9 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let idle = &answers.duties[Duty::Idle.index()];
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
-    let rules_idle = part > most_of_idle_air();
-    let fresh = state(likely, turns > blow_by.high);
+    let shut = no_draw(answers, worst);
+    let state = state(likely, turns > blow_by.high);
+    let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
     let mut reason = say![
         "it draws ",
         flow(turns),
@@ -42,26 +43,20 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
         Amount::new(part, Kind::Share),
         " of the engine's air"
     ];
-    if rules_idle {
-        reason = say![
-            reason,
-            ", above ",
-            Amount::new(most_of_idle_air(), Kind::Share),
-            ": the idle cannot drop below what the valve passes, and a carburettor runs lean"
-        ];
+    if let Some((why, _)) = &shut {
+        reason = say![why.clone(), "; ", reason];
     }
-    let mend = match (fresh, rules_idle) {
-        (State::Holds, false) => None,
-        (State::Holds, true) => {
-            Some(say!["a valve that passes less at idle, or set idle air and mixture with it fitted"])
-        }
+    let mend = match (state, shut) {
+        (State::Holds, _) => None,
+        (State::Thin | State::DoesNotHold, Some((_, mend))) => Some(mend),
+        _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle)),
     };
     Some(Verdict {
         key: "pcv_capacity",
         part: Part::Valve,
         title: "PCV valve",
-        state: fresh.max(if rules_idle { State::Thin } else { State::Holds }),
+        state,
         margin,
         limit: say!["more than the blow-by at idle and cruise, so that fresh air comes in by the breather"],
         reason,
@@ -70,12 +65,29 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     })
 }
 
+/// Why the manifold draws next to nothing at a duty, and what does instead; none where it draws.
+fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)> {
+    let below = answers.ambient.base() - duty.manifold.base();
+    let mend = say![
+        "lead the gas to the clean side of the air cleaner, before any blower, through a separator and with a regulator \
+         against too deep a depression; the manifold does not carry it"
+    ];
+    if below < 0.0 {
+        let above = Amount::new(-below, Kind::PressureDifference);
+        return Some((say!["the manifold stands ", above, " above the air there, so the valve is shut"], mend));
+    }
+    (below < defaults::least_draw().likely().base()).then(|| {
+        let by = Amount::new(below, Kind::PressureDifference);
+        (say!["the manifold stands no more than ", by, " below the air there: next to nothing to draw with"], mend)
+    })
+}
+
 /// A flow as a share of the air of the idling engine.
 fn of_idle_air(idle: &DutyAnswers, flow: MassRate) -> f64 {
     if idle.air.base() > 0.0 { flow.base() / idle.air.base() } else { 0.0 }
 }
 
-fn most_of_idle_air() -> f64 {
+pub(super) fn most_of_idle_air() -> f64 {
     defaults::idle_air_by_valve().likely().base()
 }
 

@@ -1,128 +1,133 @@
-//! Verdicts on water in the crankcase and on the oil's way back.
+//! Verdict on water in the crankcase.
 
-use super::flow;
-use crate::crankcase::moisture::{LeastDilution, MoistureFinding};
+use super::{Findings, flow};
+use crate::crankcase::moisture::MoistureFinding;
+use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, Duty, DutyMoisture, Lacking, Part, Sentence, State, Verdict};
+use crate::study::{
+    Answers, Duty, DutyMoisture, Lacking, Part, Sentence, State, VentilationArrangement, VentilationInputs, Verdict,
+};
 
-/// Do the coldest walls stay above the dew point on short cold trips? Judged at the wetter of idle and cruise.
-pub(in crate::study::compose) fn moisture(answers: &Answers) -> Verdict {
+/// Do the coldest walls stay above the dew point? Judged at the wetter of idle and cruise on short cold trips, and at the
+/// wettest lasting duty of the warm engine: what settles on a trip must at least leave again.
+pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict {
     let moisture = &answers.moisture;
-    let limit = say![
-        "the coldest wall of cover and hoses stays above the dew point, short trips at ",
-        Amount::of(moisture.air),
-        ", oil at ",
-        Amount::of(moisture.trip_oil)
-    ];
-    let unknown = moisture.trips.iter().find_map(|trip| trip.as_ref().err());
-    let (state, margin, reason, mend, working) = match (moisture.worst_trip(), unknown) {
-        (Some(trip), None) => (trip.state(), margin(trip), reason(trip), mend(trip), working(trip.duty)),
-        (_, why) => {
-            let why = why.map_or("no short trip could be reckoned", String::as_str);
-            (State::NotKnown, say!["not told"], say![why], None, working(Duty::Idle))
-        }
-    };
-    Verdict { key: "moisture", part: Part::Crankcase, title: "Moisture", state, margin, limit, reason, mend, working }
-}
-
-const fn working(duty: Duty) -> &'static str {
-    if matches!(duty, Duty::Cruise) { "moisture/short-trip/cruise" } else { "moisture/short-trip/idle" }
-}
-
-fn margin(trip: &DutyMoisture) -> Sentence {
-    match trip.least_margin() {
-        None => say!["too dry for a dew point"],
-        Some(margin) if margin.base() >= 0.0 => say![Amount::of(margin), " above the dew point, ", trip.duty.name()],
-        Some(margin) => {
-            say![
-                Lacking(Amount::new(-margin.base(), Kind::TemperatureDifference)),
-                " below the dew point, ",
-                trip.duty.name()
-            ]
-        }
-    }
-}
-
-fn reason(trip: &DutyMoisture) -> Sentence {
-    let finding = match trip.at.finding {
-        MoistureFinding::Dry => "no water settles, even at the unfavourable end",
-        MoistureFinding::ProbablyDry => "probably dry; at the unfavourable end water settles on the coldest walls",
-        MoistureFinding::Wet => {
-            "water settles on the coldest walls; if it stays so for long, expect a milky film and sludge"
-        }
-        MoistureFinding::WetWhatever => "water settles on the coldest walls, and the air alone would wet them",
-    };
-    let base = say![finding, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
-    if trip.dilution.likely.base() > 0.0 { base } else { say![base, ", as no fresh air is drawn in"] }
-}
-
-fn mend(trip: &DutyMoisture) -> Option<Sentence> {
-    let state = &trip.at.unfavourable;
-    let insulate = "insulate cover and hoses or keep them out of the wind";
-    match (trip.state(), state.least_dilution, state.fresh_air) {
-        (State::Holds, ..) => None,
-        (_, LeastDilution::NoAmount, _) | (_, _, None) => Some(say![insulate, ", and drain what collects"]),
-        (_, _, Some(fresh)) => Some(say![
-            "draw at least ",
-            flow(fresh),
-            " of fresh air through the crankcase, ",
-            trip.duty.name(),
-            "; or ",
-            insulate
-        ]),
-    }
-}
-
-/// Does the oil come back from the cover against the gas? Judged at the high blow-by and the low drain.
-pub(in crate::study::compose) fn oil_return(answers: &Answers) -> Verdict {
-    let pascals = |pressure| Amount::of_kind(pressure, Kind::SmallPressureDifference);
-    let unknown = answers.oil.drains.iter().find_map(|drain| drain.as_ref().err());
-    let told = |state, margin, reason, mend, working| Verdict {
-        key: "oil_return",
+    let inputs = &findings.context.project.ventilation;
+    let unknown = moisture.trips.iter().chain(&moisture.warm).find_map(|damp| damp.as_ref().err());
+    let told = |state, margin, limit, reason, mend, working| Verdict {
+        key: "moisture",
         part: Part::Crankcase,
-        title: "Oil's way back",
+        title: "Moisture",
         state,
         margin,
-        limit: say!["the oil in the drain outweighs crankcase above cover at the high blow-by"],
+        limit,
         reason,
         mend,
         working,
     };
-    let (drain, None) = (answers.oil.worst_drain(), unknown) else {
-        let why = unknown.map_or("no duty could be reckoned", String::as_str);
-        return told(State::NotKnown, say!["not told"], say![why], None, drain_working(Duty::FullThrottle));
+    let dry = "the coldest wall of the cover stays above the dew point and no hose freezes, ";
+    let (Some(trip), Some(warm), None) = (moisture.worst_trip(), moisture.worst_warm(), unknown) else {
+        let why = unknown.map_or("no short trip could be reckoned", String::as_str);
+        let limit = say![dry, "short trips at ", Amount::of(moisture.air)];
+        return told(State::NotKnown, say!["not told"], limit, say![why], None, working(Duty::Idle, true));
     };
-    let Some(drain) = drain else {
-        let working = drain_working(Duty::FullThrottle);
-        return told(State::NotKnown, say!["not told"], say!["there is no duty point"], None, working);
-    };
-    let left = drain.least.margin;
-    let margin = if drain.least.returns() {
-        say![pascals(left), " of head left, ", drain.duty.name()]
+    let trip_judged = trip.state() >= warm.state();
+    let worse = if trip_judged { trip } else { warm };
+    let kind = Kind::Temperature;
+    let limit = if trip_judged {
+        say![dry, "short trips at ", Amount::of(moisture.air), ", oil at ", (trip.oil(), kind), " as they end"]
     } else {
-        say![Lacking(pascals(-left)), " of head short, ", drain.duty.name()]
+        say![dry, "engine warm at ", Amount::of(moisture.air), ", oil at ", (warm.oil(), kind)]
     };
-    let reason = say![
-        "the crankcase stands ",
-        pascals(drain.likely.holds_up),
-        " above the cover, a low drain has a head of ",
-        pascals(drain.least.head),
-        ", a likely one ",
-        pascals(drain.likely.head)
-    ];
-    let mend = (drain.state() != State::Holds).then(|| {
-        say!["open a way for the gas beside the drain: larger baffle openings, or a hose from block to cover"]
-    });
-    told(drain.state(), margin, reason, mend, drain_working(drain.duty))
+    let freezes = moisture.trips.iter().flatten().any(|trip| trip.hose.likely.is_icy());
+    let state = trip.state().max(warm.state()).max(if freezes { State::Thin } else { State::Holds });
+    let ice = if freezes { "; a hose freezes at the likely figures" } else { "" };
+    let reason = say![reason(trip, warm), ice];
+    // A valve that passes more than its share of the idle air spoils the idle.
+    let idle_air = answers.duties[Duty::Idle.index()].air.base();
+    let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
+    let mend = (state != State::Holds).then(|| mend(worse, inputs, most, warm.at.likely.is_wet()));
+    told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
 }
 
-const fn drain_working(duty: Duty) -> &'static str {
-    match duty {
-        Duty::Idle => "oil-return/idle",
-        Duty::Cruise => "oil-return/cruise",
-        Duty::Hill => "oil-return/hill",
-        Duty::FullThrottle => "oil-return/full_throttle",
-        Duty::Overrun => "oil-return/overrun",
+const fn working(duty: Duty, trip: bool) -> &'static str {
+    match (duty, trip) {
+        (Duty::Cruise, true) => "moisture/short-trip/cruise",
+        (_, true) => "moisture/short-trip/idle",
+        (Duty::Idle, false) => "moisture/idle",
+        (Duty::Cruise, false) => "moisture/cruise",
+        (Duty::Hill, false) => "moisture/hill",
+        (Duty::FullThrottle, false) => "moisture/full_throttle",
+        (Duty::Overrun, false) => "moisture/overrun",
     }
 }
+
+fn margin(damp: &DutyMoisture) -> Sentence {
+    match damp.least_margin() {
+        None => say!["too dry for a dew point"],
+        Some(margin) if margin.base() >= 0.0 => say![Amount::of(margin), " above the dew point, ", damp.duty.name()],
+        Some(margin) => {
+            let below = Lacking(Amount::new(-margin.base(), Kind::TemperatureDifference));
+            say![below, " below the dew point, ", damp.duty.name()]
+        }
+    }
+}
+
+/// What happens on a trip, and whether a long run takes it away again.
+fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
+    let is_wet = |damp: &DutyMoisture| damp.at.likely.is_wet();
+    let finding = match trip.at.finding {
+        MoistureFinding::Dry => "no water settles, even at the unfavourable end",
+        MoistureFinding::ProbablyDry => "probably dry; at the unfavourable end water settles on the coldest walls",
+        MoistureFinding::Wet | MoistureFinding::WetWhatever => "water settles on the coldest walls",
+    };
+    let into_oil = if trip.at.likely.oil_is_wet() { " and gets into the oil itself" } else { "" };
+    let petrol = match trip.at.likely.fuel_dew.wets(trip.at.likely.wall) {
+        Some(true) if is_wet(trip) => ", petrol with it",
+        Some(true) => "; petrol settles there",
+        _ => "",
+    };
+    let whatever = trip.at.finding == MoistureFinding::WetWhatever;
+    let alone = if whatever { "; the air alone would wet walls so cold" } else { "" };
+    let after = match (is_wet(trip), is_wet(warm)) {
+        (true, false) => "; a long warm run dries it again, without one expect a milky film and sludge",
+        (_, true) => "; even the warm engine does not dry it: expect a milky film and sludge",
+        (false, false) => "",
+    };
+    let base =
+        say![finding, into_oil, petrol, alone, after, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
+    if trip.dilution.likely.base() > 0.0 { base } else { say![base, ", as no fresh air is drawn in"] }
+}
+
+/// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
+fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: bool) -> Sentence {
+    let insulate = "insulate cover and hoses or keep them out of the wind";
+    let ends = [(&damp.at.unfavourable, damp.blow_by.high, ""), (&damp.at.likely, damp.blow_by.likely, LIKELY_ONLY)];
+    let asked = ends.into_iter().filter(|(state, ..)| state.is_wet()).find_map(|(state, blow_by, only)| {
+        let fresh = state.fresh_air?;
+        (fresh.base() + blow_by.base() <= most.base()).then_some((fresh, blow_by, only))
+    });
+    let Some((fresh, blow_by, only)) = asked else {
+        let warm = if stays { "" } else { ", drive it warm for half an hour now and then" };
+        return say![
+            insulate,
+            warm,
+            ", and drain what collects; fresh air alone does not do it: more than ",
+            flow(most),
+            " through a valve spoils the idle"
+        ];
+    };
+    let passes = MassRate::from_base(fresh.base() + blow_by.base());
+    let how = if !inputs.has_valve() {
+        say!["; without a PCV valve none is drawn in: fit one that passes ", flow(passes), " there"]
+    } else if inputs.arrangement == VentilationArrangement::ValveOnly {
+        say!["; open a fresh-air line and fit a valve that passes ", flow(passes), " there"]
+    } else {
+        say![": a valve that passes ", flow(passes), " there"]
+    };
+    let duty = damp.duty.name();
+    say!["draw at least ", flow(fresh), " of fresh air through the crankcase, ", duty, only, how, "; or ", insulate]
+}
+
+const LIKELY_ONLY: &str = " (at the likely figures; the unfavourable end asks for more than a valve may pass at idle)";

@@ -1,6 +1,14 @@
 //! What is known of the gas that leaks past the rings.
 
-use crate::quantity::si::{Length, Ratio, ThermodynamicTemperature, VolumeRate};
+mod metered;
+mod rings;
+
+pub use metered::MeteredInputs;
+pub use rings::RingInputs;
+
+use super::{EngineInputs, Induction};
+use crate::crankcase::blow_by::Condition;
+use crate::quantity::si::{Length, Ratio, ThermodynamicTemperature};
 use crate::quantity::{Estimate, GaugePressure, Kind, Measured};
 use crate::study::{Field, Label, Visitor, defaults};
 
@@ -20,6 +28,18 @@ crate::choice!(RingCondition {
     Worn: "worn", "Worn";
 });
 
+impl RingCondition {
+    /// The physics' word for it.
+    #[must_use]
+    pub const fn physics(self) -> Condition {
+        match self {
+            Self::RunIn => Condition::RunIn,
+            Self::Fresh => Condition::Fresh,
+            Self::Worn => Condition::Worn,
+        }
+    }
+}
+
 /// What is known of the blow-by.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BlowByInputs {
@@ -35,8 +55,12 @@ pub struct BlowByInputs {
     pub ring_share: Option<Estimate<Ratio>>,
     /// Leak of the running engine over that of the standing one.
     pub running_share: Option<Estimate<Ratio>>,
-    /// Blow-by measured with a flow meter at full throttle.
-    pub measured: Option<VolumeRate>,
+    /// Gas past the shaft of a turbocharger, over the blow-by of the rings.
+    pub turbo_leak: Option<Estimate<Ratio>>,
+    /// Gaps and clearances of the rings, if they were measured.
+    pub rings: RingInputs,
+    /// Blow-by read off a flow meter, if it was.
+    pub metered: MeteredInputs,
     /// Temperature of the gas in the crankcase.
     pub gas_temperature: Option<Estimate<ThermodynamicTemperature>>,
     /// Share of the blow-by that has burnt.
@@ -85,12 +109,12 @@ static RUNNING: Field = Field::new(
     "Hot, oiled rings seal better than standing ones. Weakly known.",
     "",
 );
-static MEASURED: Field = Field::new(
-    "measured_at_full_throttle",
-    "Measured at full throttle",
-    Kind::GasVolumeFlow,
-    (0.02e-3 / 60.0, 1000e-3 / 60.0),
-    "With a flow meter on the breather, valve line plugged, at the gas temperature.",
+static TURBO: Field = Field::new(
+    "turbo_leak",
+    "Turbocharger's share",
+    Kind::Share,
+    (0.0, 2.0),
+    "Gas past the shaft seals of the turbocharger into its oil drain, over the blow-by of the rings, under boost.",
     "",
 );
 static GAS_TEMPERATURE: Field =
@@ -114,7 +138,9 @@ impl Default for BlowByInputs {
             supply: GaugePressure::from_base(551_580.6),
             ring_share: None,
             running_share: None,
-            measured: None,
+            turbo_leak: None,
+            rings: RingInputs::default(),
+            metered: MeteredInputs::default(),
             gas_temperature: None,
             burnt_share: None,
         }
@@ -122,7 +148,7 @@ impl Default for BlowByInputs {
 }
 
 impl BlowByInputs {
-    pub(super) fn visit(&mut self, visitor: &mut impl Visitor) {
+    pub(super) fn visit(&mut self, engine: &EngineInputs, visitor: &mut impl Visitor) {
         visitor.group(&BLOW_BY, |v| {
             v.choice(&CONDITION, &mut self.condition);
             v.readings(&LEAK_DOWN, &mut self.leak_down);
@@ -130,9 +156,13 @@ impl BlowByInputs {
             v.quantity(&SUPPLY, &mut self.supply);
             v.estimate(&RING_SHARE, &mut self.ring_share, defaults::ring_share());
             v.estimate(&RUNNING, &mut self.running_share, defaults::running_share());
-            v.optional(&MEASURED, &mut self.measured, "not measured");
+            if engine.induction == Induction::Turbocharger {
+                v.estimate(&TURBO, &mut self.turbo_leak, defaults::turbo_leak());
+            }
             v.estimate(&GAS_TEMPERATURE, &mut self.gas_temperature, defaults::gas_temperature());
             v.estimate(&BURNT, &mut self.burnt_share, defaults::burnt_share());
+            self.rings.visit(self.condition, engine.bore, v);
+            self.metered.visit(engine.is_diesel(), v);
         });
     }
 }

@@ -1,0 +1,87 @@
+//! When neither one change nor two are enough: ease whatever takes most of the pressure, again and again.
+
+use super::change::{BORES, element_words, freer, wider_baffles};
+use super::proof::Proof;
+use crate::quantity::Amount;
+use crate::quantity::Measured;
+use crate::quantity::si::Length;
+use crate::say;
+use crate::study::{InlineKind, Sentence, VentilationArrangement, VentilationInputs};
+
+/// Eases the tightest piece step by step until it holds.
+pub(super) fn ease_step_by_step(proof: &Proof<'_, '_, '_>, present: &VentilationInputs) -> Sentence {
+    const STEPS: usize = 16;
+    let mut changed = present.clone();
+    for _ in 0..STEPS {
+        let Some(piece) = proof.tightest(&changed) else { break };
+        if !ease(&mut changed, &piece) {
+            break;
+        }
+        if proof.holds(&changed) {
+            return differences(proof, present, &changed);
+        }
+    }
+    say!["more than one outlet, and look at the rings: no line of usual size carries this much"]
+}
+
+/// Makes a piece one size freer; `false` when it cannot be.
+fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
+    let next = BORES.into_iter().find(|bore| *bore > inputs.breather.bore.base() + 1e-4);
+    let line = &mut inputs.breather;
+    match piece {
+        "baffle" => wider_baffles(inputs, 1.5),
+        "breather element" => freer(&mut inputs.element, 0.5),
+        "mesh" => inputs.mesh.known = false,
+        "oil in the sag" => line.sag = None,
+        "check valve" | "component in the line" => line.inline = InlineKind::None,
+        "fitting" if line.barb.is_some() || inputs.can.bore < line.bore => {
+            line.barb = None;
+            inputs.can.bore = inputs.can.bore.max(inputs.breather.bore);
+        }
+        _ => {
+            let Some(next) = next else { return false };
+            line.bore = Length::from_base(next);
+            line.barb = None;
+            inputs.can.bore = inputs.can.bore.max(inputs.breather.bore);
+        }
+    }
+    true
+}
+
+/// What was changed, in words.
+fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &VentilationInputs) -> Sentence {
+    let mut parts: Vec<Sentence> = Vec::new();
+    let closed = after.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+    let line = if closed { "fresh-air line" } else { "breather line" };
+    if before.breather.sag != after.breather.sag {
+        parts.push(say!["a ", line, " without a sag that holds oil"]);
+    }
+    if before.breather.inline != after.breather.inline {
+        parts.push(say!["nothing else in the ", line]);
+    }
+    if before.breather.bore != after.breather.bore {
+        parts.push(say!["a ", line, " of ", Amount::of(after.breather.bore), " bore throughout"]);
+    } else if before.breather.barb != after.breather.barb || before.can.bore != after.can.bore {
+        parts.push(say!["fittings as wide as the hose, ", Amount::of(after.breather.bore)]);
+    }
+    if before.has_element() && before.element != after.element {
+        parts.push(element_words(&after.element, proof.through(after)));
+    }
+    if before.mesh.known != after.mesh.known {
+        parts.push(say!["no mesh at the mouth"]);
+    }
+    if before.baffle().likely != after.baffle().likely {
+        parts.push(say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"]);
+    }
+    let mut sentence = Sentence::default();
+    let last = parts.len().saturating_sub(1);
+    for (i, part) in parts.into_iter().enumerate() {
+        let joint = match i {
+            0 => "",
+            i if i == last => ", and ",
+            _ => ", ",
+        };
+        sentence = say![sentence, joint, part];
+    }
+    sentence
+}
