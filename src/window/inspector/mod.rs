@@ -148,6 +148,11 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             set_points::show(ui, answers, units);
         }
         ui.add_space(space::ROW);
+        if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
+            let project = app.document.project();
+            let found = app.answering.maps(project, app.view.map.other(), now);
+            super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
+        }
         let curves = app.answering.curves.as_ref();
         super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
     }
