@@ -1,6 +1,7 @@
 //! The panel beside the drawing: a part's inputs, what comes of them, its plot, verdicts, working and cautions.
 
 mod cautions;
+mod failures;
 mod form;
 mod kept;
 mod parts;
@@ -147,7 +148,11 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
         }
+        failures::show(ui, answers, part, units);
         ui.add_space(space::ROW);
+        if part == Part::Crankcase {
+            super::plots::show_levels(ui, answers, app.view.moment, units);
+        }
         if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
             let project = app.document.project();
             let found = app.answering.maps(project, app.view.map.other(), now);

@@ -20,7 +20,9 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(|told| fits(told, moment));
+    // So are the failures, which stand side by side below, and what to measure, which stands under its plot.
+    let at_hand = |told: &Section| fits(told, moment) && !told.key.starts_with("failure_") && told.key != "blow_by";
+    let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(at_hand);
     for told in now {
         section(ui, &told, system);
     }
