@@ -1,5 +1,6 @@
 //! What the drawing reads from the project and its answers at a moment, in the reader's units.
 
+use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::study::{
     Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
@@ -102,6 +103,16 @@ impl<'a> Reading<'a> {
     /// The likely flow along a way.
     pub fn true_flow(&self, path: FlowPath) -> Option<f64> {
         self.case()?.flow(path).map(|flow| flow.standard.base())
+    }
+
+    /// The likely flow from the second cover to the first by the cross-over, m³/s at 20 °C and 101.325 kPa.
+    pub fn true_crossover(&self) -> Option<f64> {
+        self.case()?.crossover.map(|flow| standard_volume_flow(flow).base())
+    }
+
+    /// The same as it is drawn just now.
+    pub fn crossover(&self) -> f64 {
+        self.moved("cross-over", self.true_crossover().unwrap_or(0.0))
     }
 
     /// The likely blow-by as it is drawn just now.

@@ -1,5 +1,6 @@
 //! What if a part fails: a row for each failure, a column for each duty.
 
+use super::table::capital;
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::study::{Answers, Duty, Failure, FailureAnswers, FailureDuty, Part, Stands};
 use crate::window::kit::{Mark, heading, paint_mark, strong};
@@ -22,7 +23,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, system: UnitSyste
     ui.add_space(space::ROW);
     heading(ui, "What if it fails", size::BODY);
     for failure in failures {
-        ui.label(strong(failure.failure.name(), size::BODY));
+        ui.label(strong(capital(failure.failure.name()), size::BODY));
         ui.columns(Duty::ALL.len(), |columns| {
             for (column, at) in columns.iter_mut().zip(&failure.duties) {
                 cell(column, failure.failure, at, system);

@@ -144,15 +144,16 @@ fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
 fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: f64) {
     let units = app.view.units;
     if let Some(part) = part {
+        if part == Part::Crankcase {
+            ui.add_space(space::ROW);
+            super::plots::show_levels(ui, answers, app.view.moment, units);
+        }
+        failures::show(ui, answers, part, units);
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
         }
-        failures::show(ui, answers, part, units);
         ui.add_space(space::ROW);
-        if part == Part::Crankcase {
-            super::plots::show_levels(ui, answers, app.view.moment, units);
-        }
         if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
             let project = app.document.project();
             let found = app.answering.maps(project, app.view.map.other(), now);

@@ -20,8 +20,14 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    // So are the failures, which stand side by side below, and what to measure, which stands under its plot.
-    let at_hand = |told: &Section| fits(told, moment) && !told.key.starts_with("failure_") && told.key != "blow_by";
+    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at the valve
+    // what the whole crankcase does.
+    let elsewhere = |told: &Section| {
+        told.key.starts_with("failure_")
+            || matches!(told.key.as_str(), "blow_by" | "short_trips")
+            || (part == Part::Valve && told.key.starts_with("crankcase_"))
+    };
+    let at_hand = |told: &Section| fits(told, moment) && !elsewhere(told);
     let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(at_hand);
     for told in now {
         section(ui, &told, system);

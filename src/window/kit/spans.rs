@@ -93,16 +93,6 @@ impl<'a> SpanChart<'a> {
             let top = inside.top() + each * row as f32;
             self.bar(ui, span, top, inside, scale);
         }
-        for mark in self.marks {
-            let x = scale.at(self.axis.at(mark.at));
-            let ends = [pos2(x, inside.top() + WORDS - 3.0), pos2(x, inside.bottom())];
-            let stroke = Stroke::new(weight::MEDIUM, mark.colour);
-            if mark.dashed {
-                ui.painter().extend(Shape::dashed_line(&ends, stroke, 5.0, 3.0));
-            } else {
-                ui.painter().line_segment(ends, stroke);
-            }
-        }
         let name = format!("{}: {} against {}", self.title, self.axis.title(), self.against);
         let title = egui::RichText::new(self.axis.title()).size(size::SMALL).color(tokens.quiet);
         let place = Rect::from_min_max(pos2(place.left(), place.bottom() - 17.0), place.max);
@@ -137,7 +127,6 @@ impl<'a> SpanChart<'a> {
 
     fn bar(&self, ui: &Ui, span: &Span, top: f32, inside: Rect, scale: Scale) {
         let tokens = Tokens::here(ui);
-        let (line, wash) = self.colours;
         let family = if span.counts { strong_family() } else { egui::FontFamily::Proportional };
         let left = if span.counts { size::SMALL + 4.0 } else { 0.0 };
         let mut job = egui::text::LayoutJob::simple_singleline(
@@ -157,11 +146,26 @@ impl<'a> SpanChart<'a> {
             ui.painter().add(Shape::convex_polygon(corners, tokens.ink, Stroke::NONE));
         }
         ui.painter().galley(pos2(inside.left() + left, top), words, tokens.ink);
-        if span.low > span.high {
-            return;
-        }
-        let [low, high] = [span.low, span.high].map(|end| scale.at(self.axis.at(end)));
         let y = top + WORDS;
+        if span.low <= span.high {
+            self.area(ui, span, y, scale);
+        }
+        for mark in self.marks {
+            let x = scale.at(self.axis.at(mark.at));
+            let ends = [pos2(x, y - 2.0), pos2(x, y + BAR + 2.0)];
+            let stroke = Stroke::new(weight::THICK, mark.colour);
+            if mark.dashed {
+                ui.painter().extend(Shape::dashed_line(&ends, stroke, 4.0, 2.5));
+            } else {
+                ui.painter().line_segment(ends, stroke);
+            }
+        }
+    }
+
+    fn area(&self, ui: &Ui, span: &Span, y: f32, scale: Scale) {
+        let tokens = Tokens::here(ui);
+        let (line, wash) = self.colours;
+        let [low, high] = [span.low, span.high].map(|end| scale.at(self.axis.at(end)));
         let bar = Rect::from_min_max(pos2(low, y), pos2(high.max(low + 2.0), y + BAR));
         let edge = if span.counts { Stroke::new(weight::MEDIUM, tokens.ink) } else { Stroke::new(weight::THIN, line) };
         ui.painter().rect(bar, 2.0, wash, edge, StrokeKind::Inside);
