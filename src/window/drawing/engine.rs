@@ -5,7 +5,7 @@ use super::reading::Reading;
 use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use crate::quantity::Measured;
-use crate::study::{DutyAnswers, EngineMetal, FlowPath, GasSource, Moment, Part, State, VentilationArrangement};
+use crate::study::{DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Moment, Part, State, VentilationArrangement};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2};
 
@@ -133,7 +133,7 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     let tone = if state == State::DoesNotHold { Tone::Fault } else { Tone::Ink };
     sketch.label(
         Wish::new(pos2(centre, 368.0))
-            .line(reading.signed(case.gauge), size::LARGE, true, tone)
+            .line(reading.stands(case), size::LARGE, true, tone)
             .at(Side::Middle, 0.0, 0.0)
             .inside(),
     );
@@ -260,6 +260,15 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
         many => format!("two of {many} cylinders drawn"),
     };
     let cast = format!("{} block, {} heads", metal(engine.block_metal), metal(engine.head_metal));
+    let breathes = match (engine.fuel, engine.induction) {
+        (EngineFuel::Petrol, Induction::Natural) => "",
+        (EngineFuel::Diesel, Induction::Natural) => "diesel",
+        (EngineFuel::Petrol, Induction::Turbocharger) => "turbocharged",
+        (EngineFuel::Diesel, Induction::Turbocharger) => "turbocharged diesel",
+        (EngineFuel::Petrol, Induction::Supercharger) => "with a blower",
+        (EngineFuel::Diesel, Induction::Supercharger) => "diesel with a blower",
+    };
+    let drawn = if breathes.is_empty() { drawn } else { format!("{drawn}, {breathes}") };
     let wish = Wish::new(pos2(MIDDLE, SUMP + 4.0)).quiet(drawn).quiet(cast);
     sketch.label(wish.at(Side::Middle, 0.0, 19.0));
     // The level the heads and the block part at.
@@ -290,7 +299,7 @@ fn cover_joint_part(sketch: &mut Sketch, reading: &Reading<'_>) {
 /// The crankcase as a part; after everything that lies under it.
 pub fn crankcase_part(sketch: &mut Sketch, reading: &Reading<'_>) {
     let says = match (reading.case(), reading.crankcase_state()) {
-        (Some(case), Some(state)) => format!(", {} now {}", reading.signed(case.gauge), state.word()),
+        (Some(case), Some(state)) => format!(", {} now {}", reading.stands(case), state.word()),
         _ => ", engine at rest".to_owned(),
     };
     let name = format!("{}{says}", Part::Crankcase.name());

@@ -9,7 +9,7 @@ use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, OUTLINE, Sketch, bent, pen, rect};
 use crate::quantity::si::VolumeRate;
 use crate::quantity::{Kind, Measured};
-use crate::study::{CanPlace, FlowPath, GasSource, LineInputs, Part, PortPlace, State, VentilationArrangement};
+use crate::study::{CanPlace, FlowPath, GasSource, InlineKind, LineInputs, Part, PortPlace, State, VentilationArrangement};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2, vec2};
 
@@ -20,7 +20,7 @@ const LOWER: f32 = 152.0;
 const END: f32 = 800.0;
 const MANIFOLD: (f32, f32) = (124.0, 236.0);
 const UPPER_CAN: (f32, f32) = (668.0, 716.0);
-const LOWER_CAN: (f32, f32) = (662.0, 706.0);
+const LOWER_CAN: (f32, f32) = (658.0, 702.0);
 /// Where a line from the crankcase rises beside the engine, and how high it begins.
 const BESIDE: f32 = 606.0;
 const FROM_SUMP: f32 = 330.0;
@@ -83,6 +83,13 @@ impl Way<'_, '_> {
         }
     }
 
+    /// The same, cut where something stands in the line.
+    fn pieces(&mut self, path: FlowPath, line: &LineInputs, corners: &[Pos2], (width, at): (f32, Pos2)) {
+        for piece in fittings::cut(line, corners, at) {
+            self.piece(path, &piece, width);
+        }
+    }
+
     /// Where the breather's gas is taken, up to the upper line.
     fn start(&self) -> Vec<Pos2> {
         match self.reading.project.ventilation.gas_source() {
@@ -111,11 +118,10 @@ impl Way<'_, '_> {
             let can = self.can(UPPER_CAN, UPPER, false);
             corners.push(pos2(can.left(), UPPER));
             self.piece(path, &corners, width);
-            self.piece(path, &[pos2(can.right(), UPPER), pos2(END, UPPER)], width);
-        } else {
-            corners.push(pos2(END, UPPER));
-            self.piece(path, &corners, width);
+            corners = vec![pos2(can.right(), UPPER)];
         }
+        corners.push(pos2(END, UPPER));
+        self.pieces(path, line, &corners, (width, pos2(742.0, UPPER)));
         if let Some(height) = sag {
             let [_, left, right, _] = Self::upper_dip();
             self.oil((left.x, right.x), left.y, width, height);
@@ -142,7 +148,7 @@ impl Way<'_, '_> {
     }
 
     /// The lower line from the right cover to a place, with its sag.
-    fn lower(&mut self, path: FlowPath, line: &LineInputs, to: f32) {
+    fn lower(&mut self, path: FlowPath, line: &LineInputs, to: f32, inline: Pos2) {
         let width = bore(line);
         let mut corners = vec![pos2(RIGHT - 5.0, RIGHT_OUTLET), pos2(622.0, RIGHT_OUTLET)];
         let low = LOWER + 32.0;
@@ -153,7 +159,7 @@ impl Way<'_, '_> {
             corners.push(pos2(622.0, LOWER));
         }
         corners.push(pos2(to, LOWER));
-        self.piece(path, &corners, width);
+        self.pieces(path, line, &corners, (width, inline));
         if let Some(height) = sag {
             self.oil((630.0, 640.0), low, width, height);
         }
@@ -162,15 +168,15 @@ impl Way<'_, '_> {
     fn second(&mut self) {
         let path = FlowPath::SecondBreather;
         let line = &self.reading.project.ventilation.second;
-        let width = bore(line);
+        let at = pos2(752.0, LOWER);
         if self.cans_in_both() {
             let can = self.can(LOWER_CAN, LOWER, true);
-            self.lower(path, line, can.left());
-            self.piece(path, &[pos2(can.right(), LOWER), pos2(END, LOWER)], width);
+            self.lower(path, line, can.left(), at);
+            self.pieces(path, line, &[pos2(can.right(), LOWER), pos2(END, LOWER)], (bore(line), at));
         } else {
-            self.lower(path, line, END);
+            self.lower(path, line, END, at);
         }
-        self.inline(line, pos2(752.0, LOWER), vec2(1.0, 0.0));
+        self.inline(line, at, vec2(1.0, 0.0));
         let element = rect(END, LOWER - 20.0, END + 40.0, LOWER + 20.0);
         self.pleats(element);
         let flow = self.reading.flow(path);
@@ -189,13 +195,14 @@ impl Way<'_, '_> {
         let body = rect(736.0, LOWER - 12.0, 766.0, LOWER + 12.0);
         if ventilation.can.place == CanPlace::ValveLine {
             let can = self.can(LOWER_CAN, LOWER, false);
-            self.lower(path, &ventilation.valve_line, can.left());
+            let at = pos2(622.0, 124.0);
+            self.lower(path, &ventilation.valve_line, can.left(), at);
             self.piece(path, &[pos2(can.right(), LOWER), pos2(body.left(), LOWER)], width);
-            self.inline(&ventilation.valve_line, pos2(622.0, 124.0), vec2(0.0, 1.0));
+            self.inline(&ventilation.valve_line, at, vec2(0.0, 1.0));
         } else {
             // Only a line to a can is asked about.
-            let plain = LineInputs { sag: None, ..ventilation.valve_line.clone() };
-            self.lower(path, &plain, body.left());
+            let plain = LineInputs { sag: None, inline: InlineKind::None, ..ventilation.valve_line.clone() };
+            self.lower(path, &plain, body.left(), body.center());
         }
         self.piece(path, &[pos2(body.right(), LOWER), pos2(END, LOWER)], width);
         self.sketch.rounded(body, 4.0, Tone::Card, OUTLINE);
@@ -251,7 +258,8 @@ impl Way<'_, '_> {
             PortPlace::BeforeThrottle => "valve: before the throttle",
         };
         let wish = Wish::new(body.center_bottom()).words("manifold").quiet(words).quiet(port);
-        self.sketch.label(wish.at(Side::Middle, 0.0, if port.is_empty() { 18.0 } else { 26.0 }));
+        let (side, x, y) = if port.is_empty() { (Side::Middle, 0.0, 18.0) } else { (Side::Right, 45.0, 26.0) };
+        self.sketch.label(wish.at(side, x, y));
     }
 
     fn mark(&mut self, part: Part, centre: Pos2) {
@@ -265,7 +273,7 @@ impl Way<'_, '_> {
     fn flow_words(&self, path: FlowPath) -> Option<String> {
         let flow = self.reading.true_flow(path)?;
         let amount = self.reading.show(VolumeRate::from_base(flow.abs()));
-        Some(if flow == 0.0 {
+        Some(if self.reading.next_to_nothing(flow) {
             "no flow".to_owned()
         } else {
             format!("{amount} {}", if flow > 0.0 { "out" } else { "in" })
@@ -299,7 +307,7 @@ impl Way<'_, '_> {
         let spread = blow_by.show(Kind::GasVolumeFlow, self.reading.system);
         let path = FlowPath::Breather;
         let closed = self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-        let sentence = match (self.reading.true_flow(path), closed) {
+        let sentence = match (self.reading.true_flow(path).map(|flow| self.reading.told(flow)), closed) {
             (Some(flow), true) if flow < 0.0 => "Fresh air comes in, as it should.",
             (Some(flow), true) if flow > 0.0 => "Turned round: mist to the air cleaner.",
             (Some(flow), false) if flow > 0.0 => "The breather blows out.",

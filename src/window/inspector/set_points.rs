@@ -1,5 +1,7 @@
 //! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
+use crate::crankcase::moisture::FuelBoilOff;
+use crate::quantity::si::Ratio;
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::study::{Answers, Duty, SetPointAnswers};
 use crate::window::kit::{heading, strong};
@@ -43,20 +45,50 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
             line(ui, "Least boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
-            line(ui, "Dew margin", Kind::TemperatureDifference, settings, system, |setting| {
-                let words = setting
-                    .moisture
-                    .trip_margin
-                    .as_ref()
-                    .map_or_else(|_| "–".to_owned(), |margin| number(*margin, system));
-                (words, setting.fitted)
+            line(ui, "Dew margin, cold trip", Kind::TemperatureDifference, settings, system, |setting| {
+                let margin = setting.moisture.trip_margin.as_ref().ok();
+                (margin.map_or_else(none, |margin| number(*margin, system)), setting.fitted)
             });
+            line(ui, "Dew margin, warm", Kind::TemperatureDifference, settings, system, |setting| {
+                let margin = setting.moisture.warm_margin();
+                (margin.map_or_else(none, |margin| number(margin, system)), setting.fitted)
+            });
+            if settings.iter().any(|setting| fuel(setting).is_some()) {
+                for (label, drive) in CUTS {
+                    line(ui, label, Kind::Share, settings, system, |setting| {
+                        let share = fuel(setting).map(|fuel| Amount::of_kind(drive(fuel), Kind::Share));
+                        (share.map_or_else(none, |share| share.show_number(system)), setting.fitted)
+                    });
+                }
+            }
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point on a short cold trip.";
+                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
+                 gets wet.";
+    let mut words = words.to_owned();
+    if let Some(fuel) = settings.iter().find_map(fuel) {
+        let at = Amount::of(fuel.reference).show(system);
+        words.push_str(&format!(" Petrol boils off: how hard the warm oil drives it out, beside oil of {at}."));
+    }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
+}
+
+/// What drives petrol out of the warm oil; none for a diesel.
+fn fuel(setting: &SetPointAnswers) -> Option<&FuelBoilOff> {
+    setting.moisture.warm.as_ref().ok()?.fuel.as_ref()
+}
+
+/// Cuts of petrol, and their share of the drive at the reference.
+type Cut = (&'static str, fn(&FuelBoilOff) -> Ratio);
+const CUTS: [Cut; 2] = [
+    ("Petrol boils off, middling cuts", |fuel| fuel.decane_drive),
+    ("Petrol boils off, heavy cuts", |fuel| fuel.dodecane_drive),
+];
+
+fn none() -> String {
+    "–".to_owned()
 }
 
 fn number<Q: Measured>(value: Q, system: UnitSystem) -> String {

@@ -7,12 +7,32 @@ use super::super::sketch::{DETAIL, OUTLINE, bent, pen, rect};
 use super::{UPPER, Way};
 use crate::quantity::si::Length;
 use crate::quantity::{Amount, Kind, Measured};
-use crate::study::{CanPlace, InlineKind, LineInputs, Part, VentilationArrangement};
+use crate::study::{CanPlace, GasSource, InlineKind, LineInputs, Part, VentilationArrangement};
 use crate::window::tokens::weight;
 use egui::{Pos2, Rect, Vec2, pos2, vec2};
 
 /// How far a sag hangs below its line.
 const SAG: f32 = 30.0;
+
+/// Half the width of what stands in a line.
+const INLINE: f32 = 11.0;
+
+/// A way cut where something stands in it, if anything does.
+pub(super) fn cut(line: &LineInputs, corners: &[Pos2], at: Pos2) -> Vec<Vec<Pos2>> {
+    let holds = |pair: &[Pos2]| match pair {
+        [a, b] => Rect::from_two_pos(*a, *b).expand(0.1).contains(at),
+        _ => false,
+    };
+    let found = corners.windows(2).position(holds).filter(|_| line.inline != InlineKind::None);
+    let (Some(index), Some((before, after))) = (found, found.and_then(|index| corners.split_at_checked(index + 1)))
+    else {
+        return vec![corners.to_vec()];
+    };
+    let Some([from, to]) = corners.get(index..index + 2) else { return vec![corners.to_vec()] };
+    let along = (*to - *from).normalized() * INLINE;
+    let first = before.iter().copied().chain([at - along]).collect();
+    vec![first, [at + along].into_iter().chain(after.iter().copied()).collect()]
+}
 
 /// A sag between two places of a level line: its corners.
 pub(super) fn dip(from: f32, y: f32) -> [Pos2; 4] {
@@ -31,8 +51,16 @@ impl Way<'_, '_> {
         self.sketch.line(lowest, pen(Tone::Quiet, (width - 3.0).max(3.0)));
         let height = Amount::of_kind(height, Kind::Length).show(self.reading.system);
         let under = pos2((left + right) / 2.0, y + width / 2.0 + 2.0);
-        let wish = Wish::new(under).words(format!("{height} of oil")).quiet("in a sag");
-        self.sketch.label(wish.at(Side::Middle, 0.0, 17.0).at(Side::Left, 24.0, 6.0));
+        let wish = Wish::new(under).quiet(format!("{height} oil")).led();
+        let wish = wish.at(Side::Middle, 0.0, 9.0).at(Side::Left, -2.0, 18.0).at(Side::Right, 4.0, 12.0);
+        // Over the cover there is room beside the upper line's sag, unless a hose from the sump rises there.
+        let beside = y < COVERS && self.reading.project.ventilation.gas_source() != GasSource::Sump;
+        let wish = if beside {
+            Wish::new(pos2(left - 14.0, y - 9.0)).quiet(format!("{height} oil")).led().at(Side::Right, -4.0, -1.0)
+        } else {
+            wish
+        };
+        self.sketch.label(wish);
     }
 
     /// What else stands in a line: a check valve, or a component known by its data sheet.
@@ -44,7 +72,7 @@ impl Way<'_, '_> {
             InlineKind::CheckOutwards => (Some(1.0), "check, lets out"),
             InlineKind::CheckInwards => (Some(-1.0), "check, lets in"),
         };
-        let body = Rect::from_center_size(centre, vec2(22.0, 22.0));
+        let body = Rect::from_center_size(centre, vec2(2.0, 2.0) * INLINE);
         self.sketch.rounded(body, 4.0, Tone::Card, OUTLINE);
         let at = |x: f32, y: f32| centre + along * x + across * y;
         match way {
@@ -68,8 +96,12 @@ impl Way<'_, '_> {
             }
         }
         self.sketch.keep_clear(body);
-        let wish = Wish::new(centre + vec2(0.0, 12.0)).quiet(words);
-        self.sketch.label(wish.at(Side::Middle, 0.0, 10.0).at(Side::Middle, 0.0, -34.0).at(Side::Left, 14.0, -12.0));
+        let wish = Wish::new(centre).quiet(words).led();
+        self.sketch.label(if along.x == 0.0 {
+            wish.at(Side::Left, 15.0, 0.0).at(Side::Right, -15.0, 0.0)
+        } else {
+            wish.at(Side::Middle, 0.0, 21.0).at(Side::Middle, 0.0, -19.0)
+        });
     }
 
     /// A catch can; the first of two is the part.
@@ -93,7 +125,7 @@ impl Way<'_, '_> {
         self.sketch.keep_clear(body);
         let words = if second { "second can" } else { "catch can" };
         let wish = Wish::new(pos2(body.center().x, body.bottom())).words(words);
-        self.sketch.label(wish.at(Side::Middle, 0.0, 9.0).at(Side::Left, 30.0, -8.0));
+        self.sketch.label(wish.at(Side::Middle, 0.0, 9.0).at(Side::Left, 16.0, 10.0).at(Side::Left, 30.0, -8.0));
         if second {
             if let Some(part) = self.sketch.parts.iter_mut().find(|area| area.part == Part::CatchCan) {
                 part.hits.push(body);
@@ -142,8 +174,11 @@ impl Way<'_, '_> {
         self.sketch.flow(Stream::Crossover, points, flow, self.reading.arrow_width(flow).min(5.0));
         if let Some(shown) = self.reading.true_crossover() {
             let amount = self.reading.show(crate::quantity::si::VolumeRate::from_base(shown.abs()));
-            let wish = Wish::new(pos2(right + 4.0, top)).words(format!("cross-over {amount}"));
-            self.sketch.label(wish.at(Side::Left, 2.0, 0.0).at(Side::Left, 6.0, 6.0));
+            let words = if self.reading.next_to_nothing(shown) { "no flow".to_owned() } else { amount };
+            let wish = Wish::new(pos2((left + right) / 2.0, top - 5.0)).words(format!("cross-over {words}")).led();
+            // The breather's line runs close above the arch, unless it begins at the sump.
+            let above = self.reading.project.ventilation.gas_source() != GasSource::Sump;
+            self.sketch.label(wish.at(Side::Middle, 0.0, if above { -34.0 } else { -9.0 }));
         }
     }
 
