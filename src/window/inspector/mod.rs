@@ -149,6 +149,15 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             super::plots::show_levels(ui, answers, app.view.moment, units);
         }
         failures::show(ui, answers, part, units);
+        let plots = |ui: &mut Ui, app: &App| {
+            let curves = app.answering.curves.as_ref();
+            super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+        };
+        // The torques that may be used are what somebody at the joint came for.
+        if part == Part::CoverJoint {
+            ui.add_space(space::ROW);
+            plots(ui, app);
+        }
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
@@ -159,8 +168,9 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             let found = app.answering.maps(project, app.view.map.other(), now);
             super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
         }
-        let curves = app.answering.curves.as_ref();
-        super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+        if part != Part::CoverJoint {
+            plots(ui, app);
+        }
     }
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);

@@ -17,7 +17,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     ui.add_space(space::ROW);
     heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
-        Grid::new("set-points").striped(true).spacing(vec2(space::ROW, space::TIGHT)).show(ui, |ui| {
+        Grid::new("set-points").striped(true).spacing(vec2(6.0, space::TIGHT)).show(ui, |ui| {
             line(ui, "Starts to open", Kind::Temperature, settings, system, |setting| {
                 let words = number(setting.set_point, system);
                 (words, setting.fitted)
@@ -42,7 +42,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                 let words = setting.hot_mark.map_or_else(|| "spills".to_owned(), |mark| number(mark, system));
                 (words, setting.fitted)
             });
-            line(ui, "Least boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
+            line(ui, "Boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
             line(ui, "Dew margin, cold trip", Kind::TemperatureDifference, settings, system, |setting| {
@@ -69,7 +69,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     let mut words = words.to_owned();
     if let Some(fuel) = settings.iter().find_map(fuel) {
         let at = Amount::of(fuel.reference).show(system);
-        words.push_str(&format!(" Petrol boils off: how hard the warm oil drives it out, beside oil of {at}."));
+        words.push_str(&format!(" Petrol leaves: how hard warm oil drives its middling and heavy cuts out, beside oil of {at}."));
     }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
@@ -83,8 +83,8 @@ fn fuel(setting: &SetPointAnswers) -> Option<&FuelBoilOff> {
 /// Cuts of petrol, and their share of the drive at the reference.
 type Cut = (&'static str, fn(&FuelBoilOff) -> Ratio);
 const CUTS: [Cut; 2] = [
-    ("Petrol boils off, middling cuts", |fuel| fuel.decane_drive),
-    ("Petrol boils off, heavy cuts", |fuel| fuel.dodecane_drive),
+    ("Petrol leaves, middling", |fuel| fuel.decane_drive),
+    ("Petrol leaves, heavy", |fuel| fuel.dodecane_drive),
 ];
 
 fn none() -> String {
