@@ -1,9 +1,12 @@
 //! Answers as they are seen: blow-by by levels, the valve's curve, what fails, the set-points, the torque window.
 
-use crate::support::{Moves as _, Window, demo};
+use crate::support::{Moves as _, Window, demo, opened};
 use coldmark::crankcase::blow_by::standard_volume_flow;
-use coldmark::quantity::{Amount, Measured, UnitSystem};
-use coldmark::study::{Duty, Failure, Moment, Part};
+use coldmark::file::{PresetLine, PresetPart};
+use coldmark::quantity::{Amount, UnitSystem};
+use coldmark::study::{
+    CanPlace, Choice as _, Duty, EngineFuel, Failure, Moment, Part, Project, VentilationArrangement,
+};
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 
@@ -82,7 +85,8 @@ fn what_fails_stands_side_by_side() {
 fn set_points_tell_of_moisture_and_boil_off() {
     let mut window = demo();
     window.part(Part::Thermostat);
-    for words in ["Dew margin, cold trip, K", "Dew margin, warm, K", "Petrol leaves, middling, %", "Petrol leaves, heavy, %"]
+    for words in
+        ["Dew margin, cold trip, K", "Dew margin, warm, K", "Petrol leaves, middling, %", "Petrol leaves, heavy, %"]
     {
         assert!(window.query_by_label(words).is_some(), "{words}");
     }
@@ -92,7 +96,7 @@ fn set_points_tell_of_moisture_and_boil_off() {
         assert!(window.shows(&Amount::of(margin).show_number(UnitSystem::Si)));
     }
     // Diesel fuel does not boil off: the rows go.
-    let diesel = coldmark::file::presets().of(coldmark::file::PresetPart::Engine).find(|one| one.name.contains("diesel"));
+    let diesel = coldmark::file::presets().of(PresetPart::Engine).find(|one| one.name.contains("diesel"));
     let name = diesel.unwrap().name.clone();
     window.part(Part::Engine);
     window.click("Start from: Engine with its duty points ▾");
@@ -118,7 +122,7 @@ fn the_joint_has_its_window_of_torque() {
 
 #[test]
 fn boosted_and_diesel_engines_come_from_the_shelf() {
-    for preset in coldmark::file::presets().of(coldmark::file::PresetPart::Engine) {
+    for preset in coldmark::file::presets().of(PresetPart::Engine) {
         let mut window = demo();
         window.part(Part::Engine);
         window.click("Start from: Engine with its duty points ▾");
@@ -133,35 +137,32 @@ fn boosted_and_diesel_engines_come_from_the_shelf() {
         }
         window.part(Part::Valve);
         let mixture = window.shows("Mixture at idle with the PCV valve");
-        assert_eq!(mixture, fuel == coldmark::study::EngineFuel::Petrol, "{}", preset.name);
+        assert_eq!(mixture, fuel == EngineFuel::Petrol, "{}", preset.name);
     }
 }
 
 #[test]
 fn hoses_of_every_line_come_from_the_shelf() {
-    use coldmark::study::{CanPlace, VentilationArrangement};
-    let mut window = demo();
-    let hose = coldmark::file::presets().of(coldmark::file::PresetPart::Hose).last().unwrap();
-    let mut put = |window: &mut Window, part, menu: &str| {
+    let folder = tempfile::tempdir().unwrap();
+    let hose = coldmark::file::presets().of(PresetPart::Hose).last().unwrap();
+    let two = |project: &mut Project| project.ventilation.arrangement = VentilationArrangement::TwoBreathers;
+    let can = |project: &mut Project| project.ventilation.can.place = CanPlace::ValveLine;
+    type Change = fn(&mut Project);
+    let lines: [(Part, PresetLine, Change); 3] = [
+        (Part::Breather, PresetLine::Breather, |_| {}),
+        (Part::Breather, PresetLine::Second, two),
+        (Part::CatchCan, PresetLine::Valve, can),
+    ];
+    for (part, line, change) in lines {
+        let mut project = coldmark::file::demo();
+        change(&mut project);
+        let path = folder.path().join(format!("{line:?}.toml"));
+        coldmark::file::save(&project, &path, UnitSystem::Si).unwrap();
+        let mut window = opened(Some(path), None);
         window.part(part);
-        window.click(&format!("Start from: {menu} ▾"));
+        window.click(&format!("Start from: {}: hose ▾", line.name()));
         window.click(&hose.name);
-    };
-    put(&mut window, Part::Breather, "Breather line: hose");
-    let bore = window.project().ventilation.breather.bore;
-    let mut project = window.project().clone();
-    project.ventilation.arrangement = VentilationArrangement::TwoBreathers;
-    project.ventilation.second.bore = Measured::from_base(0.006);
-    window.state_mut().edit(project);
-    window.run();
-    put(&mut window, Part::Breather, "Second breather line: hose");
-    assert_eq!(window.project().ventilation.second.bore, bore);
-    let mut project = window.project().clone();
-    project.ventilation.arrangement = VentilationArrangement::BreatherWithValve;
-    project.ventilation.can.place = CanPlace::ValveLine;
-    project.ventilation.valve_line.bore = Measured::from_base(0.006);
-    window.state_mut().edit(project);
-    window.run();
-    put(&mut window, Part::CatchCan, "Line to the catch can: hose");
-    assert_eq!(window.project().ventilation.valve_line.bore, bore);
+        hose.apply_to(line, &mut project);
+        assert_eq!(window.project(), &project, "{line:?}");
+    }
 }

@@ -5,7 +5,9 @@ use super::reading::Reading;
 use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use crate::quantity::Measured;
-use crate::study::{DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Moment, Part, State, VentilationArrangement};
+use crate::study::{
+    DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Moment, Part, State, VentilationArrangement,
+};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2};
 
@@ -220,10 +222,9 @@ fn gallery(sketch: &mut Sketch, reading: &Reading<'_>) {
     let across = reading.crossover();
     let taken = if source == GasSource::Cover { breather } else { 0.0 };
     let own = |path| if across == 0.0 { Stream::Way(path) } else { Stream::Rising };
-    for (stream, way, flow) in [
-        (own(FlowPath::Breather), to_left, taken - across),
-        (own(second), to_right, reading.flow(second) + across),
-    ] {
+    for (stream, way, flow) in
+        [(own(FlowPath::Breather), to_left, taken - across), (own(second), to_right, reading.flow(second) + across)]
+    {
         sketch.flow(stream, way, flow, reading.arrow_width(flow));
     }
     if source == GasSource::Valley {

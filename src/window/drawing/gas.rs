@@ -9,7 +9,9 @@ use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, OUTLINE, Sketch, bent, pen, rect};
 use crate::quantity::si::VolumeRate;
 use crate::quantity::{Kind, Measured};
-use crate::study::{CanPlace, FlowPath, GasSource, InlineKind, LineInputs, Part, PortPlace, State, VentilationArrangement};
+use crate::study::{
+    CanPlace, FlowPath, GasSource, InlineKind, LineInputs, Part, PortPlace, State, VentilationArrangement,
+};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2, vec2};
 

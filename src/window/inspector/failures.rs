@@ -75,7 +75,9 @@ fn stands(at: &FailureDuty, system: UnitSystem) -> String {
 fn sentence(failure: &FailureAnswers, system: UnitSystem) -> String {
     let worst = failure.worst();
     let mut words = format!("Worst: {}, {}, {}.", worst.duty.name(), look(worst.state).word(), stands(worst, system));
-    if let Some(why) = failure.duties.iter().find_map(|at| if let Stands::NotKnown(why) = &at.stands { Some(why) } else { None }) {
+    if let Some(why) =
+        failure.duties.iter().find_map(|at| if let Stands::NotKnown(why) = &at.stands { Some(why) } else { None })
+    {
         words.push_str(&format!(" No answer where {why}."));
     }
     words

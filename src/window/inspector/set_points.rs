@@ -69,7 +69,9 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     let mut words = words.to_owned();
     if let Some(fuel) = settings.iter().find_map(fuel) {
         let at = Amount::of(fuel.reference).show(system);
-        words.push_str(&format!(" Petrol leaves: how hard warm oil drives its middling and heavy cuts out, beside oil of {at}."));
+        words.push_str(&format!(
+            " Petrol leaves: how hard warm oil drives its middling and heavy cuts out, beside oil of {at}."
+        ));
     }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
@@ -82,10 +84,8 @@ fn fuel(setting: &SetPointAnswers) -> Option<&FuelBoilOff> {
 
 /// Cuts of petrol, and their share of the drive at the reference.
 type Cut = (&'static str, fn(&FuelBoilOff) -> Ratio);
-const CUTS: [Cut; 2] = [
-    ("Petrol leaves, middling", |fuel| fuel.decane_drive),
-    ("Petrol leaves, heavy", |fuel| fuel.dodecane_drive),
-];
+const CUTS: [Cut; 2] =
+    [("Petrol leaves, middling", |fuel| fuel.decane_drive), ("Petrol leaves, heavy", |fuel| fuel.dodecane_drive)];
 
 fn none() -> String {
     "–".to_owned()

@@ -27,9 +27,16 @@ pub(crate) fn show(ui: &mut Ui, answers: &Answers, moment: Moment, system: UnitS
     let summary = sentence(duty, system);
     let title = format!("Blow-by as it is known, {}", lower(duty.duty.name()));
     let axis = PlotAxis::new("Gas flow", Kind::GasVolumeFlow, system);
-    SpanChart::new(Id::unique("blow-by levels"), &title, axis, "what it is known from", &spans, (tokens.gas, tokens.gas_wash))
-        .summary(summary.as_str())
-        .show(ui);
+    SpanChart::new(
+        Id::unique("blow-by levels"),
+        &title,
+        axis,
+        "what it is known from",
+        &spans,
+        (tokens.gas, tokens.gas_wash),
+    )
+    .summary(summary.as_str())
+    .show(ui);
     ui.add(Label::new(&summary).wrap().selectable(true));
     let advice = answers.narrow.advice().show(system);
     ui.add(Label::new(format!("What to measure: {advice}.")).wrap().selectable(true));

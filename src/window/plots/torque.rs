@@ -44,10 +44,17 @@ pub(super) fn window(ui: &mut Ui, joint: &JointAnswers, system: UnitSystem) {
     ) + &marked;
     let axis = PlotAxis::new("Torque of a screw", Kind::Torque, system);
     let colours = (tokens.coolant, tokens.coolant_wash);
-    SpanChart::new(Id::unique("torque window"), "Torque that may be used", axis, "how sure the figures are", &spans, colours)
-        .marks(&marks)
-        .summary(summary)
-        .show(ui);
+    SpanChart::new(
+        Id::unique("torque window"),
+        "Torque that may be used",
+        axis,
+        "how sure the figures are",
+        &spans,
+        colours,
+    )
+    .marks(&marks)
+    .summary(summary)
+    .show(ui);
     ink::key(ui, &key);
     let words = "Less than the bar leaves the gasket unseated; more harms thread, screw or gasket.";
     ui.add(Label::new(words).wrap());

@@ -91,12 +91,7 @@ fn bench(subject: &Subject<'_>) -> Vec<[f64; 2]> {
     }
 }
 
-fn sentence(
-    subject: &Subject<'_>,
-    curve: &[ValvePoint],
-    duties: &[(Duty, [f64; 2])],
-    bench: usize,
-) -> String {
+fn sentence(subject: &Subject<'_>, curve: &[ValvePoint], duties: &[(Duty, [f64; 2])], bench: usize) -> String {
     let deep = |base: f64| Amount::new(base, Kind::PressureDifference).show(subject.system);
     let flow = |base: f64| Amount::new(base, Kind::GasVolumeFlow).show(subject.system);
     let most = curve.iter().max_by(|a, b| a.flow.base().total_cmp(&b.flow.base()));
@@ -104,10 +99,8 @@ fn sentence(
         let (at, flow) = (deep(most.depression.base()), flow(most.flow.base()));
         format!("With nothing ahead of it the valve passes most, {flow}, at {at}.")
     });
-    let told: Vec<String> = duties
-        .iter()
-        .map(|(duty, at)| format!("{} {} at {}", lower(duty.name()), flow(at[1]), deep(at[0])))
-        .collect();
+    let told: Vec<String> =
+        duties.iter().map(|(duty, at)| format!("{} {} at {}", lower(duty.name()), flow(at[1]), deep(at[0]))).collect();
     if !told.is_empty() {
         words.push_str(&format!(" By duty: {}.", told.join(", ")));
     }

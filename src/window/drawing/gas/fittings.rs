@@ -90,7 +90,8 @@ impl Way<'_, '_> {
             // A throat between two mouths.
             None => {
                 for side in [-1.0, 1.0] {
-                    let wall = vec![at(-9.0, side * 7.0), at(-2.0, side * 2.0), at(2.0, side * 2.0), at(9.0, side * 7.0)];
+                    let wall =
+                        vec![at(-9.0, side * 7.0), at(-2.0, side * 2.0), at(2.0, side * 2.0), at(9.0, side * 7.0)];
                     self.sketch.line(wall, pen(Tone::Ink, weight::MEDIUM));
                 }
             }
