@@ -50,7 +50,7 @@ fn blow_by_is_shown_by_every_level_of_knowledge() {
 fn the_valve_has_its_curve_with_the_duties_on_it() {
     let mut window = demo();
     window.part(Part::Valve);
-    let words = described(&window, "What the valve passes: Flow, air of 20 °C, L/min against Depression");
+    let words = described(&window, "What the valve passes: Flow by itself, L/min against Depression");
     let valve = window.state().answers().unwrap().valve.clone().unwrap();
     for (duty, passes) in Duty::ALL.into_iter().zip(&valve.passes) {
         let flow = Amount::of(*passes.as_ref().unwrap()).show(UnitSystem::Si);

@@ -11,7 +11,7 @@ use egui::{Label, RichText, Sense, Ui, WidgetInfo, vec2};
 /// Shows what a part's failures do.
 pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, system: UnitSystem) {
     let own = |failure: &&FailureAnswers| match part {
-        Part::Valve => true,
+        Part::Valve => answers.valve.is_some(),
         Part::Breather => failure.failure == Failure::BreatherBlocked,
         _ => false,
     };

@@ -17,7 +17,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
         return;
     };
     let x = PlotAxis::new("Depression across the valve", Kind::PressureDifference, subject.system);
-    let y = PlotAxis::new("Flow, air of 20 °C", Kind::GasVolumeFlow, subject.system);
+    let y = PlotAxis::new("Flow by itself", Kind::GasVolumeFlow, subject.system);
     let duties: Vec<(Duty, [f64; 2])> = Duty::ALL
         .into_iter()
         .zip(&valve.passes)
@@ -33,7 +33,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
     let tokens = subject.tokens;
     let mut key = vec![("the valve by itself".to_owned(), Look::Solid(tokens.gas))];
     if !bench.is_empty() {
-        let words = if subject.answers.ambient.base() < 99e3 { "your bench, at sea level" } else { "your bench" };
+        let words = if thin_air(&subject) { "your bench, at sea level" } else { "your bench" };
         key.push((words.to_owned(), Look::Square(tokens.coolant)));
     }
     key.push(("duties".to_owned(), Look::Circle(tokens.ink)));
@@ -42,6 +42,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
         key.push((ink::now_name(chosen.name()), Look::Diamond(tokens.hot)));
     }
     let highest = duties.iter().map(|(_, at)| at[1]).chain(bench.iter().map(|at| at[1])).fold(0.0, f64::max);
+    let widest = x.at(last.depression.base());
     PlotFrame::new(Id::unique("plot of the valve"), "What the valve passes", x, y)
         .include(0.0, 0.0)
         .include(last.depression.base(), highest * 1.12)
@@ -68,12 +69,25 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
                     points.shape(MarkerShape::Circle).radius(4.0).color(tokens.ink)
                 });
                 let words = RichText::new(format!(" {name} ")).small().color(tokens.ink);
-                let text = Text::new("", PlotPoint::new(at[0], at[1]), words).anchor(Align2::LEFT_BOTTOM);
+                // Neighbours stand above and below in turn; at the right edge there is room to the left only.
+                let before = duties.iter().filter(|(_, other)| x.at(other[0]) < at[0]).count();
+                let anchor = match (before % 2 == 0, at[0] > 0.85 * widest) {
+                    (true, false) => Align2::LEFT_BOTTOM,
+                    (true, true) => Align2::RIGHT_BOTTOM,
+                    (false, false) => Align2::LEFT_TOP,
+                    (false, true) => Align2::RIGHT_TOP,
+                };
+                let text = Text::new("", PlotPoint::new(at[0], at[1]), words).anchor(anchor);
                 plot.text(text.allow_hover(false));
             }
         });
     ink::key(ui, &key);
     ui.add(egui::Label::new(summary).wrap().selectable(true));
+}
+
+/// Whether the air is so thin that points of a bench at sea level lie beside the curve.
+fn thin_air(subject: &Subject<'_>) -> bool {
+    subject.answers.ambient.base() < 99e3
 }
 
 /// What the builder measured: depression in Pa, flow in m³/s.
@@ -105,7 +119,12 @@ fn sentence(subject: &Subject<'_>, curve: &[ValvePoint], duties: &[(Duty, [f64; 
         words.push_str(&format!(" By duty: {}.", told.join(", ")));
     }
     if bench > 0 {
-        words.push_str(&format!(" {bench} points of your bench are marked."));
+        words.push_str(&format!(" {bench} points of your bench are marked"));
+        words.push_str(if thin_air(subject) {
+            ", as read at sea level; in the thinner air up here the valve passes less."
+        } else {
+            "."
+        });
     }
     words
 }

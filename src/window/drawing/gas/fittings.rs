@@ -97,11 +97,13 @@ impl Way<'_, '_> {
             }
         }
         self.sketch.keep_clear(body);
-        let wish = Wish::new(centre).quiet(words).led();
-        self.sketch.label(if along.x == 0.0 {
-            wish.at(Side::Left, 15.0, 0.0).at(Side::Right, -15.0, 0.0)
+        let beside = along.x == 0.0;
+        let edge = if beside { vec2(INLINE, 0.0) } else { vec2(0.0, INLINE + 1.0) };
+        let wish = Wish::new(centre + edge).quiet(words).led();
+        self.sketch.label(if beside {
+            wish.at(Side::Left, 4.0, 0.0)
         } else {
-            wish.at(Side::Middle, 0.0, 21.0).at(Side::Middle, 0.0, -19.0)
+            wish.at(Side::Middle, 0.0, 9.0).at(Side::Middle, 0.0, -33.0)
         });
     }
 
