@@ -148,16 +148,17 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             ui.add_space(space::ROW);
             super::plots::show_levels(ui, answers, app.view.moment, units);
         }
-        failures::show(ui, answers, part, units);
         let plots = |ui: &mut Ui, app: &App| {
+            ui.add_space(space::ROW);
             let curves = app.answering.curves.as_ref();
             super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
         };
-        // The torques that may be used are what somebody at the joint came for.
-        if part == Part::CoverJoint {
-            ui.add_space(space::ROW);
+        // What the valve passes and the torques of a joint are what somebody came for: before the rows.
+        let first = matches!(part, Part::Valve | Part::CoverJoint);
+        if first {
             plots(ui, app);
         }
+        failures::show(ui, answers, part, units);
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
@@ -168,7 +169,7 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             let found = app.answering.maps(project, app.view.map.other(), now);
             super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
         }
-        if part != Part::CoverJoint {
+        if !first {
             plots(ui, app);
         }
     }

@@ -20,12 +20,12 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at the valve
-    // what the whole crankcase does.
+    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at valve and
+    // can what the whole crankcase does.
     let elsewhere = |told: &Section| {
         told.key.starts_with("failure_")
             || matches!(told.key.as_str(), "blow_by" | "short_trips")
-            || (part == Part::Valve && told.key.starts_with("crankcase_"))
+            || (matches!(part, Part::Valve | Part::CatchCan) && told.key.starts_with("crankcase_"))
     };
     let at_hand = |told: &Section| fits(told, moment) && !elsewhere(told);
     let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(at_hand);

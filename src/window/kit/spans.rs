@@ -189,3 +189,28 @@ impl Scale {
         self.left + (value / self.span).clamp(0.0, 1.0) as f32 * self.width
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Kind, UnitSystem};
+
+    fn span(low: f64, high: f64) -> Span {
+        Span { name: "one".to_owned(), low, likely: None, high, counts: false }
+    }
+
+    #[test]
+    fn the_scale_begins_at_zero_and_holds_every_end() {
+        let axis = PlotAxis::new("Torque", Kind::Torque, UnitSystem::Si);
+        let spans = [span(2.0, 5.0), span(7.0, 4.0), span(f64::NAN, f64::INFINITY)];
+        let marks = [SpanMark { at: 8.0, colour: Color32::BLACK, dashed: false }];
+        let colours = (Color32::BLACK, Color32::WHITE);
+        let chart = SpanChart::new(Id::NULL, "Torque", axis, "way", &spans, colours).marks(&marks);
+        assert!(chart.top() > 8.0 && chart.top() < 9.0);
+        let scale = Scale { span: chart.top(), left: 10.0, width: 100.0 };
+        assert!((scale.at(0.0) - 10.0).abs() < 1e-6 && scale.at(8.0) < 110.0 && scale.at(5.0) > scale.at(2.0));
+        // What is no number or lies outside stays inside the picture.
+        assert!((10.0..=110.0).contains(&scale.at(1e9)) && (10.0..=110.0).contains(&scale.at(-3.0)));
+        assert!(SpanChart::new(Id::NULL, "Torque", axis, "way", &[], colours).top() > 0.0);
+    }
+}

@@ -34,7 +34,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
     let mut key = vec![("the valve by itself".to_owned(), Look::Solid(tokens.gas))];
     if !bench.is_empty() {
         let words = if thin_air(&subject) { "your bench, at sea level" } else { "your bench" };
-        key.push((words.to_owned(), Look::Square(tokens.coolant)));
+        key.push((words.to_owned(), Look::Box(tokens.coolant)));
     }
     key.push(("duties".to_owned(), Look::Circle(tokens.ink)));
     let chosen = subject.moment;
@@ -45,7 +45,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
     let widest = x.at(last.depression.base());
     PlotFrame::new(Id::unique("plot of the valve"), "What the valve passes", x, y)
         .include(0.0, 0.0)
-        .include(last.depression.base(), highest * 1.12)
+        .include(last.depression.base() * 1.08, highest * 1.12)
         .height(220.0)
         .summary(summary.as_str())
         .show(ui, move |plot| {
@@ -71,7 +71,7 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
                 let words = RichText::new(format!(" {name} ")).small().color(tokens.ink);
                 // Neighbours stand above and below in turn; at the right edge there is room to the left only.
                 let before = duties.iter().filter(|(_, other)| x.at(other[0]) < at[0]).count();
-                let anchor = match (before % 2 == 0, at[0] > 0.85 * widest) {
+                let anchor = match (before % 2 == 0, at[0] > 0.93 * widest) {
                     (true, false) => Align2::LEFT_BOTTOM,
                     (true, true) => Align2::RIGHT_BOTTOM,
                     (false, false) => Align2::LEFT_TOP,
