@@ -132,7 +132,8 @@ pub(in crate::study) fn words(mend: &Mend) -> Option<Sentence> {
         Mend::SpreaderBars { total, .. } => {
             say!["lay steel bars, ", small(total), " thick in all, along the flange under the screw heads"]
         }
-        Mend::OneGasket { .. } => say!["use one gasket alone"],
+        // A second gasket or a spacer often lifts the cover off taller rockers.
+        Mend::OneGasket { .. } => say!["use one gasket alone, if the cover then clears the rockers"],
         Mend::HardStops(height) => say!["put hard stops of ", small(height), " round the screws"],
         Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high"],
         Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high"],

@@ -5,7 +5,7 @@ mod plan;
 use super::Fail;
 use super::context::Context;
 use crate::crankcase::joint::{
-    Finish, JointError, Safety, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
+    Finish, JointError, Limit, Safety, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Force, Torque};
@@ -43,6 +43,9 @@ pub(super) fn answers(
     let plan = plan::plan(inputs);
     let changes = plan::single_changes(inputs, &window);
     notes.extend(load.as_ref().and_then(|load| gives_way(load, &window)));
+    if window.limit == Limit::Gasket && window.stop.is_none() {
+        notes.push(closer_note());
+    }
     if inputs.finish == Finish::Oiled {
         notes.push(oil_in_hole_note());
     }
@@ -147,6 +150,16 @@ fn gives_way(load: &JointLoad, window: &Window) -> Option<Note> {
         return None;
     };
     Some(Note::new("screw-gives-way", Weight::Danger, text))
+}
+
+/// The seat is judged where the screws lie furthest apart; the gasket is crushed where they lie closest.
+fn closer_note() -> Note {
+    Note::new(
+        "screws-lie-closer",
+        Weight::Weak,
+        "The most torque is that of the largest distance between screws. Where they lie much closer the same torque presses \
+         the gasket harder, by as many times as they are closer: look there for a gasket that is squeezed out.",
+    )
 }
 
 fn oil_in_hole_note() -> Note {

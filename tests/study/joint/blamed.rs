@@ -5,7 +5,7 @@ use crate::build::{answered, known, metered, millimetres};
 use coldmark::crankcase::joint::{Finish, Mend, Safety, Trial};
 use coldmark::quantity::si::Torque;
 use coldmark::quantity::{Amount, GaugePressure, Measured, UnitSystem};
-use coldmark::study::{Answers, LeakTrial, Project, State};
+use coldmark::study::{Answers, CoverLayers, LeakTrial, Project, State};
 
 /// A crankcase well within its limits at every duty, and still some way above the air outside.
 fn aired(project: &mut Project) {
@@ -162,4 +162,23 @@ fn a_bottomed_screw_and_an_oiled_hole_come_with_their_cautions() {
     let mut shallow = usual(Some(1.3));
     (shallow.cover_joint.screw_length, shallow.cover_joint.hole_depth) = (millimetres(15.0), millimetres(5.0));
     assert!(mend(&answered(&shallow)).contains("no deeper than they are drilled"));
+}
+
+/// Spacers lift covers off taller rockers, and screws are seldom evenly spaced.
+#[test]
+fn what_else_a_change_may_touch_is_said() {
+    let mut spaced = usual(Some(2.0));
+    spaced.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
+    spaced.cover_joint.spacer_thickness = millimetres(25.0);
+    spaced.cover_joint.screw_length = millimetres(45.0);
+    let answers = answered(&spaced);
+    let changes = &joint(&answers).changes;
+    let one = changes.iter().position(|change| matches!(change.mend, Mend::OneGasket { .. })).unwrap();
+    let told = row(&answers, &format!("mend_{}", one + 1)).unwrap().1;
+    assert!(told.contains("if the cover then clears the rockers"), "{told}");
+    // Crushed first: told. On stops, or where the thread ends the window: not.
+    assert!(has_note(&answered(&usual(Some(2.2))), "screws-lie-closer"));
+    let mut stopped = usual(Some(3.0));
+    stopped.cover_joint.stop = Some(millimetres(2.0));
+    assert!(!has_note(&answered(&stopped), "screws-lie-closer"));
 }
