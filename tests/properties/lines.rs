@@ -1,8 +1,11 @@
 //! What stands in the lines: sags, checks, mesh, cross-over hoses, measured elements.
 
-use coldmark::crankcase::arrangement::{Boundary, BreatherLine, GasSource, Inline, Outcome, Place, Ventilation, solve};
+use coldmark::crankcase::arrangement::{
+    Boundary, BreatherLine, GasSource, Inline, Outcome, Place, Valve, Ventilation, capacity, solve,
+};
 use coldmark::crankcase::element::{
-    BreatherElement, CheckValve, Element, End, Fittings, Gas, Hose, KnittedMesh, Orifice, Sag, bore_in_a_row,
+    BreatherElement, CheckValve, Element, End, Fittings, Gas, GenericPlunger, Hose, KnittedMesh, Orifice, PlungerValve,
+    Sag, SonicPort, bore_in_a_row,
 };
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio, VolumeRate};
 use coldmark::quantity::{AbsolutePressure, Measured, celsius, pascals};
@@ -168,6 +171,40 @@ proptest! {
         }
     }
 
+    /// Whatever stands in the lines, there is an answer and it balances.
+    #[test]
+    fn lines_with_sags_and_checks_are_solved(
+        line in line(), sag in prop::option::of(1.0..3e3), inline in 0_usize..4, shape in 0_usize..3,
+        blow_by in 0.0..4e-3, manifold in 18e3..101e3, size in 0_usize..3, crossover in any::<bool>(),
+    ) {
+        let check = CheckValve::of_area(Area::from_base(8e-5));
+        let port = SonicPort { conductance: Measured::from_base(2e-7), critical_ratio: Measured::from_base(0.3) };
+        let inline = match inline {
+            0 => None,
+            1 => Some(Inline::CheckOutwards(check)),
+            // Without a valve nothing but the breather lets gas out.
+            2 if shape > 0 => Some(Inline::CheckInwards(check)),
+            _ => Some(Inline::Component(port)),
+        };
+        let line = BreatherLine { sag: sag.map(pascals), inline, ..line };
+        let valve = [GenericPlunger::Small, GenericPlunger::Medium, GenericPlunger::Large][size];
+        let valve = Valve::Plunger(PlungerValve::generic(valve));
+        let mut ventilation = match shape {
+            0 => Ventilation::breather_only(line),
+            1 => Ventilation::breather_with_valve(line, valve),
+            _ => Ventilation::closed(line, valve),
+        };
+        ventilation.crossover = crossover.then(|| Hose::with_bends(metres(0.012), metres(0.5), 2));
+        let at = Boundary::at(MassRate::from_base(blow_by), AbsolutePressure::new(pascals(manifold)));
+        let outcome = solve(&ventilation, &at, &mut Silent);
+        prop_assert!(outcome.is_ok(), "{}", outcome.unwrap_err());
+        let outcome = outcome.unwrap();
+        let flows = &outcome.flows;
+        let out: f64 = [flows.breather, flows.fresh_air, flows.valve].into_iter().flatten().map(Measured::base).sum();
+        prop_assert!((out - blow_by).abs() < 1e-8, "{out} {blow_by}");
+        prop_assert!(outcome.solution.residual.base() < 2e-9);
+    }
+
     /// One point is met whatever the share, and no row of any kind makes the fit fall over.
     #[test]
     fn one_point_is_met(flow in 1e-4..0.1, drop in 0.1..1e4, share in 0.0..1.0, odd in any::<[f64; 4]>()) {
@@ -213,8 +250,6 @@ proptest! {
 /// A breather that lets gas out only leaves the crankcase to the valve; one that lets air in only holds it up to the air.
 #[test]
 fn checks_shut_their_line_and_say_so() {
-    use coldmark::crankcase::arrangement::Valve;
-    use coldmark::crankcase::element::{GenericPlunger, PlungerValve};
     let line = BreatherLine::of_hose(metres(0.016), metres(0.4), 2);
     let valve = Valve::Plunger(PlungerValve::generic(GenericPlunger::Medium));
     let check = CheckValve::of_area(Area::from_base(1e-4));
@@ -238,8 +273,6 @@ fn checks_shut_their_line_and_say_so() {
 /// A sag in the breather of an engine with a valve shuts it while the valve takes nearly all.
 #[test]
 fn a_sag_shuts_a_quiet_breather_and_says_so() {
-    use coldmark::crankcase::arrangement::{Valve, capacity};
-    use coldmark::crankcase::element::{GenericPlunger, PlungerValve};
     let line = BreatherLine { sag: Some(pascals(400.0)), ..BreatherLine::of_hose(metres(0.016), metres(0.4), 2) };
     let valve = Valve::Plunger(PlungerValve::generic(GenericPlunger::Medium));
     let ventilation = Ventilation::breather_with_valve(line, valve);

@@ -27,11 +27,6 @@ pub fn chance() -> impl Strategy<Value = Chance> {
 }
 
 impl Chance {
-    /// One that was drawn before.
-    pub const fn again(seed: u64, share: f64) -> Self {
-        Self { seed, share }
-    }
-
     /// The project after chance has had its way; `from` keeps what chance left alone.
     pub fn change(self, from: &Project) -> Project {
         let mut project = from.clone();

@@ -4,12 +4,13 @@ use crate::build::{answered, known, millimetres};
 use coldmark::crankcase::element::{Element, End, Gas, Orifice};
 use coldmark::crankcase::mixture::{FuelSystem, PortFinding};
 use coldmark::file::demo;
+use coldmark::note::Weight;
 use coldmark::quantity::si::{Area, Length, Pressure, VolumeRate};
 use coldmark::quantity::{AbsolutePressure, Amount, Kind, Measured, SonicConductance, UnitSystem, celsius};
 use coldmark::scribe::Silent;
 use coldmark::study::{
-    self, Answers, Bench, CanPlace, Duty, Failure, FailureAnswers, FlowPath, FreshAirTaken, PortPlace, Project,
-    RingCondition, Stands, State, ValveKind, VentilationArrangement as Arrangement,
+    self, Answers, Bench, CanPlace, Duty, EngineFuel, Failure, FailureAnswers, FlowPath, FreshAirTaken, Induction,
+    PortPlace, Project, RingCondition, Stands, State, ValveKind, VentilationArrangement as Arrangement,
 };
 
 /// The example with healthy rings, a breather and a valve.
@@ -402,4 +403,39 @@ fn a_spring_tells_where_it_moves() {
     let mut thin = of_kind(ValveKind::SpringPlunger);
     thin.ventilation.valve.spring.thick = Length::from_base(7.3e-3);
     assert!(valve_flow(&answered(&thin), Duty::Idle) > 1.2 * before);
+}
+
+/// Boost blows in through a valve that does not shut, and through one that is stuck open.
+#[test]
+fn boost_enters_by_a_valve_that_does_not_shut() {
+    let mut project = healthy();
+    project.engine.induction = Induction::Turbocharger;
+    let full = Duty::FullThrottle;
+    let tight = answered(&project);
+    let open = failure(&tight, Failure::StuckOpen);
+    let works = tight.duties[full.index()].high().gauge.base();
+    assert!(gauge(open, full) > works + 100.0, "{} {works}", gauge(open, full));
+    let weight = |answers: &Answers| answers.notes.iter().find(|note| note.key == "port-boost").unwrap().weight;
+    assert_eq!(weight(&tight), Weight::Remark);
+    project.ventilation.valve.backfire_area = known(1e-6);
+    let leaky = answered(&project);
+    assert_eq!(weight(&leaky), Weight::Danger);
+    assert!(leaky.duties[full.index()].high().gauge.base() > works + 10.0);
+    assert_eq!(leaky.verdict("pcv_port").unwrap().state, State::DoesNotHold);
+}
+
+/// More air through a diesel makes no difference to its mixture.
+#[test]
+fn a_diesel_has_no_mixture_to_upset() {
+    let mut project = healthy();
+    project.engine.fuel = EngineFuel::Diesel;
+    project.engine.compression_ratio = Measured::from_base(19.0);
+    project.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(90e3);
+    project.duty.points[Duty::Hill.index()].power = Measured::from_base(40e3);
+    for point in &mut project.duty.points {
+        point.manifold = None;
+    }
+    let answers = answered(&project);
+    assert!(answers.idle_mixture.is_none() && answers.verdict("idle_mixture").is_none());
+    assert!(answers.valve.is_some() && answers.failures.len() == 3);
 }

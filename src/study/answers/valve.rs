@@ -136,7 +136,7 @@ impl Failure {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stands {
     /// It has a steady pressure: the one the failure is feared for. That is the deepest, at the low blow-by on balance,
-    /// where too much is drawn; the one at the high blow-by where too little gets out; of both what is judged worse.
+    /// where too much is drawn; the one at the high blow-by where too little gets out or boost blows in; of both what is judged worse.
     At(Box<CrankcaseCase>),
     /// Nothing leads out any more: the pressure rises until a seal gives.
     NoWayOut,

@@ -11,13 +11,13 @@ use crate::study::{
 pub(super) fn sections(answers: &Answers) -> Vec<Section> {
     let mut sections: Vec<Section> = answers.valve.iter().map(valve).collect();
     sections.extend(answers.idle_mixture.as_ref().map(idle));
-    sections.extend(answers.failures.iter().map(failure));
+    sections.extend(answers.failures.iter().map(|one| failure(answers, one)));
     sections
 }
 
 /// The sections of the failures a part can have.
 pub(super) fn failures(answers: &Answers, wanted: impl Fn(Failure) -> bool) -> Vec<Section> {
-    answers.failures.iter().filter(|one| wanted(one.failure)).map(failure).collect()
+    answers.failures.iter().filter(|one| wanted(one.failure)).map(|one| failure(answers, one)).collect()
 }
 
 fn valve(valve: &ValveAnswers) -> Section {
@@ -107,12 +107,16 @@ fn mixture(section: &mut Section, key: &str, words: &str, mixture: &IdleMixture,
     }
 }
 
-fn failure(failure: &FailureAnswers) -> Section {
+fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
     let title = format!("What if: {}", failure.failure.name());
     let mut section = Section::new(format!("failure_{}", failure.failure.word()), title);
     for at in &failure.duties {
         let (word, chapter) = (at.duty.word(), failure.failure.working(at.duty));
-        let label = format!("{}: {}", at.duty.name(), where_feared(failure.failure));
+        let label = format!(
+            "{}: {}",
+            at.duty.name(),
+            where_feared(failure.failure, answers.duties[at.duty.index()].manifold > answers.ambient)
+        );
         match (at.case(), &at.stands) {
             (Some(case), _) if case.beyond_seals() => {
                 let way = if case.gauge.above_ambient().value > 0.0 { "pressure" } else { "depression" };
@@ -133,9 +137,10 @@ fn failure(failure: &FailureAnswers) -> Section {
     section
 }
 
-const fn where_feared(failure: Failure) -> &'static str {
+const fn where_feared(failure: Failure, boosted: bool) -> &'static str {
     match failure {
-        Failure::StuckOpen => "crankcase at its deepest, or highest under boost",
+        Failure::StuckOpen if boosted => "crankcase at the high blow-by, boost blowing in",
+        Failure::StuckOpen => "crankcase at its deepest",
         Failure::StuckShut => "crankcase at the high blow-by",
         Failure::BreatherBlocked => "crankcase, deepest or at the high blow-by",
     }
