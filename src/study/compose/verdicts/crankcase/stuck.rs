@@ -10,7 +10,12 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let (open, shut) = (of(Failure::StuckOpen)?, of(Failure::StuckShut)?);
     let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
     let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
-    let told = if shut.worst().state >= open.worst().state { shut } else { open };
+    // What is known to be bad is told before what is not known.
+    let told = match (bad(open), bad(shut)) {
+        (true, true) if open.worst().state > shut.worst().state => open,
+        (true, false) => open,
+        _ => shut,
+    };
     let mend = match (bad(open), bad(shut)) {
         (false, false) => None,
         (true, false) => Some(say![OPEN]),
