@@ -153,7 +153,8 @@ impl Trial {
             Self::Joint => "It leaks without pressure behind it: it is the joint.",
             Self::Masked => {
                 "The leak stopped, but a crankcase below the air outside stops any leak, and the pressure before was too small \
-                 to tell: look again with a higher pressure first, or with the second at the air outside."
+                 to tell: look again with the crankcase just at the air outside, or first under a load that raises it more; \
+                 never plug an outlet."
             }
             Self::Undecided => {
                 "The leak goes on, but the crankcase still stands above the air outside. Lower it to zero or below and look \

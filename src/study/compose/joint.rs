@@ -63,8 +63,8 @@ pub(super) fn answers(
         notes.extend(leak.notes.iter().cloned());
     }
     let trial = inputs.tried().transpose().fail("cover_joint.trial.after")?;
-    let limit = worst.limit.likely;
-    let looked = trial.is_none() || inputs.trial_before <= limit;
+    // At which duty somebody looked is not known: what was measured must be within the limit of every one.
+    let looked = trial.is_none() || duties.iter().all(|duty| inputs.trial_before <= duty.limit.likely);
     let answers = JointAnswers {
         screw: inputs.screw_length,
         reach: joint.engagement.length,

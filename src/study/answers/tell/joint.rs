@@ -231,6 +231,7 @@ fn cause(cause: Cause, joint: &JointAnswers) -> &'static str {
         (_, Some(Trial::Pressure)) if joint.pressure_allowed => {
             "a gap in the joint: what drives it is a pressure within its limit, which a sound joint holds"
         }
+        (_, Some(Trial::Joint)) if joint.pressure_allowed => "a gap in the joint, as the leak trial shows",
         (Cause::Joint | Cause::DrawsAir, Some(Trial::Joint)) => "a gap in the joint, as the leak trial shows",
         (_, Some(Trial::Joint)) => {
             "crankcase pressure too, as reckoned; the leak trial shows the joint: what was seen comes first"
