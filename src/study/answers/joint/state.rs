@@ -75,7 +75,7 @@ impl JointAnswers {
         Some(match self.trial? {
             Trial::Pressure if !self.tight() => {
                 "The leak stopped when the pressure fell, but the cover is not known to be rightly tight, and a loose one \
-                 leaks at a pressure that a tight one holds: tighten it and look again."
+                 leaks at a pressure that a tight one holds: put it right and look again."
             }
             Trial::Pressure if self.pressure_allowed => {
                 "The leak stopped when the pressure fell, but that pressure is within its limit, and a sound joint holds \

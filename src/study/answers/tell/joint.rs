@@ -226,7 +226,7 @@ const fn safety(safety: Safety) -> &'static str {
 fn cause(cause: Cause, joint: &JointAnswers) -> &'static str {
     match (cause, joint.trial) {
         (_, Some(Trial::Pressure)) if !joint.tight() => {
-            "crankcase pressure, through a cover that is not known to be rightly tight: tighten it first"
+            "crankcase pressure, through a cover that is not known to be rightly tight: put that right first"
         }
         (_, Some(Trial::Pressure)) if joint.pressure_allowed => {
             "a gap in the joint: what drives it is a pressure within its limit, which a sound joint holds"

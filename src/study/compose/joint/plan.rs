@@ -109,12 +109,28 @@ fn first(ends: Vec<Ended>, safety: Safety) -> Option<Ended> {
 fn after(start: &CoverJointInputs, made: &[Mend], used: Option<Torque>) -> Vec<Ended> {
     let mends = start.joint(&mut Silent).and_then(|joint| window(&joint, &mut Silent)).map(|window| window.mends);
     let mends = mends.unwrap_or_default().into_iter().map(|mending| mending.mend);
-    mends
-        .filter_map(|mend| {
-            let changes = made.iter().copied().chain([mend]).collect();
-            ended(&start.with(&mend), changes, used)
-        })
-        .collect()
+    mends.filter_map(|mend| ended(&start.with(&mend), joined(made, mend), used)).collect()
+}
+
+/// A change upon others: bars or stops in place of those just put there are one change and not two.
+fn joined(made: &[Mend], mend: Mend) -> Vec<Mend> {
+    let mut changes = made.to_vec();
+    let merged = changes.iter_mut().find_map(|before| {
+        let both = match (&*before, mend) {
+            (Mend::SpreaderBars { longer: first, .. }, Mend::SpreaderBars { total, longer }) => {
+                Mend::SpreaderBars { total, longer: *first + longer }
+            }
+            (Mend::HardStops(_), Mend::LowerStops(height) | Mend::HigherStops(height)) => Mend::HardStops(height),
+            (Mend::LowerStops(_) | Mend::HigherStops(_), Mend::LowerStops(_) | Mend::HigherStops(_)) => mend,
+            _ => return None,
+        };
+        *before = both;
+        Some(())
+    });
+    if merged.is_none() {
+        changes.push(mend);
+    }
+    changes
 }
 
 /// Screws short enough and the torque that is right; `None` where too little thread would be left, or what is asked for
