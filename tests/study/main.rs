@@ -3,6 +3,7 @@
 
 mod build;
 mod crankcase;
+mod curves;
 mod gas;
 mod joint;
 mod lines;
