@@ -1,6 +1,6 @@
 //! When neither one change nor two are enough: ease whatever takes most of the pressure, again and again.
 
-use super::change::{BORES, element_words, freer, wider_baffles};
+use super::change::{BORES, baffle_words, element_words, freer, wider_baffles};
 use super::proof::Proof;
 use crate::quantity::Amount;
 use crate::quantity::Measured;
@@ -57,7 +57,8 @@ fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &Ve
         parts.push(say!["a ", line, " without a sag that holds oil"]);
     }
     if before.breather.inline != after.breather.inline {
-        parts.push(say!["nothing else in the ", line]);
+        let screen = if before.breather.inline == InlineKind::Component { " but a far wider flame screen, if it was one" } else { "" };
+        parts.push(say!["nothing else in the ", line, screen]);
     }
     if before.breather.bore != after.breather.bore {
         parts.push(say!["a ", line, " of ", Amount::of(after.breather.bore), " bore throughout"]);
@@ -65,13 +66,13 @@ fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &Ve
         parts.push(say!["fittings as wide as the hose, ", Amount::of(after.breather.bore)]);
     }
     if before.has_element() && before.element != after.element {
-        parts.push(element_words(&after.element, proof.through(after)));
+        parts.push(element_words(after, proof.through(after)));
     }
     if before.mesh.known != after.mesh.known {
         parts.push(say!["no mesh at the mouth"]);
     }
     if before.baffle().likely != after.baffle().likely {
-        parts.push(say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"]);
+        parts.push(baffle_words(after));
     }
     let mut sentence = Sentence::default();
     let last = parts.len().saturating_sub(1);
