@@ -4,7 +4,7 @@ use super::context::Context;
 use super::crankcase;
 use super::valve::around;
 use crate::crankcase::arrangement::{
-    BreatherLine, Boundary, Inline, Stuck, Ventilation, VentilationError, defaults, solve_one,
+    Boundary, BreatherLine, Inline, Stuck, Ventilation, VentilationError, defaults, solve_one,
 };
 use crate::crankcase::network::NetworkError;
 use crate::quantity::si::{MassRate, Ratio};
@@ -80,8 +80,12 @@ fn at_duty(
             let state = duty.judged(case.gauge);
             FailureDuty { duty: which, boosted, stands: Stands::At(Box::new(case)), state }
         }
-        Err(Unsolved::NoWayOut) => FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold },
-        Err(Unsolved::Fault(why)) => FailureDuty { duty: which, boosted, stands: Stands::NotKnown(why), state: State::NotKnown },
+        Err(Unsolved::NoWayOut) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold }
+        }
+        Err(Unsolved::Fault(why)) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NotKnown(why), state: State::NotKnown }
+        }
     }
 }
 
@@ -139,9 +143,8 @@ enum Unsolved {
 }
 
 fn unsolved(error: &VentilationError, at: &Boundary, duty: &DutyAnswers) -> Unsolved {
-    let beyond = |pressure: AbsolutePressure| {
-        pressure.base() - at.ambient.base() > defaults::far_beyond_seals().likely().base()
-    };
+    let beyond =
+        |pressure: AbsolutePressure| pressure.base() - at.ambient.base() > defaults::far_beyond_seals().likely().base();
     match error {
         VentilationError::Network(
             NetworkError::NoBalance { highest: pressure, .. } | NetworkError::BeyondReach { pressure, .. },

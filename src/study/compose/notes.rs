@@ -4,7 +4,9 @@ use super::context::Context;
 use crate::crankcase::arrangement::{CAUTIONS, PORT_CHECKS, SYMPTOMS};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
-use crate::study::{BlowByAnswers, Duty, DutyAnswers, PortPlace, State, VentilationArrangement as Arrangement, VentilationInputs};
+use crate::study::{
+    BlowByAnswers, Duty, DutyAnswers, PortPlace, State, VentilationArrangement as Arrangement, VentilationInputs,
+};
 
 /// Remarks that depend on the duty: of each the weightiest text, and at which duties it holds.
 #[derive(Default)]

@@ -15,7 +15,8 @@ use crate::quantity::si::{Area, Length, MassRate, VolumeRate};
 use crate::quantity::{Estimate, Measured, celsius};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{
-    Bench, BenchInputs, BenchRow, Duty, DutyAnswers, PortPlace, Problems, ValveAnswers, ValveInputs, ValveKind, defaults,
+    Bench, BenchInputs, BenchRow, Duty, DutyAnswers, PortPlace, Problems, ValveAnswers, ValveInputs, ValveKind,
+    defaults,
 };
 
 /// Where the bench points belong, for a fault.

@@ -4,8 +4,8 @@ use crate::crankcase::mixture::{IdleMixture, PortFinding};
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::say;
 use crate::study::{
-    Answers, Duty, Failure, FailureAnswers, FailureDuty, FlowPath, IdleMixtureAnswers, Section, Sentence, Stands, State,
-    ValveAnswers, ValveKind,
+    Answers, Duty, Failure, FailureAnswers, FailureDuty, FlowPath, IdleMixtureAnswers, Section, Sentence, Stands,
+    State, ValveAnswers, ValveKind,
 };
 
 /// Every section of the valve.

@@ -14,6 +14,8 @@ use crate::study::{
 pub(super) const BORES: [f64; 6] = [0.0127, 0.016, 0.019, 0.022, 0.025, 0.032];
 /// Drills for a fixed orifice, m (common practice, no source).
 const DRILLS: [f64; 6] = [0.0015, 0.002, 0.0022, 0.0025, 0.003, 0.0035];
+/// Of an element's pressure, told a tenth lower than it may be.
+const LEFT_FOR_SHARE: f64 = 0.9;
 /// The widest baffle an input may have, m².
 const WIDEST_BAFFLE: f64 = 2000e-6;
 
@@ -170,15 +172,7 @@ impl Change {
         };
         match self {
             Self::NoSag(way) => say!["the hose of the ", name(*way), " without a sag that holds oil"],
-            Self::NothingInline(way) => {
-                let check = matches!(line(present, *way).inline, InlineKind::CheckInwards | InlineKind::CheckOutwards);
-                if check {
-                    say![name(*way), " without its check valve"]
-                } else {
-                    // It may be there for safety.
-                    say![name(*way), " without its component, or with a far wider one if it is a flame screen"]
-                }
-            }
+            Self::NothingInline(way) => inline_words(name(*way), line(present, *way).inline),
             Self::ClearFittings(way) => {
                 let bore = Amount::of(line(after, *way).bore);
                 let bent = if line(present, *way).elbows > 0 { ", bends in place of the sharp elbows" } else { "" };
@@ -200,13 +194,27 @@ impl Change {
     }
 }
 
+/// Nothing in a line. What stands there may be there for safety.
+pub(super) fn inline_words(line: &'static str, inline: InlineKind) -> Sentence {
+    match inline {
+        InlineKind::CheckInwards | InlineKind::CheckOutwards => say!["a ", line, " without its check valve"],
+        _ => say!["a ", line, " without its component, or with a far wider one if it is a flame screen"],
+    }
+}
+
 /// A figure that can be asked of a supplier: pressure at the breather's own flow of air.
 pub(super) fn element_words(inputs: &VentilationInputs, through: VolumeRate) -> Sentence {
     let (element, two) = (&inputs.element, inputs.arrangement == VentilationArrangement::TwoBreathers);
     let through = through.base().abs();
     let clean = crate::study::compose::lines::clean(element);
     let drop = clean.map_or(0.0, |clean| clean.drop_at(VolumeRate::from_base(through)).base());
-    let each = if two { "breather elements that each take no more than " } else { "a breather element that takes no more than " };
+    // One point does not tell what of it is linear, and the gas is warmer than the air it is measured with.
+    let drop = LEFT_FOR_SHARE * drop;
+    let each = if two {
+        "breather elements that each take no more than "
+    } else {
+        "a breather element that takes no more than "
+    };
     say![
         each,
         Amount::new(drop, Kind::CrankcasePressure),
@@ -223,7 +231,9 @@ pub(super) fn baffle_words(after: &VentilationInputs) -> Sentence {
     let two = after.has_second_cover() || after.crossover.known;
     match (two, follows, after.second_baffle_area.is_some()) {
         (true, true, _) => say!["baffles of ", first, " effective area in both covers"],
-        (true, _, true) => say!["baffles of ", first, " and, in the other cover, ", Amount::of(second), " effective area"],
+        (true, _, true) => {
+            say!["baffles of ", first, " and, in the other cover, ", Amount::of(second), " effective area"]
+        }
         _ => say!["a baffle of ", first, " effective area"],
     }
 }
