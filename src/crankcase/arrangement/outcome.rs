@@ -4,7 +4,7 @@ use super::boundary::Boundary;
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
 use super::parts::{Line, Piece, Place, Valve, Ventilation};
-use crate::crankcase::network::{Equilibrium, Solution, Stability};
+use crate::crankcase::network::{Equilibrium, NetworkError, Solution, Stability};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
@@ -126,6 +126,8 @@ fn equilibria(built: &Built, solution: &Solution) -> (Vec<(GaugePressure, Stabil
             let gauge = |one: &Equilibrium| Some((one.solution.gauge(built.crankcase)?, one.stability));
             (found.iter().filter_map(gauge).collect(), None)
         }
+        // Without a valve whose opening falls with the depression there is one equilibrium.
+        Err(NetworkError::NotOneValve { count: 0 }) => (Vec::new(), None),
         Err(error) => {
             let text = format!("Whether the PCV valve has another equilibrium here is not known: {error}.");
             (Vec::new(), Some(Note::new("equilibria-unknown", Weight::Weak, text)))

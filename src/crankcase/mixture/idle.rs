@@ -111,7 +111,9 @@ pub fn idle_mixture(
     let valve = VALVE_FLOW.check(gas.valve)?.base();
     let blow_by = VALVE_FLOW.check(gas.blow_by)?.base();
     let burnt_share = burnt().check(gas.burnt_share)?.base();
-    let fresh = (valve - blow_by).max(0.0);
+    let spare = (valve - blow_by).max(0.0);
+    // Where the valve passes the blow-by and no more, the difference is rounding.
+    let fresh = if spare > 1e-9 * valve { spare } else { 0.0 };
     let returned = valve.min(blow_by);
     let (burnt, unburnt) = (returned * burnt_share, returned * (1.0 - burnt_share));
     let (fresh_air, share) = (MassRate::from_base(fresh), Ratio::from_base(valve / all));

@@ -142,6 +142,8 @@ pub enum Stands {
     At(Box<CrankcaseCase>),
     /// Nothing leads out any more, or so little that the pressure rises until a seal gives.
     NoWayOut,
+    /// More is drawn out than comes in at any depression: it grows until a seal leaks.
+    NoWayIn,
     /// No answer, and why.
     NotKnown(String),
 }
@@ -183,7 +185,7 @@ impl FailureAnswers {
     #[must_use]
     pub fn worst(&self) -> &FailureDuty {
         let far = |duty: &FailureDuty| match &duty.stands {
-            Stands::NoWayOut => f64::INFINITY,
+            Stands::NoWayOut | Stands::NoWayIn => f64::INFINITY,
             Stands::At(case) => case.gauge.base().abs(),
             Stands::NotKnown(_) => 0.0,
         };

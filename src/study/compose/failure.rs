@@ -83,6 +83,9 @@ fn at_duty(
         Err(Unsolved::NoWayOut) => {
             FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold }
         }
+        Err(Unsolved::NoWayIn) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NoWayIn, state: State::DoesNotHold }
+        }
         Err(Unsolved::Fault(why)) => {
             FailureDuty { duty: which, boosted, stands: Stands::NotKnown(why), state: State::NotKnown }
         }
@@ -138,6 +141,8 @@ fn solved(
 enum Unsolved {
     /// What is left passes too little at any pressure that seals bear.
     NoWayOut,
+    /// More is drawn out than comes in at any depression.
+    NoWayIn,
     /// Anything else.
     Fault(String),
 }
@@ -149,6 +154,7 @@ fn unsolved(error: &VentilationError, at: &Boundary, duty: &DutyAnswers) -> Unso
         VentilationError::Network(
             NetworkError::NoBalance { highest: pressure, .. } | NetworkError::BeyondReach { pressure, .. },
         ) if beyond(*pressure) => Unsolved::NoWayOut,
+        VentilationError::Network(NetworkError::DrawnEmpty { .. }) => Unsolved::NoWayIn,
         _ => Unsolved::Fault(format!("{}: {error}", duty.duty.name())),
     }
 }

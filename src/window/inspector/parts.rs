@@ -22,6 +22,7 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
             "ventilation.mesh",
             "ventilation.crossover",
             "ventilation.wall_share",
+            "ventilation.hose_share",
             "ventilation.drain_height",
             "ventilation.limits",
         ],

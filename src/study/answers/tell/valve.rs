@@ -128,6 +128,9 @@ fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
             }
             (Some(case), _) => section.amount(word, &label, Amount::of_kind(case.gauge, Kind::CrankcasePressure)),
             (None, Stands::NotKnown(why)) => section.absent(word, &label, why.as_str()),
+            (None, Stands::NoWayIn) => {
+                section.absent(word, &label, "nothing lets air in: it deepens until a seal leaks")
+            }
             (None, _) => section.absent(word, &label, "nothing leads out: it rises until a seal gives"),
         };
         section.explained_by(chapter);

@@ -66,6 +66,7 @@ fn stands(failure: &FailureAnswers) -> Sentence {
         (Some(case), _) if case.beyond_seals() => say!["far beyond what seals hold"],
         (Some(case), _) => say![gauge(case.gauge)],
         (None, Stands::NotKnown(_)) => say!["not known"],
+        (None, Stands::NoWayIn) => say!["no way in left, a seal leaks"],
         (None, _) => say!["no way out left, a seal gives"],
     };
     say![what, ": ", pressure, ", ", worst.duty.name()]
