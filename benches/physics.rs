@@ -23,6 +23,15 @@ fn answers(c: &mut Criterion) {
     c.bench_function("answer with working", |b| b.iter(|| study::answer_with_working(black_box(&project)).unwrap()));
     c.bench_function("curves", |b| b.iter(|| study::curves(black_box(&project)).unwrap()));
     c.bench_function("check of the inputs", |b| b.iter(|| black_box(&project).check().unwrap()));
+    // A closed system feels engine speed at every place; an open one row by row.
+    let mut closed = project.clone();
+    closed.ventilation.arrangement = study::VentilationArrangement::ClosedWithFreshAirLine;
+    for (name, project) in [("map 60 x 40", &closed), ("map 60 x 40, breather to the air", &project)] {
+        let grid = study::map_grid(project, 60, 40).unwrap();
+        c.bench_function(name, |b| {
+            b.iter(|| study::map(black_box(project), &grid, &study::Variant::Present).unwrap());
+        });
+    }
     let text = write_project(&project, UnitSystem::Us);
     c.bench_function("read a project file", |b| b.iter(|| read_project(black_box(&text)).unwrap()));
 }

@@ -1,7 +1,8 @@
 //! The command line: the same answers without a window.
 //!
 //! `answer` gives all answers of a project file, as text or JSON and with the working if asked; `check` the faults of a
-//! file with their lines; `fluid` the properties of one coolant at one state.
+//! file with their lines; `fluid` the properties of one coolant at one state; `map` the crankcase over engine speed and
+//! manifold pressure as a table.
 //!
 //! Exit codes: 0 done; 1 an answer could not be given or a file could not be read or written; 2 wrong words on the
 //! command line, or a wrong value among them; 3 a project file has faults. Answers go to standard output, everything
@@ -10,6 +11,7 @@
 mod answer;
 mod fluid;
 mod look;
+mod map;
 mod units;
 
 use clap::{Parser, Subcommand};
@@ -69,6 +71,8 @@ pub enum Command {
     Answer(answer::AnswerWords),
     /// The properties of one coolant at one state.
     Fluid(fluid::FluidWords),
+    /// The crankcase over engine speed and manifold pressure, as comma-separated values.
+    Map(map::MapWords),
     /// All faults of a project file, each with its line.
     Check {
         /// The project file.
@@ -81,6 +85,7 @@ pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Out
     let result = match command {
         Command::Answer(words) => answer::run(words, out, err),
         Command::Fluid(words) => fluid::run(words, out, err),
+        Command::Map(words) => map::run(words, out, err),
         Command::Check { file } => check(file, out, err),
     };
     // What a buffer still holds counts as said only once it has gone out.

@@ -3,7 +3,7 @@
 //! A [`Project`] is all a builder knows of one car. It shows its inputs to a [`Visitor`], one walk for reading, writing,
 //! checking and drawing them; what is left out is taken from [`defaults`] and said. [`answer`] puts coolant, heat and
 //! crankcase together into [`Answers`] with their [`Verdict`]s; [`answer_with_working`] adds every equation on the way,
-//! [`curves`] what the plots show.
+//! [`curves`] what the plots show, [`map`] the crankcase over engine speed and load.
 
 mod answers;
 mod check;
@@ -20,9 +20,10 @@ pub use answers::{
     Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt,
     DrainAnswer, DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow,
     FlowPath, Growth, GrowthPoint, Held, IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan,
-    Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Means, MoistureAnswers, Moment, Narrow,
-    OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, SpeedPoint,
-    Stands, Taken, TankAnswers, Thermal, ValveAnswers, VentAnswers, chapter_json, taken_json, verdict_json,
+    Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell,
+    MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers,
+    OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands,
+    Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;
@@ -58,4 +59,34 @@ pub fn answer_with_working(project: &Project) -> Result<Answers, Problems> {
 pub fn curves(project: &Project) -> Result<Curves, Problems> {
     project.check()?;
     compose::curves(project)
+}
+
+/// The grid of a map that a project's duties span: from the slowest duty to a tenth above full throttle, from the least
+/// manifold pressure of any duty to the greatest.
+///
+/// # Errors
+/// As [`answer`].
+pub fn map_grid(project: &Project, columns: usize, rows: usize) -> Result<MapGrid, Problems> {
+    project.check()?;
+    compose::usual_grid(project, columns, rows)
+}
+
+/// The crankcase over engine speed and manifold pressure. At a duty's own speed and manifold pressure it is what
+/// [`answer`] gives; between the duties the figures of the burn go over into one another without a step. A place that
+/// cannot be solved says so.
+///
+/// # Errors
+/// As [`answer`]; a grid of fewer than 2 or more than 400 steps, or beyond the speeds and manifold pressures known.
+pub fn map(project: &Project, grid: &MapGrid, variant: &Variant) -> Result<Map, Problems> {
+    project.check()?;
+    compose::map(project, grid, variant)
+}
+
+/// The map of a project and that of another ventilation, over one grid.
+///
+/// # Errors
+/// As [`map()`], for either.
+pub fn compare_maps(project: &Project, grid: &MapGrid, other: &Variant) -> Result<MapComparison, Problems> {
+    project.check()?;
+    compose::compare_maps(project, grid, other)
 }

@@ -4,6 +4,7 @@
 mod answer;
 mod check;
 mod fluid;
+mod map;
 mod pipe;
 
 use std::io::Write as _;

@@ -6,6 +6,7 @@ mod crankcase;
 mod gas;
 mod joint;
 mod lines;
+mod map;
 mod moisture;
 mod networks;
 mod properties;

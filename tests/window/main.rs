@@ -4,4 +4,5 @@
 mod edit;
 mod files;
 mod look;
+mod map;
 mod support;

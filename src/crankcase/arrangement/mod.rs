@@ -7,6 +7,7 @@ mod capacity;
 mod cautions;
 pub mod defaults;
 mod error;
+mod follow;
 mod judgement;
 mod lay;
 mod names;
@@ -18,6 +19,7 @@ pub use boundary::{AIR_CLEANER, Boundary};
 pub use capacity::{Capacity, LargestBlowBy, capacity, largest_blow_by};
 pub use cautions::{CAUTIONS, Caution, PORT_CHECKS, SYMPTOMS, Symptom};
 pub use error::VentilationError;
+pub use follow::{Bare, Follower};
 pub use judgement::{Finding, PressureBands, PressureState, Side};
 pub use outcome::{Flows, Loss, Outcome, PlacePressure, solve, solve_one};
 pub use parts::{

@@ -5,6 +5,7 @@ mod coolant;
 mod crankcase;
 pub(in crate::study) mod joint;
 mod lines;
+mod map;
 mod moisture;
 mod oil;
 mod tell;
@@ -17,6 +18,10 @@ pub use coolant::{
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
+pub use map::{
+    Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Span, Unsolved,
+    Variant,
+};
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};

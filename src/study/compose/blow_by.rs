@@ -74,15 +74,28 @@ pub(super) fn cylinder_at(
     path: &str,
     scribe: &mut impl Scribe,
 ) -> Result<Cylinder, Problems> {
-    let engine = &context.project.engine;
-    let diesel = engine.is_diesel();
+    let diesel = context.project.engine.is_diesel();
     let usual = if diesel { diesel_figures(duty, context.ambient) } else { figures(duty, context.ambient) };
     let usual = usual.fail("surroundings.altitude")?.likely();
+    let cycle = if diesel { Cycle::diesel(duty) } else { Cycle::default() };
+    cylinder_of(context, &usual, cycle, running, path, scribe)
+}
+
+/// As [`cylinder_at`], with any figures of the burn; boost, its heat and what the exhaust stands at come on top.
+pub(super) fn cylinder_of(
+    context: &Context<'_>,
+    usual: &OperatingPoint,
+    mut cycle: Cycle,
+    running: Running,
+    path: &str,
+    scribe: &mut impl Scribe,
+) -> Result<Cylinder, Problems> {
+    let engine = &context.project.engine;
+    let diesel = engine.is_diesel();
     let Running { speed, manifold, .. } = running;
     let rise = context.charge_rise(manifold, scribe)?;
     let charge_temperature = usual.charge_temperature + rise;
-    let point = OperatingPoint { speed, manifold, charge_temperature, ..usual };
-    let mut cycle = if diesel { Cycle::diesel(duty) } else { Cycle::default() };
+    let point = OperatingPoint { speed, manifold, charge_temperature, ..*usual };
     if engine.induction == Induction::Turbocharger {
         let boost = GaugePressure::from_base(manifold.base() - context.ambient.base());
         cycle.back_pressure = back_pressure(boost, cylinder::defaults::turbine_over_boost().likely());
@@ -203,6 +216,13 @@ impl Areas {
             levels.push(Known { knowledge: Knowledge::Measured, hole: Hole::Area(area) });
         }
         Ok(Self { levels, notes })
+    }
+
+    /// The blow-by to judge by at an operating point, without working and remarks: for a map of many.
+    pub fn judged(&self, cylinder: &Cylinder) -> Result<BlowBy, Problems> {
+        let flows = self.levels.iter().map(|level| Ok((level.knowledge, level.flow(cylinder, &mut Silent)?)));
+        let flows: Vec<_> = flows.collect::<Result<_, Problems>>()?;
+        Ok(choose(&candidates(&flows)).fail("blow_by")?.judged)
     }
 
     /// Blow-by at an operating point by every level, and the one to work with.

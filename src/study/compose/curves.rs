@@ -91,7 +91,7 @@ fn crankcase(context: &Context<'_>) -> Result<Vec<LoadPoint>, Problems> {
         // The burn of the nearest duty: light load below 70 % of wide open, else a hill.
         let duty = if manifold.base() < 0.7 * wide_open.base() { Duty::Cruise } else { Duty::Hill };
         let mut running = Running::full_load(context, cruise, manifold);
-        running.power = running.power * share;
+        running.power *= share;
         let here = cylinder_at(context, duty, running, "duty.cruise", &mut Silent)?;
         let (answers, _) = areas.blow_by(&here, &mut Silent)?;
         let filter = context.filter_depression(here.trace.air_flow(), cylinder.trace.air_flow()).likely;

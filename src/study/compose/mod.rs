@@ -13,6 +13,7 @@ mod idle;
 mod joint;
 mod lines;
 mod manifold;
+mod map;
 mod moisture;
 mod narrow;
 mod notes;
@@ -26,6 +27,7 @@ mod verdicts;
 
 pub(super) use answer::answer;
 pub(super) use curves::curves;
+pub(super) use map::{compare as compare_maps, map, usual_grid};
 
 use crate::study::{Problem, Problems};
 

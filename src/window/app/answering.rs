@@ -1,8 +1,8 @@
 //! The answers shown: the newest there are, and whether they still fit the project.
 
-use super::worker::{Finding, Report, Want, Worker};
+use super::worker::{Finding, Maps, Report, Want, Worker};
 use crate::scribe::Chapter;
-use crate::study::{Answers, Curves, Problems, Project};
+use crate::study::{Answers, Curves, Problems, Project, Variant};
 
 /// Older answers are greyed only after this long, so that quick ones do not make the window flicker.
 pub(crate) const GREY_AFTER: f64 = 0.15;
@@ -23,6 +23,11 @@ pub(crate) struct Answering {
     working: Option<Result<Vec<Chapter>, Problems>>,
     working_of: u64,
     working_asked: u64,
+    maps: Option<Result<Box<Maps>, Problems>>,
+    /// The version and the ventilation the maps were asked for and belong to, and how often any have come.
+    maps_asked: Option<(u64, Variant)>,
+    maps_of: Option<(u64, Variant)>,
+    maps_come: u64,
 }
 
 impl Answering {
@@ -39,6 +44,10 @@ impl Answering {
             working: None,
             working_of: 0,
             working_asked: 0,
+            maps: None,
+            maps_asked: None,
+            maps_of: None,
+            maps_come: 0,
         }
     }
 
@@ -77,6 +86,11 @@ impl Answering {
                 self.working = Some(working);
                 self.working_of = version;
             }
+            Finding::Map(variant, maps) => {
+                self.maps = Some(maps);
+                self.maps_of = Some((version, variant));
+                self.maps_come += 1;
+            }
         }
     }
 
@@ -86,6 +100,8 @@ impl Answering {
         self.curves = None;
         self.problems = None;
         self.working = None;
+        self.maps = None;
+        self.maps_of = None;
     }
 
     /// Whether newer answers are still on their way.
@@ -100,7 +116,33 @@ impl Answering {
 
     /// Whether everything has come that will.
     pub(crate) fn is_complete(&self) -> bool {
-        !self.waits() && (self.problems.is_some() || self.curves_of == self.asked)
+        let maps = self.maps_asked.as_ref().is_none_or(|(version, _)| *version != self.asked)
+            || self.maps_of == self.maps_asked;
+        !self.waits() && (self.problems.is_some() || (self.curves_of == self.asked && maps))
+    }
+
+    /// The maps of the answers shown, beside that of another ventilation; asked for when somebody looks. `None` while
+    /// they are on their way. The number changes with every map that comes.
+    pub(crate) fn maps(
+        &mut self,
+        project: &Project,
+        other: &Variant,
+        now: f64,
+    ) -> Option<(u64, &Result<Box<Maps>, Problems>)> {
+        let wanted = Some((self.asked, other.clone()));
+        if self.maps_of != wanted {
+            if self.maps_asked != wanted {
+                self.worker.ask(self.asked, project, Want::Map(other.clone()));
+                self.maps_asked = wanted.clone();
+                while let Some(report) = self.worker.poll() {
+                    self.take(report, now);
+                }
+            }
+            if self.maps_of != wanted {
+                return None;
+            }
+        }
+        self.maps.as_ref().map(|maps| (self.maps_come, maps))
     }
 
     /// The working of the answers shown; asked for when somebody first looks. `None` while it is on its way.

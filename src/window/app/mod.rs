@@ -13,6 +13,7 @@ pub(crate) use browse::{Browsed, Browser};
 pub(crate) use commands::{Command, Next};
 
 use super::dialog::Dialog;
+use super::plots::MapView;
 use crate::file;
 use crate::quantity::UnitSystem;
 use crate::study::{Answers, Duty, Moment, Part, Problems, Project};
@@ -50,6 +51,8 @@ pub(crate) struct View {
     pub(crate) explained: Option<&'static str>,
     /// Inputs somebody pointed at: shown, opened and given the keyboard in the next frame.
     pub(crate) pointed: Option<String>,
+    /// What the operating map shows.
+    pub(crate) map: MapView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -98,6 +101,7 @@ impl App {
                 dark,
                 explained: None,
                 pointed: None,
+                map: MapView::default(),
             },
             answering: Answering::new(worker),
             dialog,

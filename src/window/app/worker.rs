@@ -1,19 +1,21 @@
 //! Answers computed aside: snapshots of the project go in, answers and curves come out, and only the newest counts.
 
 use crate::scribe::Chapter;
-use crate::study::{self, Answers, Curves, Problem, Problems, Project};
+use crate::study::{self, Answers, Curves, Map, Problem, Problems, Project, Variant};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
 /// What is wanted of a project.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Want {
     /// Answers, then curves.
     Answers,
     /// The working of every answer.
     Working,
+    /// The operating map, and that of another ventilation beside it.
+    Map(Variant),
 }
 
 /// What came out, and for which version of the project.
@@ -26,7 +28,17 @@ pub(crate) enum Finding {
     Answers(Result<Box<Answers>, Problems>),
     Curves(Result<Curves, Problems>),
     Working(Result<Vec<Chapter>, Problems>),
+    Map(Variant, Result<Box<Maps>, Problems>),
 }
+
+/// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
+pub(crate) struct Maps {
+    pub(crate) present: Map,
+    pub(crate) other: Option<Result<Map, Problems>>,
+}
+
+/// Speeds and manifold pressures of a map.
+const MAP_STEPS: (usize, usize) = (60, 40);
 
 struct Job {
     version: u64,
@@ -39,6 +51,7 @@ struct Job {
 struct Waiting {
     answers: Option<Job>,
     working: Option<Job>,
+    map: Option<Job>,
     leave: bool,
 }
 
@@ -87,9 +100,14 @@ impl Worker {
         match self {
             Self::Aside { desk, .. } => {
                 let mut waiting = desk.lock();
-                match want {
-                    Want::Answers => waiting.answers = Some(job),
+                match &job.want {
+                    Want::Answers => {
+                        // The map of a project that has changed is nobody's wish; whoever looks asks anew.
+                        waiting.map = None;
+                        waiting.answers = Some(job);
+                    }
                     Want::Working => waiting.working = Some(job),
+                    Want::Map(_) => waiting.map = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -132,7 +150,9 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
-                if let Some(job) = waiting.answers.take().or_else(|| waiting.working.take()) {
+                if let Some(job) =
+                    waiting.answers.take().or_else(|| waiting.map.take()).or_else(|| waiting.working.take())
+                {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);
@@ -156,7 +176,19 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
 /// Answers whether somebody still listens.
 fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Report) -> bool) -> bool {
     let mut tell = |finding| tell(Report { version: job.version, finding });
-    match job.want {
+    match &job.want {
+        Want::Map(variant) => {
+            let present = guarded(|| {
+                let grid = study::map_grid(&job.project, MAP_STEPS.0, MAP_STEPS.1)?;
+                Ok((grid, study::map(&job.project, &grid, &Variant::Present)?))
+            });
+            let wanted = *variant != Variant::Present && !overtaken();
+            let maps = present.map(|(grid, present)| {
+                let other = wanted.then(|| guarded(|| study::map(&job.project, &grid, variant)));
+                Box::new(Maps { present, other })
+            });
+            tell(Finding::Map(variant.clone(), maps))
+        }
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))

@@ -143,6 +143,13 @@ fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
 fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: f64) {
     let units = app.view.units;
     if let Some(part) = part {
+        // All duties at a glance before the numbers of one.
+        if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
+            ui.add_space(space::ROW);
+            let project = app.document.project();
+            let found = app.answering.maps(project, app.view.map.other(), now);
+            super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
+        }
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);

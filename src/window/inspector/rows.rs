@@ -20,11 +20,14 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(|told| fits(told, moment));
+    let (now, later): (Vec<_>, Vec<_>) =
+        answers.sections_of(part).into_iter().partition(|told| fits(told, moment) && !told.aside);
+    // Of what is told aside, the moment's own comes first.
+    let (mine, others): (Vec<_>, Vec<_>) = later.into_iter().partition(|told| fits(told, moment));
     for told in now {
         section(ui, &told, system);
     }
-    for told in later {
+    for told in mine.into_iter().chain(others) {
         CollapsingHeader::new(told.title.as_str()).id_salt(("rows", &told.key)).show_unindented(ui, |ui| {
             rows(ui, &told, system);
         });

@@ -85,13 +85,29 @@ pub struct PlotFrame<'a> {
     legend: Option<Corner>,
     summary: String,
     include: Vec<(f64, f64)>,
+    margin: egui::Vec2,
+    told: Option<Told<'a>>,
 }
+
+/// What a plot has to tell at a place, in the units of the axes.
+type Told<'a> = Box<dyn Fn(f64, f64) -> Option<String> + 'a>;
 
 impl<'a> PlotFrame<'a> {
     /// A plot of `y` against `x`.
     #[must_use]
     pub fn new(id: Id, title: &'a str, x: PlotAxis<'a>, y: PlotAxis<'a>) -> Self {
-        Self { id, title, x, y, height: 220.0, legend: None, summary: String::new(), include: Vec::new() }
+        Self {
+            id,
+            title,
+            x,
+            y,
+            height: 220.0,
+            legend: None,
+            summary: String::new(),
+            include: Vec::new(),
+            margin: egui::vec2(0.0, 0.06),
+            told: None,
+        }
     }
 
     /// Another height, in points.
@@ -122,13 +138,27 @@ impl<'a> PlotFrame<'a> {
         self
     }
 
+    /// As much room on every side, a share of the span: for marks that lie on the edge.
+    #[must_use]
+    pub fn room_around(mut self, share: f32) -> Self {
+        self.margin = egui::Vec2::splat(share);
+        self
+    }
+
+    /// What the readout says under the two coordinates, told for a place in the units of the axes.
+    #[must_use]
+    pub fn tells(mut self, told: impl Fn(f64, f64) -> Option<String> + 'a) -> Self {
+        self.told = Some(Box::new(told));
+        self
+    }
+
     /// Shows the plot; `add` puts the curves in, in the units of the axes (see [`PlotAxis::at`]).
     pub fn show(self, ui: &mut Ui, add: impl FnOnce(&mut PlotUi<'a>) + 'a) -> Response {
         let tokens = Tokens::here(ui);
         if !self.title.is_empty() {
             ui.label(strong(self.title, size::BODY));
         }
-        let (x, y) = (self.x, self.y);
+        let (x, y, told) = (self.x, self.y, self.told);
         let small = FontId::proportional(size::SMALL);
         let axis = |hints: AxisHints<'a>, title: String| {
             let title = egui::RichText::new(title).size(size::SMALL).color(tokens.quiet);
@@ -148,7 +178,7 @@ impl<'a> PlotFrame<'a> {
             .allow_boxed_zoom(false)
             .allow_axis_zoom_drag(false)
             .allow_double_click_reset(false)
-            .set_margin_fraction(egui::vec2(0.0, 0.06))
+            .set_margin_fraction(self.margin)
             .grid_spacing(SMALLEST_STEP..=60.0)
             .grid_fade(0.0)
             .grid_color(tokens.line.gamma_multiply(0.6))
@@ -162,7 +192,9 @@ impl<'a> PlotFrame<'a> {
                 Some(match position {
                     HoverPosition::NearDataPoint { plot_name: "", position, .. }
                     | HoverPosition::Elsewhere { position } => {
-                        format!("{}\n{}", x.read(position.x), y.read(position.y))
+                        let more = told.as_ref().and_then(|told| told(position.x, position.y));
+                        let more = more.map_or_else(String::new, |more| format!("\n{more}"));
+                        format!("{}\n{}{more}", x.read(position.x), y.read(position.y))
                     }
                     HoverPosition::NearDataPoint { plot_name, position, .. } => {
                         format!("{plot_name}\n{}\n{}", x.read(position.x), y.read(position.y))

@@ -3,8 +3,11 @@
 //! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
 
 mod ink;
+mod map;
 mod swell;
 mod ventilation;
+
+pub(crate) use map::{MapView, show as show_map};
 
 use crate::quantity::UnitSystem;
 use crate::study::{Answers, Curves, Moment, Part, Project};

@@ -11,7 +11,12 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let (open, shut) = (of(Failure::StuckOpen)?, of(Failure::StuckShut)?);
     let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
     let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
-    let told = if shut.worst().state >= open.worst().state { shut } else { open };
+    // What is known to be bad is told before what is not known.
+    let told = match (bad(open), bad(shut)) {
+        (true, true) if open.worst().state > shut.worst().state => open,
+        (true, false) => open,
+        _ => shut,
+    };
     let breathes = answers.duties.iter().any(|duty| duty.likely().flow(FlowPath::Breather).is_some());
     let poor = |one: &&FailureDuty| matches!(one.state, State::Thin | State::DoesNotHold);
     let mut mends: Vec<&str> = Vec::new();

@@ -1,0 +1,300 @@
+//! The field, its lines and the duty points.
+
+use super::ink::{self, Look};
+use super::legend::{self, Scale};
+use super::{Layer, place};
+use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, UnitSystem, si::AngularVelocity};
+use crate::study::{Map, MapCaseKind, MapGrid, MapLine, MapState, Moment};
+use crate::window::kit::{PlotAxis, PlotFrame};
+use crate::window::tokens::{Tokens, size, weight};
+use egui::{Align2, Color32, ColorImage, Id, RichText, TextureHandle, TextureOptions, Ui, pos2};
+use egui_plot::{Line, LineStyle, MarkerShape, PlotImage, PlotPoint, PlotUi, Points, Text};
+
+/// What is drawn.
+pub(super) struct Field<'a> {
+    pub present: &'a Map,
+    pub other: Option<&'a Map>,
+    pub layer: Layer,
+    pub kind: MapCaseKind,
+    pub moment: Moment,
+    pub system: UnitSystem,
+    /// Changes with the maps, so that the picture of them is made once.
+    pub come: u64,
+}
+
+/// What the picture of the field was made from.
+#[derive(Clone, Copy, PartialEq)]
+struct Made {
+    come: u64,
+    layer: Layer,
+    kind: MapCaseKind,
+    dark: bool,
+}
+
+/// A line as it is drawn: its points, its kind, and whether it is of the other ventilation.
+struct Stroke {
+    points: Vec<[f64; 2]>,
+    colour: Color32,
+    width: f32,
+    style: LineStyle,
+}
+
+/// A name on the field.
+struct Name {
+    at: [f64; 2],
+    words: String,
+    anchor: Align2,
+    strong: bool,
+}
+
+const TURNS: &str = "breather turns round";
+const DEEPEST: &str = "deepest allowed";
+
+impl Field<'_> {
+    /// The field's values, row by row, Pa.
+    fn values(&self) -> Vec<Option<f64>> {
+        let gauge = |map: &Map, i: usize| {
+            map.cells.get(i).and_then(|cell| cell.state()).map(|state| state.case(self.kind).gauge.base())
+        };
+        let all = 0..self.present.cells.len();
+        match (self.layer, self.other) {
+            (Layer::Other, Some(other)) => all.map(|i| gauge(other, i)).collect(),
+            (Layer::Difference, Some(other)) => all.map(|i| Some(gauge(other, i)? - gauge(self.present, i)?)).collect(),
+            _ => all.map(|i| gauge(self.present, i)).collect(),
+        }
+    }
+
+    /// The picture of the field, kept until something else is to be shown.
+    fn picture(&self, ui: &Ui, values: &[Option<f64>], scale: Scale, tokens: &'static Tokens) -> TextureHandle {
+        let id = Id::unique("picture of the map");
+        let made = Made { come: self.come, layer: self.layer, kind: self.kind, dark: tokens.dark };
+        let kept = ui.data(|data| data.get_temp::<(Made, TextureHandle)>(id));
+        if let Some((_, texture)) = kept.filter(|(of, _)| *of == made) {
+            return texture;
+        }
+        let columns = self.present.grid.rpm.points;
+        // The picture's first row is its top one, the map's the lowest pressure.
+        let pixels: Vec<Color32> = values
+            .chunks(columns)
+            .rev()
+            .flatten()
+            .map(|value| value.map_or(tokens.unknown, |value| scale.colour(value, tokens)))
+            .collect();
+        let rows = pixels.len() / columns.max(1);
+        let texture =
+            ui.ctx().load_texture("operating map", ColorImage::new([columns, rows], pixels), TextureOptions::LINEAR);
+        ui.data_mut(|data| data.insert_temp(id, (made, texture.clone())));
+        texture
+    }
+
+    /// The map shown, its lines, its limit's name and the other's dashed.
+    pub fn show(&self, ui: &mut Ui, words: &str) {
+        let tokens = Tokens::here(ui);
+        let grid = self.present.grid;
+        let x = PlotAxis::new("Engine speed", Kind::RotationalSpeed, self.system);
+        let y = PlotAxis::new("Manifold pressure, absolute", Kind::AbsolutePressure, self.system);
+        let values = self.values();
+        let scale = Scale::of(values.iter().copied().flatten());
+        let texture = self.picture(ui, &values, scale, tokens).id();
+        let (strokes, names, marks) = (self.strokes(x, y, tokens), self.names(x, y), self.marks(x, y));
+        let corner = |rpm: AngularVelocity, manifold: AbsolutePressure| [x.at(rpm.base()), y.at(manifold.base())];
+        let (low, high) = (corner(grid.rpm.from, grid.manifold.from), corner(grid.rpm.to, grid.manifold.to));
+        let told = self.told(x, y);
+        PlotFrame::new(Id::unique("operating map plot"), "Operating map of the crankcase", x, y)
+            .include(grid.rpm.from.base(), grid.manifold.from.base())
+            .include(grid.rpm.to.base(), grid.manifold.to.base())
+            .height(280.0)
+            .room_around(0.05)
+            .summary(words)
+            .tells(told)
+            .show(ui, move |plot| {
+                let middle = PlotPoint::new(0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1]));
+                let extent = [(high[0] - low[0]) as f32, (high[1] - low[1]) as f32];
+                // Nodes lie on the edges: half a pixel is cut off all round.
+                let (across, up) = (0.5 / grid.rpm.points as f32, 0.5 / grid.manifold.points as f32);
+                let inner = egui::Rect::from_min_max(pos2(across, up), pos2(1.0 - across, 1.0 - up));
+                plot.image(PlotImage::new("", texture, middle, extent).uv(inner).allow_hover(false));
+                for stroke in strokes {
+                    draw(plot, stroke, tokens);
+                }
+                for name in names {
+                    let mut text = RichText::new(name.words).size(size::SMALL);
+                    if name.strong {
+                        text = text.strong();
+                    }
+                    let text = text.color(tokens.ink).background_color(tokens.card.gamma_multiply(0.85));
+                    let at = PlotPoint::new(name.at[0], name.at[1]);
+                    plot.text(Text::new("", at, text).anchor(name.anchor).allow_hover(false));
+                }
+                for (at, now) in marks {
+                    mark(plot, at, now, tokens);
+                }
+            });
+        let what = match self.layer {
+            Layer::Difference => "Crankcase pressure, the other less as it is",
+            Layer::Present | Layer::Other => "Crankcase pressure, gauge",
+        };
+        legend::show(ui, scale, what, self.system);
+        ink::key(ui, &self.key(&values, tokens));
+    }
+
+    /// The lines of both maps, the present one's first.
+    fn lines(&self) -> [(bool, Option<&Map>); 2] {
+        [(false, Some(self.present)), (true, self.other)]
+    }
+
+    fn strokes(&self, x: PlotAxis<'_>, y: PlotAxis<'_>, tokens: &Tokens) -> Vec<Stroke> {
+        let mut strokes = Vec::new();
+        for (other, map) in self.lines() {
+            let Some(map) = map else { continue };
+            let kinds = [
+                (map.turns(self.kind), tokens.ink, weight::MEDIUM, LineStyle::Solid),
+                (map.limits(self.kind), tokens.fault, weight::THICK, LineStyle::Solid),
+                (map.depths.as_slice(), tokens.cold, weight::MEDIUM, LineStyle::dotted_dense()),
+            ];
+            for (lines, colour, width, style) in kinds {
+                for MapLine(points) in lines {
+                    let points = points.iter().map(|(rpm, p)| [x.at(rpm.base()), y.at(p.base())]).collect();
+                    let style = if other { LineStyle::dashed_loose() } else { style };
+                    strokes.push(Stroke { points, colour, width, style });
+                }
+            }
+        }
+        strokes
+    }
+
+    /// The names of the lines, where they leave room for the duty points' own.
+    fn names(&self, x: PlotAxis<'_>, y: PlotAxis<'_>) -> Vec<Name> {
+        let MapGrid { rpm, manifold } = self.present.grid;
+        let mut names = Vec::new();
+        let mut add = |lines: &[MapLine], along: f64, words: &str| {
+            let Some([right, up]) = place::of_label(lines, &self.present.grid, along) else { return };
+            let value = |span: (f64, f64), share: f64| span.0 + share * (span.1 - span.0);
+            let at = [
+                x.at(value((rpm.from.base(), rpm.to.base()), right.clamp(0.02, 0.98))),
+                y.at(value((manifold.from.base(), manifold.to.base()), up)),
+            ];
+            let across = if right < 0.3 {
+                egui::Align::Min
+            } else if right > 0.7 {
+                egui::Align::Max
+            } else {
+                egui::Align::Center
+            };
+            let beside = if up > 0.9 { egui::Align::Min } else { egui::Align::Max };
+            names.push(Name { at, words: words.to_owned(), anchor: Align2([across, beside]), strong: false });
+        };
+        add(self.present.turns(self.kind), 0.45, TURNS);
+        add(self.present.limits(self.kind), 0.3, "pressure limit");
+        add(&self.present.depths, 0.7, DEEPEST);
+        for mark in &self.present.marks {
+            let gauge = mark
+                .cell
+                .state()
+                .map(|state| Amount::of_kind(state.case(self.kind).gauge, Kind::CrankcasePressure).show(self.system));
+            let words = match gauge {
+                Some(gauge) if mark.on_map => format!("{} {gauge}", mark.duty.name()),
+                Some(gauge) => format!("{} {gauge} (its own burning)", mark.duty.name()),
+                None => format!("{}: no answer", mark.duty.name()),
+            };
+            let right = rpm.place(mark.rpm) / (rpm.points - 1) as f64;
+            let up = manifold.place(mark.manifold) / (manifold.points - 1) as f64;
+            let across = if right > 0.6 { egui::Align::Max } else { egui::Align::Min };
+            let beside = if up > 0.5 { egui::Align::Min } else { egui::Align::Max };
+            let strong = self.moment == Moment::Driving(mark.duty);
+            let at = [x.at(mark.rpm.base()), y.at(mark.manifold.base())];
+            // Room for the mark, which lies on the label's corner.
+            let words = if across == egui::Align::Min { format!("   {words} ") } else { format!(" {words}   ") };
+            names.push(Name { at, words, anchor: Align2([across, beside]), strong });
+        }
+        names
+    }
+
+    /// Every duty point, and whether it is the moment shown.
+    fn marks(&self, x: PlotAxis<'_>, y: PlotAxis<'_>) -> Vec<([f64; 2], bool)> {
+        let marks = self.present.marks.iter();
+        marks
+            .map(|mark| {
+                let at = [x.at(mark.rpm.base()), y.at(mark.manifold.base())];
+                (at, self.moment == Moment::Driving(mark.duty))
+            })
+            .collect()
+    }
+
+    /// What the readout says of a place.
+    fn told<'t>(&self, x: PlotAxis<'t>, y: PlotAxis<'t>) -> impl Fn(f64, f64) -> Option<String> + 't {
+        let (system, kind, grid) = (self.system, self.kind, self.present.grid);
+        let (present, other) = (self.present.clone(), self.other.cloned());
+        let other = other.filter(|_| self.layer != Layer::Present);
+        move |right, up| {
+            let rpm = AngularVelocity::from_base(x.kind.unit(system).to_base(right));
+            let manifold = AbsolutePressure::from_base(y.kind.unit(system).to_base(up));
+            let inside = |place: f64, points: usize| (-0.5..points as f64 - 0.5).contains(&place);
+            let on = inside(grid.rpm.place(rpm), grid.rpm.points)
+                && inside(grid.manifold.place(manifold), grid.manifold.points);
+            if !on {
+                return None;
+            }
+            let of = |map: &Map| -> Option<String> {
+                let cell = map.nearest(rpm, manifold)?;
+                let lines = |state: &MapState| {
+                    state.lines(kind, map.stop).iter().map(|line| line.show(system)).collect::<Vec<_>>().join("\n")
+                };
+                Some(match (cell.state(), cell.unsolved()) {
+                    (Some(state), _) => lines(state),
+                    (None, why) => format!("no answer: {}", why.map_or("", |why| why.reason())),
+                })
+            };
+            match &other {
+                Some(other) => Some(format!("as it is: {}\nthe other: {}", of(&present)?, of(other)?)),
+                None => of(&present),
+            }
+        }
+    }
+
+    fn key(&self, values: &[Option<f64>], tokens: &Tokens) -> Vec<(String, Look)> {
+        let mut key = Vec::new();
+        for (other, map) in self.lines() {
+            let Some(map) = map else { continue };
+            let kinds = [
+                (map.turns(self.kind), TURNS, Look::Solid(tokens.ink)),
+                (map.limits(self.kind), "pressure limit", Look::Solid(tokens.fault)),
+                (map.depths.as_slice(), DEEPEST, Look::Dotted(tokens.cold)),
+            ];
+            for (lines, name, look) in kinds {
+                if lines.is_empty() {
+                    continue;
+                }
+                key.push(match (other, look) {
+                    (true, Look::Solid(colour) | Look::Dotted(colour)) => {
+                        (format!("{name}, the other"), Look::Dashed(colour))
+                    }
+                    _ => (name.to_owned(), look),
+                });
+            }
+        }
+        key.push(("duty point".to_owned(), Look::Circle(tokens.ink)));
+        if let Moment::Driving(duty) = self.moment {
+            key.push((ink::now_name(duty.name()), Look::Diamond(tokens.ink)));
+        }
+        if values.iter().any(Option::is_none) {
+            key.push(("no answer".to_owned(), Look::Band(tokens.unknown)));
+        }
+        key
+    }
+}
+
+/// A line on a casing of the ground's colour, which keeps it in sight on any colour of the field.
+fn draw(plot: &mut PlotUi<'_>, stroke: Stroke, tokens: &Tokens) {
+    let Stroke { points, colour, width, style } = stroke;
+    let casing = Line::new("", points.clone()).color(tokens.card.gamma_multiply(0.8)).width(width + 2.5);
+    plot.line(casing.allow_hover(false));
+    plot.line(Line::new("", points).color(colour).width(width).style(style).allow_hover(false));
+}
+
+fn mark(plot: &mut PlotUi<'_>, at: [f64; 2], now: bool, tokens: &Tokens) {
+    let (shape, radius) = if now { (MarkerShape::Diamond, 7.0) } else { (MarkerShape::Circle, 4.0) };
+    for (radius, colour) in [(radius + 2.0, tokens.card), (radius, tokens.ink)] {
+        plot.points(Points::new("", vec![at]).shape(shape).radius(radius).color(colour).allow_hover(false));
+    }
+}
