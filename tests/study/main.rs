@@ -15,4 +15,5 @@ mod random;
 mod sound;
 mod trade;
 mod valve;
+mod vented;
 mod worked;

@@ -101,7 +101,7 @@ fn filled(
         inside: inputs.inside,
         caught: inputs.inside.caught().estimate,
         outlet,
-        drains_to_sump: inputs.drains,
+        drains_to_sump: inputs.drains || inputs.drain.known,
     };
     let at = &damp.at;
     let use_of = CanUse {

@@ -139,7 +139,10 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         }
     };
     // Under depression a can does not drain by itself while the engine runs.
-    let by_itself = inputs.drains && inputs.place == CanPlace::BreatherLine;
+    let led_back = inputs.drains || inputs.drain.known;
+    // A drain that a hard duty holds up fills the can.
+    let held_up = answers.lines.worst_can_drain().is_some_and(|(worst, ..)| worst.state() == State::DoesNotHold);
+    let by_itself = led_back && inputs.place == CanPlace::BreatherLine && !held_up;
     let watery = collected.water.high.base() > 0.0;
     let state = match collected.findings.as_slice() {
         _ if by_itself && watery => State::Thin,
@@ -149,7 +152,9 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         _ => State::DoesNotHold,
     }
     .max(at_best);
+    let told_of = if led_back && held_up { "its drain does not run at every duty, so it must hold this: " } else { "" };
     let reason = say![
+        told_of,
         "1000 km bring ",
         (collected.volume_per_thousand, Kind::SmallVolume),
         ", of it water ",
@@ -162,7 +167,13 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         let mend = watery.then(|| say!["shut its drain in the cold season: an emulsion does not belong in the sump"]);
         return told(state, say!["drains into the sump by itself"], limit, reason, mend, "can/cruise");
     }
-    let mend = (state != State::Holds).then(|| mend(collected));
+    let mend = (state != State::Holds).then(|| match (led_back && held_up, collected.drain_after[0]) {
+        (true, Some(soon)) => {
+            let soon = Amount::of_kind(soon, Kind::RoadDistance);
+            say!["make its drain run first; until then empty it at least every ", soon]
+        }
+        _ => mend(collected),
+    });
     told(state, drain_by(collected), limit, reason, mend, "can/cruise")
 }
 
