@@ -445,7 +445,7 @@ proptest! {
         if let Ok(mixture) = idle_mixture(&idle, FuelSystem::Carburettor, FreshAirFrom::OpenAir, &mut Silent) {
             prop_assert!(mixture.change.is_none_or(|change| change.base().is_finite()));
         }
-        let port = Port { place: PortPlace::Plenum, bore: of(q(0)), valve_bore: of(q(1)), shuts_backward: false, boosted: true };
+        let port = Port { place: PortPlace::Plenum, bore: of(q(0)), valve_bore: of(q(1)), shuts_backward: false, boosted: true, throttled: true };
         let _ = check_port(&port, &mut Silent);
     }
 }
@@ -482,7 +482,7 @@ fn a_short_winter_trip_wets_the_cover() {
 #[test]
 fn ports_are_judged_by_place_and_by_what_shuts_them() {
     let port = |place, shuts_backward, boosted, bore: f64| {
-        let port = Port { place, bore: of(bore), valve_bore: of(0.009), shuts_backward, boosted };
+        let port = Port { place, bore: of(bore), valve_bore: of(0.009), shuts_backward, boosted, throttled: true };
         check_port(&port, &mut Silent).unwrap()
     };
     use PortFinding as Finding;
@@ -495,7 +495,7 @@ fn ports_are_judged_by_place_and_by_what_shuts_them() {
     let bore: Length = of(0.2);
     assert!(
         check_port(
-            &Port { place: PortPlace::Plenum, bore, valve_bore: bore, shuts_backward: true, boosted: false },
+            &Port { place: PortPlace::Plenum, bore, valve_bore: bore, shuts_backward: true, boosted: false, throttled: true },
             &mut Silent
         )
         .is_err()

@@ -38,6 +38,8 @@ pub struct Port {
     pub shuts_backward: bool,
     /// Whether the port comes under boost.
     pub boosted: bool,
+    /// Whether a throttle makes a depression in the manifold; a diesel has none.
+    pub throttled: bool,
 }
 
 /// What is to be said of a port.
@@ -53,6 +55,8 @@ pub enum PortFinding {
     SharesBrakes,
     /// No depression at idle and part load: the valve passes next to nothing.
     NoDepression,
+    /// A diesel's manifold has no depression at any load.
+    NoThrottle,
     /// Boost would blow into the crankcase.
     BoostEnters,
     /// A backfire would reach the crankcase.
@@ -89,6 +93,11 @@ impl PortFinding {
                 "Before the throttle there is next to no depression at idle and part load: the valve passes little, no fresh air \
                  sweeps the crankcase, and water and fuel stay in it. Such a port serves as the full-throttle outlet only.",
             ),
+            Self::NoThrottle => (
+                "port-without-throttle",
+                Weight::Weak,
+                "A diesel has no throttle: its manifold draws next to nothing at any load, so no port of it sweeps the crankcase.",
+            ),
             Self::BoostEnters => (
                 "port-boost",
                 Weight::Danger,
@@ -116,13 +125,17 @@ pub fn check_port(port: &Port, scribe: &mut impl Scribe) -> Result<Vec<PortFindi
         findings.push(PortFinding::NarrowerThanValve);
     }
     match port.place {
+        _ if !port.throttled => findings.push(PortFinding::NoThrottle),
         PortPlace::Plenum | PortPlace::CarburettorBase => {}
         PortPlace::OneRunner => findings.push(PortFinding::OneCylinder),
         PortPlace::BeforeThrottle => findings.push(PortFinding::NoDepression),
         PortPlace::BoosterTee => findings.push(PortFinding::SharesBrakes),
     }
     if !port.shuts_backward {
-        findings.push(PortFinding::BackfireEnters);
+        // Only a charge of fuel and air flashes back through the intake.
+        if port.throttled {
+            findings.push(PortFinding::BackfireEnters);
+        }
         if port.boosted {
             findings.push(PortFinding::BoostEnters);
         }

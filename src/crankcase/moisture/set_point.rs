@@ -30,7 +30,11 @@ impl SetPointAnswer {
     /// The sentence a person reads about the set-point itself.
     #[must_use]
     pub fn words(&self) -> &'static str {
-        if self.oil_stays_dry() {
+        if self.oil_stays_dry() && self.fuel.is_none() {
+            "This set-point by itself makes no water condense: the oil stays above the dew point even of undiluted burnt gas. What \
+             gets wet are cold covers, hoses and cans, above all on short trips. A cooler set-point costs a slower warm-up of the \
+             oil, and water leaves it more slowly."
+        } else if self.oil_stays_dry() {
             "This set-point by itself makes no water condense: the oil stays above the dew point even of undiluted burnt gas. What \
              gets wet are cold covers, hoses and cans, above all on short trips. A cooler set-point costs a slower warm-up of the \
              oil, and fuel and water leave it more slowly."

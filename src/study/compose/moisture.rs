@@ -1,4 +1,4 @@
-//! Water and petrol in the crankcase at the coldest air: the warm engine, and short cold trips.
+//! Water and fuel in the crankcase at the coldest air: the warm engine, and short cold trips.
 
 use super::context::Context;
 use super::notes::small_first;
@@ -102,7 +102,14 @@ impl Damp {
         let gases = self.gases.iter().map(|gas| gas.as_ref().map(|gas| gas.of).map_err(Clone::clone));
         let gases = gases.collect::<Result<Vec<_>, _>>()?;
         let mut rows = told(by_set_point(&[set_point], &gases, around, &mut Silent))?;
-        rows.pop().ok_or_else(|| "there is no duty point".to_owned())
+        let mut row = rows.pop().ok_or_else(|| "there is no duty point".to_owned())?;
+        if self.burning.is_some() {
+            // A diesel burns with an air of its own at each duty; the worst dew point alone is that of full load.
+            for at in &mut row.duties {
+                *at = self.at(at.duty, OilWarmth::Warm { set_point }, &mut Silent)?.at;
+            }
+        }
+        Ok(row)
     }
 
     /// The warm engine and the short trips, with what is to be said of the wetter trip.
@@ -127,11 +134,11 @@ impl Damp {
             self.trip(duty, set_point, scribe)
         });
         let answers = MoistureAnswers { air: self.air, warm, trips };
-        let notes = self.notes(&answers);
+        let notes = self.notes(&answers, context.project.engine.is_diesel());
         (answers, notes)
     }
 
-    fn notes(&self, answers: &MoistureAnswers) -> Vec<Note> {
+    fn notes(&self, answers: &MoistureAnswers, diesel: bool) -> Vec<Note> {
         let mut notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
         let ice = answers.trips.iter().flatten().find(|trip| trip.hose.unfavourable.is_icy());
         notes.extend(
@@ -146,13 +153,18 @@ impl Damp {
             }
         }
         if answers.trips.iter().flatten().any(|trip| trip.at.likely.oil_is_wet()) {
-            notes.push(Note::new(
-                "water-in-oil",
-                Weight::Weak,
+            let text = if diesel {
+                "On short cold trips the oil itself stays below the dew point: water goes into the oil, not only onto the \
+                 covers. Run it warm for half an hour once in a while and change the oil by the season, not the distance."
+            } else {
                 "On short cold trips the oil itself stays below the dew point: water and petrol go into the oil, not only onto \
                  the covers. Run it warm for half an hour once in a while and change the oil by the season, not the distance; \
-                 a level that rises, or oil that smells of petrol, is to be changed before it is driven hard.",
-            ));
+                 a level that rises, or oil that smells of petrol, is to be changed before it is driven hard."
+            };
+            notes.push(Note::new("water-in-oil", Weight::Weak, text));
+        }
+        if diesel {
+            notes.push(Note::new("diesel-in-oil", Weight::Weak, DIESEL_IN_OIL));
         }
         let fuel = |trip: &DutyMoisture| trip.at.likely.fuel_dew.wets(trip.at.likely.wall) == Some(true);
         if answers.trips.iter().flatten().any(fuel) {
@@ -174,6 +186,16 @@ impl Damp {
     }
 }
 
+/// What the gas does not tell of a diesel's fuel in its oil. Common practice, no source.
+const DIESEL_IN_OIL: &str = "Diesel fuel that gets into the oil stays there: unlike petrol it hardly leaves at oil \
+                             temperatures. It comes by the cylinder walls on cold starts, from an injector that drips, and \
+                             where fuel is injected late to burn a soot filter free; none of it is reckoned here. A level \
+                             that rises or oil that runs thin is to be changed before it is driven hard: thin oil ruins \
+                             bearings, and an overfull sump can throw oil into the intake, on which a diesel runs away.";
+
+/// Drawn in over blow-by, below which it is the seat of a shut valve that leaks, not fresh air.
+const TRICKLE: f64 = 1e-3;
+
 /// The duties of a short trip.
 const SHORT_TRIP: [Duty; 2] = [Duty::Idle, Duty::Cruise];
 
@@ -183,8 +205,13 @@ fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> R
         MassRate::from_base(case.flows.iter().map(|flow| (-flow.out.base()).max(0.0)).sum())
     };
     let [low, likely, high] = &duty.crankcase;
-    let fresh = Estimate::sorted(fresh(high), fresh(likely), fresh(low));
     let blow_by = duty.blow_by.forward;
+    let fresh = |case: &crate::study::CrankcaseCase, blow_by: MassRate| {
+        let fresh = fresh(case);
+        if fresh.base() < TRICKLE * blow_by.base() { MassRate::from_base(0.0) } else { fresh }
+    };
+    let fresh =
+        Estimate::sorted(fresh(high, blow_by.high), fresh(likely, blow_by.likely), fresh(low, blow_by.low));
     let dilution = told(dilution(&fresh, &blow_by, scribe))?;
     // A seal lets go or draws air in long before such a pressure: the gas is then near that of the air.
     let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };

@@ -126,10 +126,14 @@ pub(super) fn answers(
     let backfire_area = backfire(inputs);
     let shuts = backfire_area.map(|area| area.high <= backfire_tight().likely());
     scribe.chapter("valve/port", "PCV valve: its port and the way back");
-    let port = port(inputs, widest, (shuts, context.project.engine.is_boosted()), scribe)?;
+    let engine = &context.project.engine;
+    let port = port(inputs, widest, (shuts, engine.is_boosted(), !engine.is_diesel()), scribe)?;
     let told = port.iter().filter(|finding| **finding != PortFinding::Suits);
     let mut notes: Vec<Note> = told.map(|finding| finding.note()).collect();
-    notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
+    // Without a throttle nothing draws a plunger home, and the idle does not mind.
+    if !engine.is_diesel() {
+        notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
+    }
     let answers =
         ValveAnswers { moves_between: valve.moves_between(), widest, passes, bench, port, backfire_area, shuts };
     Ok(Some((answers, notes)))
@@ -163,7 +167,7 @@ fn alone(valve: &Valve, at: &Boundary, scribe: &mut impl Scribe) -> Result<Volum
 fn port(
     inputs: &ValveInputs,
     widest: Area,
-    (shuts, boosted): (Option<bool>, bool),
+    (shuts, boosted, throttled): (Option<bool>, bool, bool),
     scribe: &mut impl Scribe,
 ) -> Result<Vec<PortFinding>, Problems> {
     // The valve's hole as a bore that passes as much as it does wide open.
@@ -176,6 +180,7 @@ fn port(
         // What is not known is told beside the findings.
         shuts_backward: shuts.unwrap_or(true),
         boosted,
+        throttled,
     };
     check_port(&port, scribe).fail("ventilation.valve.port_bore")
 }

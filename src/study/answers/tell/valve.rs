@@ -1,7 +1,7 @@
 //! The rows of the PCV valve: what it passes by itself, its port, the mixture at idle, what if a part fails.
 
 use crate::crankcase::mixture::{IdleMixture, PortFinding};
-use crate::quantity::{Amount, Kind, UnitSystem};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::say;
 use crate::study::{
     Answers, Duty, Failure, FailureAnswers, IdleMixtureAnswers, Section, Sentence, Stands, State, ValveAnswers,
@@ -133,7 +133,11 @@ fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
         section.amount("idle_share", "Of the idle gas by the valve then", Amount::of_kind(share, Kind::Share));
         section.explained_by(failure.failure.working(Duty::Idle));
     }
-    section.words("means", "What that means", say![means(failure.failure)]);
+    let drawn = |duty: &crate::study::DutyAnswers| answers.ambient.base() - duty.manifold.base();
+    let least = crate::crankcase::arrangement::defaults::least_draw().likely().base();
+    let draws = drawn(&answers.duties[Duty::Idle.index()]) >= least;
+    let boosted = answers.duties.iter().any(|duty| drawn(duty) < 0.0);
+    section.words("means", "What that means", say![means(failure.failure, draws, boosted)]);
     section
 }
 
@@ -155,8 +159,22 @@ const fn judged(state: State) -> &'static str {
     }
 }
 
-const fn means(failure: Failure) -> &'static str {
+/// By whether the idling manifold draws, and whether any duty has boost.
+const fn means(failure: Failure, draws: bool, boosted: bool) -> &'static str {
     match failure {
+        Failure::StuckOpen if boosted && draws => {
+            "boost blows into the crankcase: seals and covers let go and throw hot oil; a tight check valve between it and the \
+             port stops that. Off boost seals are drawn in, oil is pulled up, and the idle is high or uneven."
+        }
+        Failure::StuckOpen if boosted => {
+            "boost blows into the crankcase: seals and covers let go and throw hot oil; a tight check valve between it and the \
+             port stops that."
+        }
+        Failure::StuckOpen if !draws => "the manifold draws so little that next to nothing changes.",
+        Failure::StuckShut if !draws => {
+            "next to nothing changes, as the manifold hardly draws: the breather carries all the gas as it does with the valve \
+             open."
+        }
         Failure::StuckOpen => {
             "seals are drawn in and oil is pulled up; the idle is high or uneven. Pinch the hose: the idle must drop a little, \
              not much."

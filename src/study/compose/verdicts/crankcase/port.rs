@@ -23,7 +23,8 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
     }
-    if let (Some(area), false) = (valve.backfire_area, worst == PortFinding::BackfireEnters) {
+    let throttled = !valve.port.contains(&PortFinding::NoThrottle);
+    if let (Some(area), true) = (valve.backfire_area, throttled && worst != PortFinding::BackfireEnters) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
     }
     if unknown {
@@ -38,6 +39,10 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         PortFinding::OneCylinder => Some(say!["a port on the plenum, or a spacer below the carburettor"]),
         PortFinding::SharesBrakes => Some(say!["a port of its own on the plenum"]),
         PortFinding::NoDepression => Some(say!["a port behind the throttle"]),
+        PortFinding::NoThrottle => Some(say![
+            "lead the gas to the clean side of the air cleaner, before any blower, through a separator and with a regulator \
+             against too deep a depression"
+        ]),
         PortFinding::BoostEnters => Some(say!["a tight check valve in the line"]),
         PortFinding::BackfireEnters => Some(say!["a valve that seats, or a check valve or flame screen beside it"]),
     };
@@ -47,6 +52,7 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         title: "Port and backfire",
         state: if unknown { State::NotKnown } else { state },
         margin: match (worst, valve.shuts) {
+            (PortFinding::NoThrottle, _) => say!["no depression at the port"],
             (PortFinding::BackfireEnters, _) => say!["does not shut on backfire"],
             (_, None) => say!["not known whether it shuts on backfire"],
             (PortFinding::Suits, _) => say!["shuts on backfire; ", in_words(place)],

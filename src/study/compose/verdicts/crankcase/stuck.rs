@@ -11,11 +11,14 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
     let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
     let told = if shut.worst().state >= open.worst().state { shut } else { open };
+    // Boost that blows in is not mended by more fresh air.
+    let blown = answers.duties[open.worst().duty.index()].manifold > answers.ambient;
+    let when_open = if blown { BLOWN } else { OPEN };
     let mend = match (bad(open), bad(shut)) {
         (false, false) => None,
-        (true, false) => Some(say![OPEN]),
+        (true, false) => Some(say![when_open]),
         (false, true) => Some(say![SHUT]),
-        (true, true) => Some(say![SHUT, "; ", OPEN]),
+        (true, true) => Some(say![SHUT, "; ", when_open]),
     };
     Some(Verdict {
         key: "valve_sticks",
@@ -38,6 +41,7 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
 
 const OPEN: &str =
     "with the valve open, more fresh air: a wider breather or fresh-air line, or a valve that opens less wide";
+const BLOWN: &str = "with the valve open boost blows in: a tight check valve between it and the port";
 const SHUT: &str = "with the valve shut, a breather that carries all the blow-by; shake the valve at every oil change, it must \
                     rattle";
 

@@ -36,10 +36,14 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let shut = no_draw(answers, worst);
     let state = state(likely, turns > blow_by.high);
     let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
+    let before_it_turns = if turns.base() > 0.0 {
+        say!["it draws ", flow(turns), " before the breather turns round"]
+    } else {
+        say!["it draws nothing there"]
+    };
     let mut reason = say![
-        "it draws ",
-        flow(turns),
-        " before the breather turns round; at idle it passes ",
+        before_it_turns,
+        "; at idle it passes ",
         Amount::new(part, Kind::Share),
         " of the engine's air"
     ];
@@ -80,6 +84,11 @@ fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)
         let by = Amount::new(below, Kind::PressureDifference);
         (say!["the manifold stands no more than ", by, " below the air there: next to nothing to draw with"], mend)
     })
+}
+
+/// Whether the manifold has a depression to speak of at a duty.
+pub(super) fn draws(answers: &Answers, duty: &DutyAnswers) -> bool {
+    no_draw(answers, duty).is_none()
 }
 
 /// A flow as a share of the air of the idling engine.
