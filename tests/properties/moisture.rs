@@ -495,7 +495,14 @@ fn ports_are_judged_by_place_and_by_what_shuts_them() {
     let bore: Length = of(0.2);
     assert!(
         check_port(
-            &Port { place: PortPlace::Plenum, bore, valve_bore: bore, shuts_backward: true, boosted: false, throttled: true },
+            &Port {
+                place: PortPlace::Plenum,
+                bore,
+                valve_bore: bore,
+                shuts_backward: true,
+                boosted: false,
+                throttled: true
+            },
             &mut Silent
         )
         .is_err()

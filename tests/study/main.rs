@@ -12,5 +12,6 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod unthrottled;
 mod valve;
 mod worked;

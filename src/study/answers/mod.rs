@@ -17,6 +17,7 @@ pub use coolant::{
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
+pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};

@@ -13,6 +13,7 @@ mod idle;
 mod joint;
 mod lines;
 mod manifold;
+mod metered;
 mod moisture;
 mod narrow;
 mod notes;

@@ -3,12 +3,14 @@
 use super::context::Context;
 use super::notes::small_first;
 use crate::crankcase::moisture::{
-    Burning, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point, condensation, dilution,
+    Burning, Condensation, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point,
+    condensation, dilution,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
+use crate::study::answers::above_dew_point;
 use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, SetPointMoisture, defaults};
 
 /// The gas of each duty and the air it is judged in. What cannot be reckoned is told as a sentence.
@@ -59,15 +61,27 @@ impl Damp {
         Self { around, gases, burning, air, reached, hose_share, beyond }
     }
 
-    fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
+    /// The gas of a duty and what is around it.
+    fn of(&self, duty: Duty) -> Result<(&Gas, Surroundings), String> {
         let gas = self.gases[duty.index()].as_ref().map_err(Clone::clone)?;
         let mut around = self.around.as_ref().map_err(Clone::clone)?.to_owned();
         if let Some(burning) = &self.burning {
             around.burning = burning[duty.index()];
         }
+        Ok((gas, around))
+    }
+
+    /// Water alone on the coldest wall of the cover, for what is asked at every set-point.
+    fn water(&self, duty: Duty, oil: OilWarmth) -> Result<Condensation, String> {
+        let (gas, around) = self.of(duty)?;
+        told(condensation(&gas.of, oil, &Surroundings { petrol: None, ..around }, &mut Silent))
+    }
+
+    fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
+        let (gas, around) = self.of(duty)?;
         let at = told(condensation(&gas.of, oil, &around, scribe))?;
         // The same gas on a hose's wall; told beside the cover's, without working of its own.
-        let in_hose = Surroundings { wall_share: self.hose_share, ..around };
+        let in_hose = Surroundings { wall_share: self.hose_share, petrol: None, ..around };
         let hose = told(condensation(&gas.of, oil, &in_hose, &mut Silent))?;
         Ok(DutyMoisture { duty, dilution: gas.of.dilution, fresh: gas.fresh, blow_by: gas.of.blow_by, at, hose })
     }
@@ -90,7 +104,8 @@ impl Damp {
     fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
-            if let Some(margin) = self.trip(duty, set_point, &mut Silent)?.least_margin() {
+            let trip = OilWarmth::Trip { set_point, reached: self.reached };
+            if let Some(margin) = above_dew_point(&self.water(duty, trip)?.unfavourable) {
                 least = Some(least.map_or(margin, |least| if margin < least { margin } else { least }));
             }
         }
@@ -106,7 +121,7 @@ impl Damp {
         if self.burning.is_some() {
             // A diesel burns with an air of its own at each duty; the worst dew point alone is that of full load.
             for at in &mut row.duties {
-                *at = self.at(at.duty, OilWarmth::Warm { set_point }, &mut Silent)?.at;
+                *at = self.water(at.duty, OilWarmth::Warm { set_point })?;
             }
         }
         Ok(row)
@@ -187,7 +202,7 @@ impl Damp {
 }
 
 /// What the gas does not tell of a diesel's fuel in its oil. Common practice, no source.
-const DIESEL_IN_OIL: &str = "Diesel fuel that gets into the oil stays there: unlike petrol it hardly leaves at oil \
+const DIESEL_IN_OIL: &str = "Diesel fuel that gets into the oil stays there: it hardly leaves at oil \
                              temperatures. It comes by the cylinder walls on cold starts, from an injector that drips, and \
                              where fuel is injected late to burn a soot filter free; none of it is reckoned here. A level \
                              that rises or oil that runs thin is to be changed before it is driven hard: thin oil ruins \
@@ -210,8 +225,7 @@ fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> R
         let fresh = fresh(case);
         if fresh.base() < TRICKLE * blow_by.base() { MassRate::from_base(0.0) } else { fresh }
     };
-    let fresh =
-        Estimate::sorted(fresh(high, blow_by.high), fresh(likely, blow_by.likely), fresh(low, blow_by.low));
+    let fresh = Estimate::sorted(fresh(high, blow_by.high), fresh(likely, blow_by.likely), fresh(low, blow_by.low));
     let dilution = told(dilution(&fresh, &blow_by, scribe))?;
     // A seal lets go or draws air in long before such a pressure: the gas is then near that of the air.
     let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };

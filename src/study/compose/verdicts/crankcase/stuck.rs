@@ -10,7 +10,12 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let (open, shut) = (of(Failure::StuckOpen)?, of(Failure::StuckShut)?);
     let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
     let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
-    let told = if shut.worst().state >= open.worst().state { shut } else { open };
+    let told = match (bad(open), bad(shut)) {
+        (true, false) => open,
+        (false, true) => shut,
+        _ if shut.worst().state >= open.worst().state => shut,
+        _ => open,
+    };
     // Boost that blows in is not mended by more fresh air.
     let blown = answers.duties[open.worst().duty.index()].manifold > answers.ambient;
     let when_open = if blown { BLOWN } else { OPEN };

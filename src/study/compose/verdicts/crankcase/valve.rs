@@ -41,12 +41,8 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     } else {
         say!["it draws nothing there"]
     };
-    let mut reason = say![
-        before_it_turns,
-        "; at idle it passes ",
-        Amount::new(part, Kind::Share),
-        " of the engine's air"
-    ];
+    let mut reason =
+        say![before_it_turns, "; at idle it passes ", Amount::new(part, Kind::Share), " of the engine's air"];
     if let Some((why, _)) = &shut {
         reason = say![why.clone(), "; ", reason];
     }

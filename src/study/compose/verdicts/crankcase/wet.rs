@@ -102,7 +102,11 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
     };
     let base =
         say![finding, into_oil, petrol, alone, after, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
-    if trip.dilution.likely.base() > 0.0 { base } else { say![base, ", as no fresh air is drawn in"] }
+    match (trip.dilution.likely.base() > 0.0, trip.dilution.high.base() > 0.0) {
+        (true, _) => base,
+        (false, true) => say![base, ", as none is drawn in at the likely blow-by"],
+        (false, false) => say![base, ", as no fresh air is drawn in"],
+    }
 }
 
 /// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
