@@ -23,7 +23,8 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
     }
-    if let (Some(area), false) = (valve.backfire_area, worst == PortFinding::BackfireEnters) {
+    let throttled = !valve.port.contains(&PortFinding::NoThrottle);
+    if let (Some(area), true) = (valve.backfire_area, throttled && worst != PortFinding::BackfireEnters) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
     }
     if unknown {
