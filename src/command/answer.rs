@@ -26,6 +26,9 @@ pub struct AnswerWords {
     /// Add the working: equations, numbers put in, sources.
     #[arg(long)]
     working: bool,
+    /// Only what holds, what to change and what to mind, without every figure.
+    #[arg(long, conflicts_with_all = ["json", "working"])]
+    short: bool,
 }
 
 pub(super) fn run(words: &AnswerWords, out: &mut impl Write, err: &mut impl Write) -> std::io::Result<Outcome> {
@@ -45,7 +48,7 @@ pub(super) fn run(words: &AnswerWords, out: &mut impl Write, err: &mut impl Writ
     if words.json {
         writeln!(out, "{:#}", to_json(&project, &answers, system, words.working))?;
     } else {
-        to_text(&project, &answers, system, out)?;
+        to_text(&project, &answers, system, words.short, out)?;
     }
     Ok(Outcome::Done)
 }
@@ -72,7 +75,13 @@ fn to_json(project: &Project, answers: &Answers, system: UnitSystem, working: bo
     whole.into()
 }
 
-fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut impl Write) -> std::io::Result<()> {
+fn to_text(
+    project: &Project,
+    answers: &Answers,
+    system: UnitSystem,
+    short: bool,
+    out: &mut impl Write,
+) -> std::io::Result<()> {
     writeln!(out, "{}", project.title)?;
     if !project.remark.is_empty() {
         writeln!(out, "{}", project.remark)?;
@@ -89,7 +98,8 @@ fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut i
             writeln!(out, "  {:<33}mend: {}", "", mend.show(system))?;
         }
     }
-    for section in answers.sections() {
+    let sections = if short { Vec::new() } else { answers.sections() };
+    for section in sections {
         writeln!(out, "\n{}", section.title)?;
         for row in &section.rows {
             writeln!(out, "  {:<66}  {}", row.label, row.value.show(system))?;
@@ -102,7 +112,7 @@ fn to_text(project: &Project, answers: &Answers, system: UnitSystem, out: &mut i
             let show = |base| crate::quantity::Amount::new(base, taken.kind).show_number(system);
             let [low, likely, high] = taken.spread.map(show);
             let range = if low == high { String::new() } else { format!(" ({low} to {high})") };
-            writeln!(out, "  {:<66}{likely} {}{range}", format!("{} [{}]", taken.label, taken.path), unit.symbol)?;
+            writeln!(out, "  {:<70}  {likely} {}{range}", format!("{} [{}]", taken.label, taken.path), unit.symbol)?;
         }
     }
     if !answers.notes.is_empty() {

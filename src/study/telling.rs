@@ -169,13 +169,22 @@ pub struct Section {
     pub title: String,
     /// Its rows.
     pub rows: Vec<Row>,
+    /// Whether it is shown only when it is asked for, where room is short.
+    pub aside: bool,
 }
 
 impl Section {
     /// An empty section.
     #[must_use]
     pub fn new(key: impl Into<String>, title: impl Into<String>) -> Self {
-        Self { key: key.into(), title: title.into(), rows: Vec::new() }
+        Self { key: key.into(), title: title.into(), rows: Vec::new(), aside: false }
+    }
+
+    /// The same, shown only when it is asked for where room is short.
+    #[must_use]
+    pub const fn aside(mut self) -> Self {
+        self.aside = true;
+        self
     }
 
     fn push(&mut self, key: &str, label: &str, value: Value) {

@@ -263,3 +263,21 @@ fn the_text_says_every_answer() {
         assert!(text.contains("Caution: these are estimates."));
     }
 }
+
+/// Every verdict with its mend and every note, and none of the rows.
+#[test]
+fn the_short_text_leaves_out_the_figures_alone() {
+    let scratch = Scratch::new();
+    let project = demo();
+    let (whole, short) =
+        (answer(&scratch, &project, UnitSystem::Si, &[]), answer(&scratch, &project, UnitSystem::Si, &["--short"]));
+    let answers = study::answer(&project).unwrap();
+    for verdict in &answers.verdicts {
+        assert!(short.contains(&verdict.reason.show(UnitSystem::Si)), "{}", verdict.key);
+        let mend = verdict.mend.as_ref().map(|mend| mend.show(UnitSystem::Si));
+        assert!(mend.is_none_or(|mend| short.contains(&mend)), "{}", verdict.key);
+    }
+    assert!(answers.notes.iter().all(|note| short.contains(&note.text)));
+    assert!(whole.contains("Smallest hole for a warm-up") && !short.contains("Smallest hole for a warm-up"));
+    assert!(short.lines().all(|line| whole.contains(line)));
+}

@@ -445,7 +445,7 @@ proptest! {
         if let Ok(mixture) = idle_mixture(&idle, FuelSystem::Carburettor, FreshAirFrom::OpenAir, &mut Silent) {
             prop_assert!(mixture.change.is_none_or(|change| change.base().is_finite()));
         }
-        let port = Port { place: PortPlace::Plenum, bore: of(q(0)), valve_bore: of(q(1)), shuts_backward: false, boosted: true };
+        let port = Port { place: PortPlace::Plenum, bore: of(q(0)), valve_bore: of(q(1)), shuts_backward: false, checked: false, boosted: true, throttled: true };
         let _ = check_port(&port, &mut Silent);
     }
 }
@@ -481,12 +481,18 @@ fn a_short_winter_trip_wets_the_cover() {
 
 #[test]
 fn ports_are_judged_by_place_and_by_what_shuts_them() {
-    let port = |place, shuts_backward, boosted, bore: f64| {
-        let port = Port { place, bore: of(bore), valve_bore: of(0.009), shuts_backward, boosted };
+    let any = |place, shuts_backward, checked, boosted, throttled, bore: f64| {
+        let port = Port { place, bore: of(bore), valve_bore: of(0.009), shuts_backward, checked, boosted, throttled };
         check_port(&port, &mut Silent).unwrap()
     };
+    let port = |place, shuts_backward, boosted, bore| any(place, shuts_backward, false, boosted, true, bore);
     use PortFinding as Finding;
-    assert_eq!(port(PortPlace::Plenum, true, true, 0.010), [Finding::Suits]);
+    // Boost wants a check valve; a plunger that seats is none.
+    assert_eq!(any(PortPlace::Plenum, true, true, true, true, 0.010), [Finding::Suits]);
+    assert_eq!(port(PortPlace::Plenum, true, true, 0.010), [Finding::BoostOnSeat]);
+    // Without a throttle nothing draws behind where it would be.
+    assert_eq!(any(PortPlace::Plenum, true, true, false, false, 0.010), [Finding::NoThrottle]);
+    assert_eq!(any(PortPlace::BeforeThrottle, true, false, true, false, 0.010), [Finding::CleanSide]);
     assert_eq!(port(PortPlace::CarburettorBase, true, false, 0.009), [Finding::Suits]);
     assert_eq!(port(PortPlace::OneRunner, true, false, 0.006), [Finding::NarrowerThanValve, Finding::OneCylinder]);
     assert_eq!(port(PortPlace::BeforeThrottle, true, false, 0.010), [Finding::NoDepression]);
@@ -495,7 +501,15 @@ fn ports_are_judged_by_place_and_by_what_shuts_them() {
     let bore: Length = of(0.2);
     assert!(
         check_port(
-            &Port { place: PortPlace::Plenum, bore, valve_bore: bore, shuts_backward: true, boosted: false },
+            &Port {
+                place: PortPlace::Plenum,
+                bore,
+                valve_bore: bore,
+                shuts_backward: true,
+                checked: false,
+                boosted: false,
+                throttled: true
+            },
             &mut Silent
         )
         .is_err()

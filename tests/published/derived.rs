@@ -6,7 +6,7 @@ use coldmark::crankcase::arrangement::{Boundary, BreatherLine, Place, Valve, Ven
 use coldmark::crankcase::blow_by::{standard_volume_flow, volume_flow};
 use coldmark::crankcase::element::{
     BreatherElement, Element, End, Fittings, Gas, GenericPlunger, Hose, Orifice, PlungerValve, SonicPort, bend_loss,
-    entrance_loss, exit_loss, friction_factor,
+    elbow_loss, entrance_loss, exit_loss, friction_factor, half_bend_loss,
 };
 use coldmark::crankcase::moisture::wall_saturation;
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio, ThermodynamicTemperature};
@@ -196,13 +196,16 @@ fn hose() -> Vec<Row> {
 /// How far outside the program's low to high the loss of each kind of fitting lies. Contractions and expansions are no
 /// inputs of a line: a barb is a hole.
 fn fittings() -> Row {
-    let mut tally = Tally::new("loss of a hose's fittings, outside low to high", "fluids 1.3.1 (Python)", "K", 0.005);
+    let mut tally =
+        Tally::new("loss coefficient of a fitting, outside low to high", "fluids 1.3.1 (Python)", "", 0.005);
     let mut left_out = 0;
     for record in table("crank_minor_losses.csv") {
         let known = match &record[0] {
             "sharp entrance" => entrance_loss(),
             "exit into large volume" => exit_loss(),
-            name if name.starts_with("bend 90") || name.starts_with("mitre 90") => bend_loss(),
+            name if name.starts_with("bend 90") => bend_loss(),
+            name if name.starts_with("bend 45") => half_bend_loss(),
+            name if name.starts_with("mitre 90") => elbow_loss(),
             name => {
                 assert!(name.starts_with("sharp contraction") || name.starts_with("sharp expansion"), "{name}");
                 left_out += 1;

@@ -14,5 +14,7 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod unthrottled;
 mod valve;
+mod vented;
 mod worked;

@@ -4,7 +4,7 @@ use super::boundary::Boundary;
 use super::build::{Built, Crankcase, Lines, build};
 use super::error::VentilationError;
 use super::parts::{Line, Piece, Place, Valve, Ventilation};
-use crate::crankcase::network::{Equilibrium, Solution, Stability};
+use crate::crankcase::network::{Equilibrium, NetworkError, Solution, Stability};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Pressure};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
@@ -118,6 +118,9 @@ pub fn solve_one(
     Ok(outcome(ventilation, at, &built, solution, Vec::new()))
 }
 
+/// A flow of gas that no seat worth the name lets through, kg/s: some 0.1 L/min.
+const SEAT: f64 = 2e-6;
+
 /// Every equilibrium if there are several or the crankcase is sealed; a remark when they could not be listed.
 fn equilibria(built: &Built, solution: &Solution) -> (Vec<(GaugePressure, Stability)>, Option<Note>) {
     match built.network.all_solutions(&mut Silent) {
@@ -126,6 +129,8 @@ fn equilibria(built: &Built, solution: &Solution) -> (Vec<(GaugePressure, Stabil
             let gauge = |one: &Equilibrium| Some((one.solution.gauge(built.crankcase)?, one.stability));
             (found.iter().filter_map(gauge).collect(), None)
         }
+        // Without a valve whose opening falls with the depression there is one equilibrium.
+        Err(NetworkError::NotOneValve { count: 0 }) => (Vec::new(), None),
         Err(error) => {
             let text = format!("Whether the PCV valve has another equilibrium here is not known: {error}.");
             (Vec::new(), Some(Note::new("equilibria-unknown", Weight::Weak, text)))
@@ -184,8 +189,13 @@ fn remarks(
         add(
             "several-equilibria",
             Weight::Danger,
-            "The PCV valve has several equilibria here: its flow falls while the depression grows, and nothing beside it \
-             holds the crankcase steady. The pressure may jump and the valve may flutter.",
+            if ventilation.lets_air_in() {
+                "The PCV valve has several equilibria here: what stands in its line lets its opening come to rest at more than one \
+                 place. Its flow may jump and the valve may flutter; a wider port and line steady it."
+            } else {
+                "The PCV valve has several equilibria here: its flow falls while the depression grows, and nothing beside it \
+                 holds the crankcase steady. The pressure may jump and the valve may flutter."
+            },
         );
     }
     if ventilation.breather.is_none() && ventilation.second_breather.is_none() {
@@ -197,7 +207,15 @@ fn remarks(
     }
     if ventilation.arrangement.has_valve() && at.manifold > at.ambient {
         // All are reckoned shut; a plunger and an unknown valve only seat, the others have a check of their own.
+        // More than a closed seat leaks.
+        let back = flows.valve.is_some_and(|flow| flow.base() < -SEAT);
         match &ventilation.valve {
+            Some(valve) if back && !matches!(valve, Valve::Sonic(_)) => add(
+                "boosted-manifold",
+                Weight::Danger,
+                "The manifold is above the ambient air, and what the valve leaves open lets boost and fuel vapour into the \
+                 crankcase: seals let go and oil is thrown. Put a tight check valve between it and the port.",
+            ),
             Some(Valve::FixedOrifice(_) | Valve::Check(_)) => add(
                 "boosted-manifold",
                 Weight::Weak,

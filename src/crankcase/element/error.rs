@@ -22,7 +22,8 @@ pub enum FlowError {
     },
     /// A depression the table does not reach; nothing is extrapolated.
     #[error(
-        "the depression across the valve is {}, beyond the last point of its table, {}; measure the flow up to there",
+        "the depression across the valve is {}, beyond the last point of its table, {}; measure the flow up to the \
+         deepest depression of any duty, most often the overrun's, or further",
         show(.depression), show(.last)
     )]
     BeyondTable {

@@ -6,13 +6,17 @@ use crate::quantity::si::{MassRate, Ratio};
 use crate::quantity::{Amount, Kind, Measured, OutOfRange, Range, UnitSystem};
 use crate::scribe::{Scribe, Step};
 use crate::source::assumed;
-use crate::source::crankcase::moisture::{IDLE_SHARE, MIXTURE};
+use crate::source::crankcase::moisture::{IDLE_SHARE, MIXTURE, TOO_LEAN};
 
 assumed! {
     /// Share of the idle air that the valve passes: 5 to 20 % is usual.
     idle_share: Ratio = [0.05, 0.12, 0.20],
         Range::new("share of the idle air that the valve passes", Kind::Share, 0.0, 1.0, "5 to 20 %"),
         IDLE_SHARE;
+    /// Leaner than this by so much a cylinder that idles does not fire.
+    too_lean: Ratio = [0.2, 0.3, 0.5],
+        Range::new("how much leaner a cylinder still fires at idle", Kind::Share, 0.0, 2.0, "20 to 50 %"),
+        TOO_LEAN;
 }
 
 /// Gas into the cylinders at idle.
@@ -107,7 +111,9 @@ pub fn idle_mixture(
     let valve = VALVE_FLOW.check(gas.valve)?.base();
     let blow_by = VALVE_FLOW.check(gas.blow_by)?.base();
     let burnt_share = burnt().check(gas.burnt_share)?.base();
-    let fresh = (valve - blow_by).max(0.0);
+    let spare = (valve - blow_by).max(0.0);
+    // Where the valve passes the blow-by and no more, the difference is rounding.
+    let fresh = if spare > 1e-9 * valve { spare } else { 0.0 };
     let returned = valve.min(blow_by);
     let (burnt, unburnt) = (returned * burnt_share, returned * (1.0 - burnt_share));
     let (fresh_air, share) = (MassRate::from_base(fresh), Ratio::from_base(valve / all));
@@ -191,8 +197,8 @@ impl IdleMixture {
                 "The meter has counted the fresh air, so the mixture holds.".to_owned()
             }
             FuelSystem::MassFlow => format!(
-                "The meter has not counted the fresh air: the mixture is {shift} leaner at idle. Take the fresh air between meter \
-                 and throttle."
+                "The meter has not counted the fresh air: the mixture is {shift} leaner at idle. Take the fresh air behind the \
+                 meter, ahead of throttle and any blower."
             ),
             FuelSystem::Carburettor => format!(
                 "The fresh air does not pass the carburettor: the mixture is {shift} leaner at idle unless the idle circuit is \

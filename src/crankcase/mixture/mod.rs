@@ -5,5 +5,6 @@ mod port;
 
 pub use idle::{
     FreshAirFrom, FuelSystem, IDLE_AIR, IdleFinding, IdleGas, IdleMixture, VALVE_FLOW, idle_mixture, idle_share,
+    too_lean,
 };
 pub use port::{Port, PortFinding, PortPlace, check_port};

@@ -21,7 +21,7 @@ pub enum PortPlace {
     CarburettorBase,
     /// A tee in the hose of the brake booster.
     BoosterTee,
-    /// Before a throttle: the air cleaner, the duct, or a port the throttle covers when shut.
+    /// Before a throttle and before any blower: the clean side of the air cleaner, or a port the throttle covers when shut.
     BeforeThrottle,
 }
 
@@ -36,8 +36,12 @@ pub struct Port {
     pub valve_bore: Length,
     /// Whether the valve, or a check valve beside it, shuts when gas pushes back, or a flame screen stands in the line.
     pub shuts_backward: bool,
+    /// Whether what shuts it is a check valve, which bears boost; a plunger on its seat is none.
+    pub checked: bool,
     /// Whether the port comes under boost.
     pub boosted: bool,
+    /// Whether the engine has a throttle; a diesel has none.
+    pub throttled: bool,
 }
 
 /// What is to be said of a port.
@@ -53,6 +57,12 @@ pub enum PortFinding {
     SharesBrakes,
     /// No depression at idle and part load: the valve passes next to nothing.
     NoDepression,
+    /// No throttle, so no depression behind it either.
+    NoThrottle,
+    /// The clean side of the air cleaner, where an engine without a throttle takes the gas.
+    CleanSide,
+    /// Nothing but a plunger's seat holds the boost back.
+    BoostOnSeat,
     /// Boost would blow into the crankcase.
     BoostEnters,
     /// A backfire would reach the crankcase.
@@ -89,6 +99,24 @@ impl PortFinding {
                 "Before the throttle there is next to no depression at idle and part load: the valve passes little, no fresh air \
                  sweeps the crankcase, and water and fuel stay in it. Such a port serves as the full-throttle outlet only.",
             ),
+            Self::NoThrottle => (
+                "port-no-throttle",
+                Weight::Weak,
+                "A diesel has no throttle: its manifold draws next to nothing, and with a blower it pushes. The clean side of the \
+                 air cleaner is the place for the gas.",
+            ),
+            Self::CleanSide => (
+                "port-clean-side",
+                Weight::Remark,
+                "Without a throttle the clean side of the air cleaner, before any blower, is the place for the gas. A separator \
+                 must keep the oil out.",
+            ),
+            Self::BoostOnSeat => (
+                "port-boost",
+                Weight::Weak,
+                "The port comes under boost, and a plunger on its seat is no check valve: worn or dirty it lets boost into the \
+                 crankcase. Put a tight check valve between valve and port.",
+            ),
             Self::BoostEnters => (
                 "port-boost",
                 Weight::Danger,
@@ -118,11 +146,22 @@ pub fn check_port(port: &Port, scribe: &mut impl Scribe) -> Result<Vec<PortFindi
     match port.place {
         PortPlace::Plenum | PortPlace::CarburettorBase => {}
         PortPlace::OneRunner => findings.push(PortFinding::OneCylinder),
-        PortPlace::BeforeThrottle => findings.push(PortFinding::NoDepression),
+        PortPlace::BeforeThrottle if port.throttled => findings.push(PortFinding::NoDepression),
+        PortPlace::BeforeThrottle => findings.push(PortFinding::CleanSide),
         PortPlace::BoosterTee => findings.push(PortFinding::SharesBrakes),
     }
+    let behind = port.place != PortPlace::BeforeThrottle;
+    if behind && !port.throttled {
+        findings.push(PortFinding::NoThrottle);
+    }
+    if behind && port.boosted && port.shuts_backward && !port.checked {
+        findings.push(PortFinding::BoostOnSeat);
+    }
     if !port.shuts_backward {
-        findings.push(PortFinding::BackfireEnters);
+        // Only a charge of fuel and air flashes back through the intake.
+        if port.throttled {
+            findings.push(PortFinding::BackfireEnters);
+        }
         if port.boosted {
             findings.push(PortFinding::BoostEnters);
         }

@@ -79,6 +79,8 @@ sources! {
         "Balance of air and fuel at idle with the gas that enters by the PCV valve";
     IDLE_SHARE = "idle-air-share", Assumption,
         "The PCV valve passes 5 to 20 % of the idle air";
+    TOO_LEAN = "idle-too-lean-to-fire", CommonPractice,
+        "A cylinder that idles a third leaner than it was set for does not fire";
     PORTS = "valve-port-practice", CommonPractice,
         "Where the hose of a PCV valve joins the intake, and what shuts it against backfire and boost";
 }

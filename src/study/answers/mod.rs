@@ -22,6 +22,7 @@ pub use map::{
     Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Span, Unsolved,
     Variant,
 };
+pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};

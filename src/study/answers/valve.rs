@@ -5,11 +5,13 @@ use crate::crankcase::arrangement::defaults;
 use crate::crankcase::mixture::{IdleMixture, PortFinding};
 use crate::quantity::si::{AngularVelocity, Area, MassRate, Pressure, Ratio, VolumeRate};
 use crate::quantity::{Estimate, GaugePressure, Measured};
-use crate::study::{Duty, State};
+use crate::study::{Duty, State, ValveKind};
 
 /// What the valve does by itself.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ValveAnswers {
+    /// What it is.
+    pub kind: ValveKind,
     /// The depressions at which it begins to close and has closed to its idle opening; none if it does not move so.
     pub moves_between: Option<(Pressure, Pressure)>,
     /// Its widest opening, as an effective area.
@@ -138,8 +140,10 @@ pub enum Stands {
     /// It has a steady pressure: the one the failure is feared for. That is the deepest, at the low blow-by on balance,
     /// where too much is drawn; the one at the high blow-by where too little gets out or boost blows in; of both what is judged worse.
     At(Box<CrankcaseCase>),
-    /// Nothing leads out any more: the pressure rises until a seal gives.
+    /// Nothing leads out any more, or so little that the pressure rises until a seal gives.
     NoWayOut,
+    /// More is drawn out than comes in at any depression: it grows until a seal leaks.
+    NoWayIn,
     /// No answer, and why.
     NotKnown(String),
 }
@@ -149,6 +153,8 @@ pub enum Stands {
 pub struct FailureDuty {
     /// Which duty.
     pub duty: Duty,
+    /// Whether what lies behind the valve stands above the air, so that boost blows in where nothing shuts.
+    pub boosted: bool,
     /// Where the crankcase stands.
     pub stands: Stands,
     /// That judged by the limits of the duty.
@@ -179,7 +185,7 @@ impl FailureAnswers {
     #[must_use]
     pub fn worst(&self) -> &FailureDuty {
         let far = |duty: &FailureDuty| match &duty.stands {
-            Stands::NoWayOut => f64::INFINITY,
+            Stands::NoWayOut | Stands::NoWayIn => f64::INFINITY,
             Stands::At(case) => case.gauge.base().abs(),
             Stands::NotKnown(_) => 0.0,
         };

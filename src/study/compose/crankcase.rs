@@ -61,7 +61,7 @@ pub(super) fn one_case(
     Ok(case_of(&outcome, at))
 }
 
-fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
+pub(super) fn case_of(outcome: &Outcome, at: &Boundary) -> CrankcaseCase {
     let Outcome { crankcase_gauge, flows, .. } = outcome;
     let mut list = Vec::with_capacity(3);
     let mut add = |path: FlowPath, line: Line, flow: Option<MassRate>| {

@@ -3,9 +3,12 @@
 use super::context::Context;
 use super::crankcase;
 use super::valve::around;
-use crate::crankcase::arrangement::{Boundary, Stuck, Ventilation};
+use crate::crankcase::arrangement::{
+    Boundary, BreatherLine, Inline, Stuck, Ventilation, VentilationError, defaults, solve_one,
+};
+use crate::crankcase::network::NetworkError;
 use crate::quantity::si::{MassRate, Ratio};
-use crate::quantity::{Amount, Measured};
+use crate::quantity::{AbsolutePressure, Amount, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
 use crate::study::{
@@ -51,7 +54,8 @@ fn failed(ventilation: &Ventilation, failure: Failure) -> Option<Ventilation> {
 
 /// Whether anything but the leak of a shut valve leads out.
 fn leads_out(ventilation: &Ventilation) -> bool {
-    let breathes = ventilation.breather.is_some() || ventilation.second_breather.is_some();
+    let lets_out = |line: &BreatherLine| !matches!(line.inline, Some(Inline::CheckInwards(_)));
+    let breathes = ventilation.breather.iter().chain(&ventilation.second_breather).any(lets_out);
     breathes || (ventilation.valve.is_some() && ventilation.valve_stuck != Some(Stuck::Shut))
 }
 
@@ -62,21 +66,29 @@ fn at_duty(
     at: &Boundary,
     scribe: &mut impl Scribe,
 ) -> FailureDuty {
-    let which = duty.duty;
+    let (which, boosted) = (duty.duty, at.manifold > at.ambient);
     scribe.chapter(failure.working(which), &format!("What if, {}: {}", failure.name(), which.name()));
     if !leads_out(failed) {
         scribe.step(|| {
             Step::new("ways out of the crankcase left", "n", "breathers and valves that are open", &DEFINITION)
                 .gives_amount(Amount::number(0.0))
         });
-        return FailureDuty { duty: which, stands: Stands::NoWayOut, state: State::DoesNotHold };
+        return FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold };
     }
     match feared(failed, failure, duty, at, scribe) {
         Ok(case) => {
             let state = duty.judged(case.gauge);
-            FailureDuty { duty: which, stands: Stands::At(Box::new(case)), state }
+            FailureDuty { duty: which, boosted, stands: Stands::At(Box::new(case)), state }
         }
-        Err(why) => FailureDuty { duty: which, stands: Stands::NotKnown(why), state: State::NotKnown },
+        Err(Unsolved::NoWayOut) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold }
+        }
+        Err(Unsolved::NoWayIn) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NoWayIn, state: State::DoesNotHold }
+        }
+        Err(Unsolved::Fault(why)) => {
+            FailureDuty { duty: which, boosted, stands: Stands::NotKnown(why), state: State::NotKnown }
+        }
     }
 }
 
@@ -87,7 +99,7 @@ fn feared<S: Scribe>(
     duty: &DutyAnswers,
     at: &Boundary,
     scribe: &mut S,
-) -> Result<CrankcaseCase, String> {
+) -> Result<CrankcaseCase, Unsolved> {
     let blow_by = &duty.blow_by;
     // With nothing to come in past the valve, only what passes down alone has a steady state.
     let sealed = failed.breather.is_none() && failed.second_breather.is_none();
@@ -119,9 +131,32 @@ fn solved(
     duty: &DutyAnswers,
     blow_by: MassRate,
     scribe: &mut impl Scribe,
-) -> Result<CrankcaseCase, String> {
+) -> Result<CrankcaseCase, Unsolved> {
     let at = Boundary { blow_by, ..*at };
-    crankcase::one_case(failed, &at, duty.duty.name(), scribe).map_err(|problems| problems.to_string())
+    let outcome = solve_one(failed, &at, scribe).map_err(|error| unsolved(&error, &at, duty))?;
+    Ok(crankcase::case_of(&outcome, &at))
+}
+
+/// Why there is no pressure.
+enum Unsolved {
+    /// What is left passes too little at any pressure that seals bear.
+    NoWayOut,
+    /// More is drawn out than comes in at any depression.
+    NoWayIn,
+    /// Anything else.
+    Fault(String),
+}
+
+fn unsolved(error: &VentilationError, at: &Boundary, duty: &DutyAnswers) -> Unsolved {
+    let beyond =
+        |pressure: AbsolutePressure| pressure.base() - at.ambient.base() > defaults::far_beyond_seals().likely().base();
+    match error {
+        VentilationError::Network(
+            NetworkError::NoBalance { highest: pressure, .. } | NetworkError::BeyondReach { pressure, .. },
+        ) if beyond(*pressure) => Unsolved::NoWayOut,
+        VentilationError::Network(NetworkError::DrawnEmpty { .. }) => Unsolved::NoWayIn,
+        _ => Unsolved::Fault(format!("{}: {error}", duty.duty.name())),
+    }
 }
 
 /// Share of the idling engine's gas that a valve stuck open passes.

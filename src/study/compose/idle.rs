@@ -9,7 +9,7 @@ use crate::scribe::{Scribe, Step};
 use crate::source::crankcase::moisture::MIXTURE;
 use crate::study::{Duty, DutyAnswers, FreshAirTaken, IdleMixtureAnswers, VentilationArrangement, defaults};
 
-/// The mixture at idle with the valve; none without a valve and for a diesel, a sentence where it cannot be reckoned.
+/// The mixture at idle with the valve; none without a valve, ahead of the throttle and for a diesel, a sentence where it cannot be reckoned.
 pub(super) fn answers(
     context: &Context<'_>,
     duties: &[DutyAnswers; 5],
@@ -17,8 +17,9 @@ pub(super) fn answers(
 ) -> Option<Result<IdleMixtureAnswers, String>> {
     let project = context.project;
     let ventilation = &project.ventilation;
-    // A diesel's idle is set by its fuel: more air makes no difference.
-    if !ventilation.has_valve() || project.engine.is_diesel() {
+    // A diesel's idle is set by its fuel: more air makes no difference. Ahead of the throttle the gas is metered with the air.
+    let ahead = ventilation.valve.port.place == PortPlace::BeforeThrottle;
+    if !ventilation.has_valve() || project.engine.is_diesel() || ahead {
         return None;
     }
     let idle = &duties[Duty::Idle.index()];

@@ -4,7 +4,9 @@ use super::context::Context;
 use crate::crankcase::arrangement::{CAUTIONS, PORT_CHECKS, SYMPTOMS};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
-use crate::study::{BlowByAnswers, Duty, DutyAnswers, State, VentilationArrangement as Arrangement, VentilationInputs};
+use crate::study::{
+    BlowByAnswers, Duty, DutyAnswers, PortPlace, State, VentilationArrangement as Arrangement, VentilationInputs,
+};
 
 /// Remarks that depend on the duty: of each the weightiest text, and at which duties it holds.
 #[derive(Default)]
@@ -69,6 +71,7 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
     let out = |duty: &DutyAnswers| duty.high().breathes_out();
     let closed = inputs.arrangement == Arrangement::ClosedWithFreshAirLine;
     let open_breather = inputs.has_breather() && !closed;
+    let diesel = context.project.engine.is_diesel();
     let weakly_known = |duty: &DutyAnswers| {
         let blow_by = duty.blow_by.forward;
         blow_by.high.base() >= 1.8 * blow_by.likely.base()
@@ -77,7 +80,10 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
         let weight = match caution.key {
             "law" if !closed => Weight::Remark,
             "hot-oil" if open_breather && duties.iter().any(out) => Weight::Danger,
-            "flame" if inputs.has_valve() || open_breather => Weight::Danger,
+            // A diesel's charge is air, and nothing flashes back: oil mist is what burns, and what feeds the engine.
+            "flame" if !diesel && (inputs.has_valve() || open_breather) => Weight::Danger,
+            "oil-mist" if diesel && open_breather => Weight::Danger,
+            "runaway" if diesel => Weight::Danger,
             "running-engine" => Weight::Danger,
             "never-plug" if !inputs.has_breather() => Weight::Danger,
             "estimate" if duties.iter().any(weakly_known) => Weight::Weak,
@@ -86,12 +92,41 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
         notes.push(Note::new(caution.key, weight, caution.text));
     }
     if inputs.has_valve() {
-        notes.extend(PORT_CHECKS.iter().map(|check| Note::new(check.key, Weight::Remark, check.text)));
+        let told = PORT_CHECKS.iter().filter(|check| concerns(context, check.key));
+        notes.extend(told.map(|check| Note::new(check.key, Weight::Remark, check.text)));
     }
+    notes.extend(runs_away(context));
     notes.extend(pumping(context));
     notes.extend(stop(duties));
     notes.extend(symptoms(inputs, duties));
     notes
+}
+
+/// Whether a rule for ports says something of this one that is not told as a finding.
+fn concerns(context: &Context<'_>, key: &str) -> bool {
+    let (port, engine) = (&context.project.ventilation.valve.port, &context.project.engine);
+    let behind = port.place != PortPlace::BeforeThrottle;
+    match key {
+        "port-bore" => port.bore.is_none(),
+        "port-plenum" => port.place == PortPlace::Plenum && engine.cylinders > 1 && !engine.is_diesel(),
+        // Told with the duties that have boost.
+        "port-boost" => false,
+        "port-brake" => port.place != PortPlace::BoosterTee && behind && !engine.is_diesel(),
+        _ => true,
+    }
+}
+
+/// Oil is fuel to a diesel.
+fn runs_away(context: &Context<'_>) -> Option<Note> {
+    (context.project.engine.is_diesel() && context.project.ventilation.has_valve()).then(|| {
+        Note::new(
+            "diesel-runs-away",
+            Weight::Danger,
+            "A diesel burns oil that it draws in, and shutting off its fuel does not stop it: it can race until it breaks. \
+             Nothing that leads to the intake may fill with oil: drain can and lines, and do not overfill the sump. Have a way to \
+             shut its air off; never use a hand.",
+        )
+    })
 }
 
 /// With one or two cylinders the mean says little.

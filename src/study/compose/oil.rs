@@ -71,8 +71,10 @@ fn mouth(context: &Context<'_>, path: FlowPath) -> Option<Passage> {
 }
 
 /// The baffle's openings as one round hole, which lets the largest droplets follow the gas.
-fn baffle(context: &Context<'_>) -> Passage {
-    let area = context.project.ventilation.baffle_area.unwrap_or_else(defaults::baffle_area).likely;
+fn baffle(context: &Context<'_>, path: FlowPath) -> Passage {
+    let inputs = &context.project.ventilation;
+    let first = path == FlowPath::Breather || !inputs.has_second_cover();
+    let area = if first { inputs.baffle() } else { inputs.second_baffle() }.likely;
     let opening = Length::from_base((4.0 * area.base() / std::f64::consts::PI).sqrt());
     Passage::Baffle { area, opening, drains_oil: false }
 }
@@ -90,7 +92,7 @@ fn speeds(
     mist: &Mist,
     scribe: &mut impl Scribe,
 ) -> Result<Vec<GasSpeed>, String> {
-    let passages: Vec<Passage> = std::iter::once(baffle(context)).chain(mouth(context, path)).collect();
+    let passages: Vec<Passage> = std::iter::once(baffle(context, path)).chain(mouth(context, path)).collect();
     told(gas_speeds(gas, &passages, mist, scribe))
 }
 

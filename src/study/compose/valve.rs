@@ -15,7 +15,8 @@ use crate::quantity::si::{Area, Length, MassRate, ThermodynamicTemperature, Volu
 use crate::quantity::{AbsolutePressure, Estimate, Measured, celsius};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{
-    Bench, BenchInputs, BenchRow, Duty, DutyAnswers, Problems, ValveAnswers, ValveInputs, ValveKind, defaults,
+    Bench, BenchInputs, BenchRow, Duty, DutyAnswers, PortPlace, Problems, ValveAnswers, ValveInputs, ValveKind,
+    defaults,
 };
 
 /// Where the bench points belong, for a fault.
@@ -126,12 +127,23 @@ pub(super) fn answers(
     let backfire_area = backfire(inputs);
     let shuts = backfire_area.map(|area| area.high <= backfire_tight().likely());
     scribe.chapter("valve/port", "PCV valve: its port and the way back");
-    let port = port(inputs, widest, (shuts, context.project.engine.is_boosted()), scribe)?;
-    let told = port.iter().filter(|finding| **finding != PortFinding::Suits);
+    let port = port(context, widest, shuts, scribe)?;
+    // What boost does is told with the duties it comes at.
+    let told = port.iter().filter(|finding| !matches!(finding, PortFinding::Suits | PortFinding::BoostOnSeat));
     let mut notes: Vec<Note> = told.map(|finding| finding.note()).collect();
-    notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
-    let answers =
-        ValveAnswers { moves_between: valve.moves_between(), widest, passes, bench, port, backfire_area, shuts };
+    if !context.project.engine.is_diesel() {
+        notes.extend(not_home(&valve, &around(context, duties, &duties[Duty::Idle.index()])));
+    }
+    let answers = ValveAnswers {
+        kind: inputs.kind,
+        moves_between: valve.moves_between(),
+        widest,
+        passes,
+        bench,
+        port,
+        backfire_area,
+        shuts,
+    };
     Ok(Some((answers, notes)))
 }
 
@@ -171,11 +183,12 @@ pub(super) fn through(
 }
 
 fn port(
-    inputs: &ValveInputs,
+    context: &Context<'_>,
     widest: Area,
-    (shuts, boosted): (Option<bool>, bool),
+    shuts: Option<bool>,
     scribe: &mut impl Scribe,
 ) -> Result<Vec<PortFinding>, Problems> {
+    let (inputs, engine) = (&context.project.ventilation.valve, &context.project.engine);
     // The valve's hole as a bore that passes as much as it does wide open.
     let hole = widest.base() / (std::f64::consts::FRAC_PI_4 * barb_discharge().likely().base());
     let valve_bore = Length::from_base(hole.max(0.0).sqrt());
@@ -183,9 +196,11 @@ fn port(
         place: inputs.port.place,
         bore: inputs.port.bore.unwrap_or(valve_bore),
         valve_bore,
-        // What is not known is told beside the findings.
-        shuts_backward: shuts.unwrap_or(true),
-        boosted,
+        // What is not known is told beside the findings; boost is reckoned to come through it.
+        shuts_backward: shuts.unwrap_or(!engine.is_boosted() || inputs.port.place == PortPlace::BeforeThrottle),
+        checked: matches!(inputs.kind, ValveKind::Check | ValveKind::FixedOrifice),
+        boosted: engine.is_boosted(),
+        throttled: !engine.is_diesel(),
     };
     check_port(&port, scribe).fail("ventilation.valve.port_bore")
 }

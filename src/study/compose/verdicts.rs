@@ -44,7 +44,7 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.push(crankcase::moisture(answers, findings));
     verdicts.push(crankcase::oil_return(answers));
     verdicts.extend(crankcase::catch_can(answers, findings));
-    verdicts.extend(crankcase::can_drain(answers));
+    verdicts.extend(crankcase::can_drain(answers, findings.context.project.ventilation.can.place));
     verdicts.extend(joint::joint(answers));
     Ok(verdicts)
 }

@@ -159,16 +159,18 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             plots(ui, app);
         }
         failures::show(ui, answers, part, units);
+        // All duties at a glance before the numbers of one.
+        if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
+            ui.add_space(space::ROW);
+            let project = app.document.project();
+            let found = app.answering.maps(project, app.view.map.other(), now);
+            super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
+        }
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
         }
         ui.add_space(space::ROW);
-        if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
-            let project = app.document.project();
-            let found = app.answering.maps(project, app.view.map.other(), now);
-            super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
-        }
         if !first {
             plots(ui, app);
         }

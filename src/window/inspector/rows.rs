@@ -20,19 +20,22 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at valve and
-    // can what the whole crankcase does.
+    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at the valve
+    // what the whole crankcase does.
     let elsewhere = |told: &Section| {
-        told.key.starts_with("failure_")
+        told.aside
+            || told.key.starts_with("failure_")
             || matches!(told.key.as_str(), "blow_by" | "short_trips")
-            || (matches!(part, Part::Valve | Part::CatchCan) && told.key.starts_with("crankcase_"))
+            || (part == Part::Valve && told.key.starts_with("crankcase_"))
     };
     let at_hand = |told: &Section| fits(told, moment) && !elsewhere(told);
     let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(at_hand);
+    // Of what is told aside, the moment's own comes first.
+    let (mine, others): (Vec<_>, Vec<_>) = later.into_iter().partition(|told| fits(told, moment));
     for told in now {
         section(ui, &told, system);
     }
-    for told in later {
+    for told in mine.into_iter().chain(others) {
         CollapsingHeader::new(told.title.as_str()).id_salt(("rows", &told.key)).show_unindented(ui, |ui| {
             rows(ui, &told, system);
         });

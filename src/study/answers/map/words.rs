@@ -222,6 +222,11 @@ impl Map {
         }
         let full = self.speed_where(self.speed_of(Duty::FullThrottle), over);
         let blow_by = format!("At the {} blow-by", kind.name());
+        let light = if self.crossings(full, over).iter().any(|crossing| crossing.manifold < self.load_from) {
+            say!["; up to ", Amount::of(self.load_from), " that is the limit at light load."]
+        } else {
+            say!["."]
+        };
         let pressure = match (passed, self.stretches(full, over)) {
             (0, _) => say![blow_by, " the crankcase stays within its pressure limit everywhere on the map."],
             (n, _) if n == all => say![blow_by, " the crankcase passes its pressure limit everywhere on the map."],
@@ -231,9 +236,7 @@ impl Map {
                 stretches,
                 " in the manifold at ",
                 Amount::of(full),
-                "; up to ",
-                Amount::of(self.load_from),
-                " that is the limit at light load."
+                light
             ],
             (n, None) => say![blow_by, format!(" the crankcase passes its pressure limit in {n} of {all} places.")],
         };

@@ -1,10 +1,11 @@
 //! The rows of the PCV valve: what it passes by itself, its port, the mixture at idle, what if a part fails.
 
 use crate::crankcase::mixture::{IdleMixture, PortFinding};
-use crate::quantity::{Amount, Kind, UnitSystem};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::say;
 use crate::study::{
-    Answers, Duty, Failure, FailureAnswers, IdleMixtureAnswers, Section, Sentence, Stands, State, ValveAnswers,
+    Answers, Duty, Failure, FailureAnswers, FailureDuty, FlowPath, IdleMixtureAnswers, Section, Sentence, Stands,
+    State, ValveAnswers, ValveKind,
 };
 
 /// Every section of the valve.
@@ -20,11 +21,18 @@ pub(super) fn failures(answers: &Answers, wanted: impl Fn(Failure) -> bool) -> V
     answers.failures.iter().filter(|one| wanted(one.failure)).map(|one| failure(answers, one)).collect()
 }
 
+/// What a shut seat leaks back, m³/s: 0.05 L/min.
+const LEAK: f64 = 0.05e-3 / 60.0;
+
 fn valve(valve: &ValveAnswers) -> Section {
     let mut section = Section::new("pcv_valve", "PCV valve");
     for (duty, passes) in Duty::ALL.into_iter().zip(&valve.passes) {
         let key = format!("passes_{}", duty.word());
         let label = format!("Passes by itself, {}", duty.name());
+        if passes.as_ref().is_ok_and(|flow| (-LEAK..0.0).contains(&flow.base())) {
+            section.absent(&key, &label, "shut: the manifold stands above the air");
+            continue;
+        }
         section.result(&key, &label, passes, Kind::GasVolumeFlow).explained_by(ValveAnswers::working(duty));
     }
     if let Some((begins, ends)) = valve.moves_between {
@@ -112,11 +120,7 @@ fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
     let mut section = Section::new(format!("failure_{}", failure.failure.word()), title);
     for at in &failure.duties {
         let (word, chapter) = (at.duty.word(), failure.failure.working(at.duty));
-        let label = format!(
-            "{}: {}",
-            at.duty.name(),
-            where_feared(failure.failure, answers.duties[at.duty.index()].manifold > answers.ambient)
-        );
+        let label = format!("{}: {}", at.duty.name(), where_feared(failure.failure, at.boosted));
         match (at.case(), &at.stands) {
             (Some(case), _) if case.beyond_seals() => {
                 let way = if case.gauge.above_ambient().value > 0.0 { "pressure" } else { "depression" };
@@ -124,6 +128,9 @@ fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
             }
             (Some(case), _) => section.amount(word, &label, Amount::of_kind(case.gauge, Kind::CrankcasePressure)),
             (None, Stands::NotKnown(why)) => section.absent(word, &label, why.as_str()),
+            (None, Stands::NoWayIn) => {
+                section.absent(word, &label, "nothing lets air in: it deepens until a seal leaks")
+            }
             (None, _) => section.absent(word, &label, "nothing leads out: it rises until a seal gives"),
         };
         section.explained_by(chapter);
@@ -133,7 +140,7 @@ fn failure(answers: &Answers, failure: &FailureAnswers) -> Section {
         section.amount("idle_share", "Of the idle gas by the valve then", Amount::of_kind(share, Kind::Share));
         section.explained_by(failure.failure.working(Duty::Idle));
     }
-    section.words("means", "What that means", say![means(failure.failure)]);
+    section.words("means", "What that means", means(answers, failure));
     section
 }
 
@@ -155,19 +162,61 @@ const fn judged(state: State) -> &'static str {
     }
 }
 
-const fn means(failure: Failure) -> &'static str {
-    match failure {
-        Failure::StuckOpen => {
-            "seals are drawn in and oil is pulled up; the idle is high or uneven. Pinch the hose: the idle must drop a little, \
-             not much."
-        }
+/// What a failure does, and how it is found.
+fn means(answers: &Answers, failure: &FailureAnswers) -> Sentence {
+    let kind = answers.valve.as_ref().map(|valve| valve.kind);
+    let breathes = answers.duties.iter().any(|duty| duty.likely().flow(FlowPath::Breather).is_some())
+        && !failure.duties.iter().any(|one| one.stands == Stands::NoWayOut);
+    match failure.failure {
+        Failure::StuckOpen => stuck_open(answers, failure),
         Failure::StuckShut => {
-            "no fresh air sweeps the crankcase, so water and fuel stay in the oil, and the breather carries all the gas. The \
-             valve must rattle when shaken."
+            let does = if breathes {
+                "no fresh air sweeps the crankcase, so water and fuel stay in the oil, and the breather carries all the gas."
+            } else {
+                "no gas gets out: the pressure rises until a seal gives and throws hot oil."
+            };
+            say![does, tried(kind)]
         }
-        Failure::BreatherBlocked => {
+        Failure::BreatherBlocked => say![
             "ice, dirt or a kinked hose shuts it. Look at it at every service and in hard frost; a pressure without an outlet \
              moves seals and throws hot oil."
+        ],
+    }
+}
+
+fn stuck_open(answers: &Answers, failure: &FailureAnswers) -> Sentence {
+    let beyond = |one: &&FailureDuty| matches!(one.state, State::Thin | State::DoesNotHold);
+    let boost = if failure.duties.iter().any(|one| one.boosted) {
+        " Boost blows through it into the crankcase: seals give and hot oil is thrown. A tight check valve between valve and port \
+         keeps it out."
+    } else {
+        ""
+    };
+    let drawn = failure.duties.iter().filter(|one| !one.boosted).filter(beyond);
+    let drawn = drawn.filter_map(FailureDuty::case).any(|case| case.gauge.base() < 0.0);
+    let draws = if drawn {
+        "under depression seals are drawn in and oil is pulled up"
+    } else {
+        "the crankcase bears the depression, more oil is drawn along"
+    };
+    // A diesel's idle does not hang on its air.
+    if answers.idle_mixture.is_none() {
+        return say![draws, ".", boost];
+    }
+    say![
+        draws,
+        "; the idle is high or uneven. At a warm idle, sleeves and hands clear of fan and belts, pinch the hose: the idle must drop \
+         a little, not much.",
+        boost
+    ]
+}
+
+/// How it is tried, off the engine.
+const fn tried(kind: Option<ValveKind>) -> &'static str {
+    match kind {
+        Some(ValveKind::Plunger | ValveKind::SpringPlunger | ValveKind::Table) => {
+            " Cold and taken out, the valve must rattle when shaken."
         }
+        _ => " Take it out cold and look through it: sludge closes the hole, and its check must pass gas one way only.",
     }
 }

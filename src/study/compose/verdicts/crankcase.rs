@@ -90,7 +90,12 @@ pub(super) fn pressure(answers: &Answers, findings: &Findings<'_, '_>) -> Result
         (State::DoesNotHold, State::DoesNotHold) if inputs.has_breather() => {
             Some(mend::both(answers, findings).unwrap_or_else(|| {
                 let first = mend::within_limits(answers, findings).unwrap_or_default();
-                say![first, "; and ", mend::less_depression(answers, findings, under)]
+                say![
+                    "against the pressure: ",
+                    first,
+                    ". Against the depression as well: ",
+                    mend::less_depression(answers, findings, under)
+                ]
             }))
         }
         (State::DoesNotHold, _) => mend::within_limits(answers, findings),

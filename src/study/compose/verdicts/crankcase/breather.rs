@@ -32,7 +32,10 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
     let open: Vec<FlowPath> = lines.into_iter().filter(loose).collect();
     let total = |duty: &&&DutyAnswers| duty.high().blown_out().base();
     let most = out.iter().max_by(|a, b| total(a).total_cmp(&total(b)));
+    // A check that lets only air in: nothing blows out, which is no sign that more is drawn off than comes.
+    let held = out.is_empty() && answers.duties.iter().any(|duty| duty.high().gauge.base() > 0.0);
     let margin = match most {
+        None if held => say!["lets no gas out"],
         None => say!["draws fresh air at every duty"],
         Some(duty) => say!["blows out up to ", Amount::of(duty.high().blown_out()), ", ", duty.duty.name()],
     };
@@ -54,7 +57,9 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
     let names: Vec<_> = out.iter().map(|duty| duty.duty.name()).collect();
     let where_to = if closed { "into the air cleaner" } else { "into the open" };
     let by_second = out.iter().map(|duty| out_by(duty, FlowPath::SecondBreather)).fold(0.0, f64::max);
-    let reason = if names.is_empty() {
+    let reason = if held {
+        say!["what stands in the line shuts it against the gas; see the crankcase for the pressure"]
+    } else if names.is_empty() {
         say!["more is drawn off than the blow-by at every duty"]
     } else {
         let how = match open.as_slice() {

@@ -2,7 +2,7 @@
 
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::{Answers, Duty, Lacking, Part, State, Verdict};
+use crate::study::{Answers, CanPlace, Duty, Lacking, Part, State, Verdict};
 
 /// The tallest drain worth naming, m.
 const TALLEST: f64 = 1.5;
@@ -18,7 +18,7 @@ const fn working(duty: Duty) -> &'static str {
 }
 
 /// Judged at the high blow-by of the worst duty: as likely, and with light oil and a stiff check.
-pub(in super::super) fn can_drain(answers: &Answers) -> Option<Verdict> {
+pub(in super::super) fn can_drain(answers: &Answers, place: CanPlace) -> Option<Verdict> {
     let (worst, likely, least) = answers.lines.worst_can_drain()?;
     let state = worst.state();
     let small = |base: f64| Amount::new(base, Kind::SmallPressureDifference);
@@ -32,6 +32,10 @@ pub(in super::super) fn can_drain(answers: &Answers) -> Option<Verdict> {
     let needed = least.stands.base() * 1.1;
     let mend = match state {
         State::Holds | State::NotKnown => None,
+        _ if needed > TALLEST && place == CanPlace::ValveLine => Some(say![
+            "under the manifold's depression no height does it while the engine runs: a wider line to the can, a check that lets the \
+             oil down with the engine off, or empty it by hand, engine off"
+        ]),
         _ if needed > TALLEST => {
             Some(say!["no height of the can does it: lower the crankcase pressure, or empty the can by hand instead"])
         }

@@ -97,7 +97,8 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
     if inputs.place == CanPlace::None {
         return None;
     }
-    let full = answers.oil.when_full.map_or("", when_full);
+    let diesel = findings.context.project.engine.is_diesel();
+    let full = answers.oil.when_full.map_or("", |finding| when_full(finding, diesel));
     let limit = say![
         "twice what collects in ",
         Amount::of_kind(inputs.service, Kind::RoadDistance),
@@ -139,7 +140,10 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         }
     };
     // Under depression a can does not drain by itself while the engine runs.
-    let by_itself = inputs.drains && inputs.place == CanPlace::BreatherLine;
+    let led_back = inputs.drains || inputs.drain.known;
+    // A drain that a hard duty holds up fills the can.
+    let held_up = answers.lines.worst_can_drain().is_some_and(|(worst, ..)| worst.state() == State::DoesNotHold);
+    let by_itself = led_back && inputs.place == CanPlace::BreatherLine && !held_up;
     let watery = collected.water.high.base() > 0.0;
     let state = match collected.findings.as_slice() {
         _ if by_itself && watery => State::Thin,
@@ -149,7 +153,9 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         _ => State::DoesNotHold,
     }
     .max(at_best);
+    let told_of = if led_back && held_up { "its drain does not run at every duty, so it must hold this: " } else { "" };
     let reason = say![
+        told_of,
         "1000 km bring ",
         (collected.volume_per_thousand, Kind::SmallVolume),
         ", of it water ",
@@ -162,7 +168,13 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
         let mend = watery.then(|| say!["shut its drain in the cold season: an emulsion does not belong in the sump"]);
         return told(state, say!["drains into the sump by itself"], limit, reason, mend, "can/cruise");
     }
-    let mend = (state != State::Holds).then(|| mend(collected));
+    let mend = (state != State::Holds).then(|| match (led_back && held_up, collected.drain_after[0]) {
+        (true, Some(soon)) => {
+            let soon = Amount::of_kind(soon, Kind::RoadDistance);
+            say!["make its drain run first; until then empty it at least every ", soon]
+        }
+        _ => mend(collected),
+    });
     told(state, drain_by(collected), limit, reason, mend, "can/cruise")
 }
 
@@ -204,12 +216,15 @@ fn mend(collected: &Collected) -> Sentence {
 }
 
 /// Where it goes, by the can's place and its outlet.
-const fn when_full(finding: CanFinding) -> &'static str {
+const fn when_full(finding: CanFinding, diesel: bool) -> &'static str {
     match finding {
+        CanFinding::FullToManifold | CanFinding::FullToAirCleaner if diesel => {
+            "its oil goes into the intake, where a diesel burns it and may run away with its own fuel cut off"
+        }
         CanFinding::FullToManifold => "the valve draws oil and water into the cylinders",
         CanFinding::FullToAirCleaner => "it runs into the air cleaner and from there into the intake",
         CanFinding::FullToAir => {
-            "it spits oil, water and petrol out at its vent, onto the exhaust if that lies below or behind it"
+            "it spits oil, water and fuel out at its vent, onto the exhaust if that lies below or behind it"
         }
         _ => "it catches nothing more",
     }

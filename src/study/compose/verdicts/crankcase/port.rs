@@ -1,6 +1,6 @@
 //! Is the valve's port a good one, does the valve shut on backfire, and what does its gas do to the idle?
 
-use crate::crankcase::mixture::{IdleFinding, IdleMixture, PortFinding, idle_share};
+use crate::crankcase::mixture::{IdleFinding, IdleMixture, PortFinding, idle_share, too_lean};
 use crate::note::Weight;
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::say;
@@ -23,31 +23,33 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
     }
-    if let (Some(area), false) = (valve.backfire_area, worst == PortFinding::BackfireEnters) {
+    let throttled = !valve.port.contains(&PortFinding::NoThrottle);
+    if let (Some(area), true) = (valve.backfire_area, throttled && worst != PortFinding::BackfireEnters) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
     }
     if unknown {
         reason = say![reason, " C and b say nothing of the way back."];
     }
-    let mend = match worst {
-        _ if unknown => Some(say![
-            "blow into the valve's manifold end: if anything comes through, put a check valve or a flame screen beside it"
-        ]),
-        PortFinding::Suits => None,
-        PortFinding::NarrowerThanValve => Some(say!["a port as wide as the valve"]),
-        PortFinding::OneCylinder => Some(say!["a port on the plenum, or a spacer below the carburettor"]),
-        PortFinding::SharesBrakes => Some(say!["a port of its own on the plenum"]),
-        PortFinding::NoDepression => Some(say!["a port behind the throttle"]),
-        PortFinding::BoostEnters => Some(say!["a tight check valve in the line"]),
-        PortFinding::BackfireEnters => Some(say!["a valve that seats, or a check valve or flame screen beside it"]),
-    };
+    // The weightiest first; each is wanted, not one of them.
+    let mut mends: Vec<&str> = Vec::new();
+    if unknown {
+        mends.push("blow into the valve's manifold end: if anything comes through, put a check valve in the line");
+    }
+    let mut sorted = valve.port.clone();
+    sorted.sort_by_key(|finding| std::cmp::Reverse(weight(finding)));
+    // What holds boost back holds a flame back too.
+    let boost = sorted.contains(&PortFinding::BoostEnters);
+    mends.extend(sorted.iter().filter(|one| !(boost && **one == PortFinding::BackfireEnters)).filter_map(mend_of));
+    let mend = (!mends.is_empty()).then(|| say![mends.join("; and ")]);
     Some(Verdict {
         key: "pcv_port",
         part: Part::Valve,
         title: "Port and backfire",
         state: if unknown { State::NotKnown } else { state },
         margin: match (worst, valve.shuts) {
-            (PortFinding::BackfireEnters, _) => say!["does not shut on backfire"],
+            (_, Some(false)) => say!["does not shut on backfire; ", in_words(place)],
+            (PortFinding::BoostOnSeat, _) => say!["boost stands on the plunger's seat; ", in_words(place)],
+            (_, None) if state == State::DoesNotHold => say![in_words(place)],
             (_, None) => say!["not known whether it shuts on backfire"],
             (PortFinding::Suits, _) => say!["shuts on backfire; ", in_words(place)],
             _ => say![in_words(place)],
@@ -59,13 +61,28 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
     })
 }
 
+/// What mends a finding.
+const fn mend_of(finding: &PortFinding) -> Option<&'static str> {
+    match finding {
+        PortFinding::Suits | PortFinding::CleanSide => None,
+        PortFinding::NarrowerThanValve => Some("a port as wide as the valve"),
+        PortFinding::OneCylinder => Some("a port on the plenum, or a spacer below the carburettor"),
+        PortFinding::SharesBrakes => Some("a port of its own on the plenum"),
+        PortFinding::NoDepression => Some("a port behind the throttle"),
+        PortFinding::NoThrottle => Some("lead the gas to the clean side of the air cleaner, through a separator"),
+        PortFinding::BoostOnSeat => Some("a tight check valve between valve and port"),
+        PortFinding::BoostEnters => Some("a tight check valve between valve and port, which shuts on a backfire too"),
+        PortFinding::BackfireEnters => Some("a valve that seats, or a check valve or flame screen beside it"),
+    }
+}
+
 const fn in_words(place: PortPlace) -> &'static str {
     match place {
         PortPlace::Plenum => "port on the plenum",
         PortPlace::OneRunner => "port on one runner",
         PortPlace::CarburettorBase => "port at the carburettor's base",
         PortPlace::BoosterTee => "tee in the brake booster's hose",
-        PortPlace::BeforeThrottle => "port before the throttle",
+        PortPlace::BeforeThrottle => "port behind the air cleaner",
     }
 }
 
@@ -83,12 +100,15 @@ pub(in super::super) fn idle_mixture(answers: &Answers) -> Option<Verdict> {
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, note.text];
     }
-    reason = say![reason, " The idle cannot be set below ", Amount::of(idle.least_speed), "."];
+    if mixture.finding == IdleFinding::MoreThanIdle {
+        reason = say![reason, " The idle cannot be set below ", Amount::of(idle.least_speed), "."];
+    }
     let mut all = state(mixture);
     if let Some(own) = &idle.one_cylinder {
         let share = Amount::of_kind(own.share, Kind::Share);
         reason = say![reason, " The cylinder whose runner has the port gets ", share, " of its gas by the valve"];
         reason = match own.change {
+            Some(change) if change > too_lean().likely() => say![reason, ": far too lean to fire."],
             Some(change) if change.base() > 0.0 => {
                 say![reason, " and runs ", Amount::of_kind(change, Kind::Share), " leaner."]
             }

@@ -1,8 +1,9 @@
 //! What if the valve sticks? A failure is not the normal state: this is a remark, never worse than thin.
 
 use super::gauge;
+use crate::quantity::Measured;
 use crate::say;
-use crate::study::{Answers, Failure, FailureAnswers, Part, Sentence, Stands, State, Verdict};
+use crate::study::{Answers, Failure, FailureAnswers, FailureDuty, FlowPath, Part, Sentence, Stands, State, Verdict};
 
 /// What if the valve sticks?
 pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
@@ -10,13 +11,26 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
     let (open, shut) = (of(Failure::StuckOpen)?, of(Failure::StuckShut)?);
     let bad = |one: &FailureAnswers| matches!(one.worst().state, State::Thin | State::DoesNotHold);
     let unknown = [open, shut].iter().any(|one| one.worst().state == State::NotKnown);
-    let told = if shut.worst().state >= open.worst().state { shut } else { open };
-    let mend = match (bad(open), bad(shut)) {
-        (false, false) => None,
-        (true, false) => Some(say![OPEN]),
-        (false, true) => Some(say![SHUT]),
-        (true, true) => Some(say![SHUT, "; ", OPEN]),
+    // What is known to be bad is told before what is not known.
+    let told = match (bad(open), bad(shut)) {
+        (true, true) if open.worst().state > shut.worst().state => open,
+        (true, false) => open,
+        _ => shut,
     };
+    let breathes = answers.duties.iter().any(|duty| duty.likely().flow(FlowPath::Breather).is_some());
+    let poor = |one: &&FailureDuty| matches!(one.state, State::Thin | State::DoesNotHold);
+    let mut mends: Vec<&str> = Vec::new();
+    if bad(shut) {
+        mends.push(if breathes { SHUT } else { SHUT_ALONE });
+    }
+    if open.duties.iter().filter(poor).any(|one| one.boosted) {
+        mends.push(BOOST);
+    }
+    let drawn = open.duties.iter().filter(poor).filter(|one| !one.boosted);
+    if drawn.filter_map(FailureDuty::case).any(|case| case.gauge.base() < 0.0) {
+        mends.push(if breathes { OPEN } else { OPEN_ALONE });
+    }
+    let mend = (!mends.is_empty()).then(|| say![mends.join("; ")]);
     Some(Verdict {
         key: "valve_sticks",
         part: Part::Valve,
@@ -38,8 +52,12 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
 
 const OPEN: &str =
     "with the valve open, more fresh air: a wider breather or fresh-air line, or a valve that opens less wide";
-const SHUT: &str = "with the valve shut, a breather that carries all the blow-by; shake the valve at every oil change, it must \
-                    rattle";
+const OPEN_ALONE: &str = "with the valve open, a breather that lets air in";
+const BOOST: &str =
+    "with the valve open, a tight check valve between valve and port, or boost blows into the crankcase";
+const SHUT: &str =
+    "with the valve shut, a breather that carries all the blow-by; try the valve at every oil change, engine cold";
+const SHUT_ALONE: &str = "with the valve shut, a breather: without one nothing leads out";
 
 /// The worst duty of a failure in words.
 fn stands(failure: &FailureAnswers) -> Sentence {
@@ -53,7 +71,8 @@ fn stands(failure: &FailureAnswers) -> Sentence {
         (Some(case), _) if case.beyond_seals() => say!["far beyond what seals hold"],
         (Some(case), _) => say![gauge(case.gauge)],
         (None, Stands::NotKnown(_)) => say!["not known"],
+        (None, Stands::NoWayIn) => say!["no way in left, a seal leaks"],
         (None, _) => say!["no way out left, a seal gives"],
     };
-    say![pressure, " ", what, ", ", worst.duty.name()]
+    say![what, ": ", pressure, ", ", worst.duty.name()]
 }

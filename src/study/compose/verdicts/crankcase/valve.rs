@@ -8,6 +8,9 @@ use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::{Answers, Duty, DutyAnswers, FlowPath, Lacking, Part, PortPlace, Sentence, State, Verdict};
 
+/// What a shut valve's seat leaks, kg/s: some 0.05 L/min.
+const NOTHING: f64 = 1e-6;
+
 /// Does the valve keep the crankcase fresh at idle and cruise?
 pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Verdict> {
     let inputs = &findings.context.project.ventilation;
@@ -24,7 +27,7 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let turns = worst.turns_at?;
     let blow_by = worst.blow_by.forward;
     let likely = turns > blow_by.likely;
-    let spare = MassRate::from_base((turns.base() - blow_by.likely.base()).abs());
+    let spare = MassRate::from_base((turns.base().max(0.0) - blow_by.likely.base()).abs());
     let margin = if likely {
         say![flow(spare), " to spare, ", worst.duty.name()]
     } else {
@@ -33,22 +36,25 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
     let idle = &answers.duties[Duty::Idle.index()];
     let passes = idle.likely().flow(FlowPath::Valve).map_or(0.0, |flow| flow.out.base());
     let part = of_idle_air(idle, MassRate::from_base(passes));
-    let shut = no_draw(answers, worst);
-    let state = state(likely, turns > blow_by.high);
     let before_throttle = inputs.valve.port.place == PortPlace::BeforeThrottle;
-    let mut reason = say![
-        "it draws ",
-        flow(turns),
-        " before the breather turns round; at idle it passes ",
-        Amount::new(part, Kind::Share),
-        " of the engine's air"
-    ];
+    let shut = if before_throttle { None } else { no_draw(answers, worst) };
+    let state = state(likely, turns > blow_by.high);
+    let at_idle = say!["; at idle it passes ", Amount::new(part, Kind::Share), " of the engine's air"];
+    let mut reason = if turns.base() > NOTHING {
+        say!["it draws ", flow(turns), " before the breather turns round", at_idle]
+    } else {
+        say!["it draws nothing", at_idle]
+    };
     if let Some((why, _)) = &shut {
         reason = say![why.clone(), "; ", reason];
     }
     let mend = match (state, shut) {
         (State::Holds, _) => None,
         (State::Thin | State::DoesNotHold, Some((_, mend))) => Some(mend),
+        _ if before_throttle && findings.context.project.engine.is_diesel() => Some(say![
+            "a line as wide as the breather's in place of the valve, through a separator: a valve made for the depression behind \
+             a throttle chokes it"
+        ]),
         _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle)),
     };
@@ -80,6 +86,11 @@ fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)
         let by = Amount::new(below, Kind::PressureDifference);
         (say!["the manifold stands no more than ", by, " below the air there: next to nothing to draw with"], mend)
     })
+}
+
+/// Whether the manifold has a depression to speak of at a duty.
+pub(super) fn draws(answers: &Answers, duty: &DutyAnswers) -> bool {
+    no_draw(answers, duty).is_none()
 }
 
 /// A flow as a share of the air of the idling engine.

@@ -10,7 +10,7 @@ crate::choice!(PortPlace {
     OneRunner: "one-runner", "One runner";
     CarburettorBase: "carburettor-base", "Base of the carburettor, below its throttle";
     BoosterTee: "booster-tee", "Tee in the brake booster's hose";
-    BeforeThrottle: "before-throttle", "Before the throttle";
+    BeforeThrottle: "before-throttle", "Before the throttle and any blower, behind the air cleaner";
 });
 
 /// The port.

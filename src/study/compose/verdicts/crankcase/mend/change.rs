@@ -6,7 +6,7 @@ use crate::quantity::si::{Area, Length, VolumeRate};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::{
-    CanPlace, ElementInputs, ElementKnowledge, InlineKind, LineInputs, Sentence, ValveInputs, ValveKind,
+    CanPlace, ElementInputs, ElementKnowledge, GasSource, InlineKind, LineInputs, Sentence, ValveInputs, ValveKind,
     VentilationArrangement, VentilationInputs, defaults,
 };
 
@@ -14,6 +14,8 @@ use crate::study::{
 pub(super) const BORES: [f64; 6] = [0.0127, 0.016, 0.019, 0.022, 0.025, 0.032];
 /// Drills for a fixed orifice, m (common practice, no source).
 const DRILLS: [f64; 6] = [0.0015, 0.002, 0.0022, 0.0025, 0.003, 0.0035];
+/// Of an element's pressure, told a tenth lower than it may be.
+const LEFT_FOR_SHARE: f64 = 0.9;
 /// The widest baffle an input may have, m².
 const WIDEST_BAFFLE: f64 = 2000e-6;
 
@@ -170,10 +172,7 @@ impl Change {
         };
         match self {
             Self::NoSag(way) => say!["the hose of the ", name(*way), " without a sag that holds oil"],
-            Self::NothingInline(way) => {
-                let check = matches!(line(present, *way).inline, InlineKind::CheckInwards | InlineKind::CheckOutwards);
-                say![name(*way), " without its ", if check { "check valve" } else { "component" }]
-            }
+            Self::NothingInline(way) => inline_words(name(*way), line(present, *way).inline),
             Self::ClearFittings(way) => {
                 let bore = Amount::of(line(after, *way).bore);
                 let bent = if line(present, *way).elbows > 0 { ", bends in place of the sharp elbows" } else { "" };
@@ -184,9 +183,9 @@ impl Change {
                 say!["a ", name(*way), " of ", Amount::of(Length::from_base(*bore)), " bore throughout"]
             }
             Self::CleanElement => say!["a clean breather element"],
-            Self::FreerElement(_) => element_words(&after.element, through(after)),
+            Self::FreerElement(_) => element_words(after, through(after)),
             Self::CanFittings => say!["fittings of the catch can as wide as the hose, ", Amount::of(after.can.bore)],
-            Self::Baffle(_) => say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"],
+            Self::Baffle(_) => baffle_words(after),
             Self::Valve(valve) => valve_words(valve),
             Self::SecondBreather(bore) => {
                 say!["a second breather of ", Amount::of(Length::from_base(*bore)), " bore on the other cover"]
@@ -195,18 +194,48 @@ impl Change {
     }
 }
 
+/// Nothing in a line. What stands there may be there for safety.
+pub(super) fn inline_words(line: &'static str, inline: InlineKind) -> Sentence {
+    match inline {
+        InlineKind::CheckInwards | InlineKind::CheckOutwards => say!["a ", line, " without its check valve"],
+        _ => say!["a ", line, " without its component, or with a far wider one if it is a flame screen"],
+    }
+}
+
 /// A figure that can be asked of a supplier: pressure at the breather's own flow of air.
-pub(super) fn element_words(element: &ElementInputs, through: VolumeRate) -> Sentence {
+pub(super) fn element_words(inputs: &VentilationInputs, through: VolumeRate) -> Sentence {
+    let (element, two) = (&inputs.element, inputs.arrangement == VentilationArrangement::TwoBreathers);
     let through = through.base().abs();
     let clean = crate::study::compose::lines::clean(element);
     let drop = clean.map_or(0.0, |clean| clean.drop_at(VolumeRate::from_base(through)).base());
+    // One point does not tell what of it is linear, and the gas is warmer than the air it is measured with.
+    let drop = LEFT_FOR_SHARE * drop;
+    let each = if two {
+        "breather elements that each take no more than "
+    } else {
+        "a breather element that takes no more than "
+    };
     say![
-        "a breather element that takes no more than ",
+        each,
         Amount::new(drop, Kind::CrankcasePressure),
         " at ",
         Amount::of(VolumeRate::from_base(through)),
         " when clean"
     ]
+}
+
+/// Each baffle that is made wider.
+pub(super) fn baffle_words(after: &VentilationInputs) -> Sentence {
+    let (first, second) = (Amount::of(after.baffle().likely), after.second_baffle().likely);
+    let follows = after.second_baffle_area.is_none() && after.gas_source() == GasSource::Cover;
+    let two = after.has_second_cover() || after.crossover.known;
+    match (two, follows, after.second_baffle_area.is_some()) {
+        (true, true, _) => say!["baffles of ", first, " effective area in both covers"],
+        (true, _, true) => {
+            say!["baffles of ", first, " and, in the other cover, ", Amount::of(second), " effective area"]
+        }
+        _ => say!["a baffle of ", first, " effective area"],
+    }
 }
 
 fn valve_words(valve: &ValveInputs) -> Sentence {

@@ -28,7 +28,8 @@ pub(super) fn within_limits(answers: &Answers, findings: &Findings<'_, '_>) -> O
         let proof = Proof::new(answers, findings, wanted);
         steps::ease_step_by_step(&proof, &findings.context.project.ventilation)
     };
-    Some(smallest(answers, findings, wanted).unwrap_or_else(step_by_step))
+    let none = || say!["more than one outlet, and look at the rings: no line of usual size carries this much"];
+    Some(smallest(answers, findings, wanted).or_else(step_by_step).unwrap_or_else(none))
 }
 
 /// The smallest changes that keep every duty within its depression limit: for a limit that is passed its likely value, for one
@@ -43,9 +44,13 @@ pub(super) fn less_depression(answers: &Answers, findings: &Findings<'_, '_>, st
     })
 }
 
-/// The smallest changes that mend both at once; `None` when no two of them do.
+/// The smallest changes that mend both at once; `None` when neither two of them nor more do.
 pub(super) fn both(answers: &Answers, findings: &Findings<'_, '_>) -> Option<Sentence> {
-    smallest(answers, findings, Wanted { pressure: true, depression: Some(State::DoesNotHold) })
+    let wanted = Wanted { pressure: true, depression: Some(State::DoesNotHold) };
+    smallest(answers, findings, wanted).or_else(|| {
+        let present = &findings.context.project.ventilation;
+        steps::ease_step_by_step(&Proof::new(answers, findings, wanted), present)
+    })
 }
 
 /// Up to three ways that hold, the cheapest first.

@@ -6,7 +6,7 @@ use crate::quantity::si::{MassRate, VolumeRate};
 use crate::study::compose::verdicts::Findings;
 use crate::study::compose::verdicts::crankcase::most_pressed;
 use crate::study::compose::{crankcase, ventilation};
-use crate::study::{Answers, Duty, DutyAnswers, Flow, FlowPath, State, VentilationInputs};
+use crate::study::{Answers, CrankcaseCase, Duty, DutyAnswers, Flow, FlowPath, State, VentilationInputs};
 
 /// What a change is to mend. What is not wanted must not become worse than it is where it fails already.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,10 +90,14 @@ impl<'a, 'f, 'p> Proof<'a, 'f, 'p> {
 
     /// A changed ventilation at the high blow-by of the duty that is worst now.
     fn at_worst(&self, inputs: &VentilationInputs) -> Option<Flow> {
+        self.case_at_worst(inputs)?.flow(FlowPath::Breather).cloned()
+    }
+
+    fn case_at_worst(&self, inputs: &VentilationInputs) -> Option<CrankcaseCase> {
         let duty = most_pressed(self.answers)?;
         let changed = ventilation::ventilation(inputs).ok()?;
         let at = self.boundary(duty, duty.blow_by.forward.high);
-        crankcase::quick_case(&changed, &at, duty.duty.name()).ok()?.flow(FlowPath::Breather).cloned()
+        crankcase::quick_case(&changed, &at, duty.duty.name()).ok()
     }
 
     /// The piece of the breather's way that takes most of the pressure there.
@@ -101,9 +105,13 @@ impl<'a, 'f, 'p> Proof<'a, 'f, 'p> {
         self.at_worst(inputs)?.tightest.map(|(piece, _)| piece)
     }
 
-    /// The flow by the breather at the high blow-by of the duty that is worst now, air of 20 °C and 101.325 kPa.
+    /// The flow by the breather, of two the one that carries more, at the high blow-by of the duty that is worst now, air of
+    /// 20 °C and 101.325 kPa.
     pub(super) fn through(&self, inputs: &VentilationInputs) -> VolumeRate {
-        self.at_worst(inputs).map_or(VolumeRate::from_base(0.0), |flow| flow.standard)
+        let flows = self.case_at_worst(inputs).map(|case| case.flows).unwrap_or_default();
+        let breathers = flows.iter().filter(|flow| flow.path != FlowPath::Valve).map(|flow| flow.standard);
+        breathers
+            .fold(VolumeRate::from_base(0.0), |most, one| if one.base().abs() > most.base().abs() { one } else { most })
     }
 }
 

@@ -1,15 +1,15 @@
 //! When neither one change nor two are enough: ease whatever takes most of the pressure, again and again.
 
-use super::change::{BORES, element_words, freer, wider_baffles};
+use super::change::{BORES, baffle_words, element_words, freer, inline_words, wider_baffles};
 use super::proof::Proof;
 use crate::quantity::Amount;
 use crate::quantity::Measured;
 use crate::quantity::si::Length;
 use crate::say;
-use crate::study::{InlineKind, Sentence, VentilationArrangement, VentilationInputs};
+use crate::study::{CanPlace, InlineKind, Sentence, VentilationArrangement, VentilationInputs};
 
-/// Eases the tightest piece step by step until it holds.
-pub(super) fn ease_step_by_step(proof: &Proof<'_, '_, '_>, present: &VentilationInputs) -> Sentence {
+/// Eases the tightest piece step by step until it holds; `None` when it never does.
+pub(super) fn ease_step_by_step(proof: &Proof<'_, '_, '_>, present: &VentilationInputs) -> Option<Sentence> {
     const STEPS: usize = 16;
     let mut changed = present.clone();
     for _ in 0..STEPS {
@@ -18,10 +18,10 @@ pub(super) fn ease_step_by_step(proof: &Proof<'_, '_, '_>, present: &Ventilation
             break;
         }
         if proof.holds(&changed) {
-            return differences(proof, present, &changed);
+            return Some(differences(proof, present, &changed));
         }
     }
-    say!["more than one outlet, and look at the rings: no line of usual size carries this much"]
+    None
 }
 
 /// Makes a piece one size freer; `false` when it cannot be.
@@ -57,21 +57,23 @@ fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &Ve
         parts.push(say!["a ", line, " without a sag that holds oil"]);
     }
     if before.breather.inline != after.breather.inline {
-        parts.push(say!["nothing else in the ", line]);
+        parts.push(inline_words(line, before.breather.inline));
     }
     if before.breather.bore != after.breather.bore {
         parts.push(say!["a ", line, " of ", Amount::of(after.breather.bore), " bore throughout"]);
     } else if before.breather.barb != after.breather.barb || before.can.bore != after.can.bore {
-        parts.push(say!["fittings as wide as the hose, ", Amount::of(after.breather.bore)]);
+        let led = after.can.place == CanPlace::BreatherLine && before.can.bore != after.can.bore;
+        let can = if !led { "" } else { ", those of the can too" };
+        parts.push(say!["fittings as wide as the hose, ", Amount::of(after.breather.bore), can]);
     }
     if before.has_element() && before.element != after.element {
-        parts.push(element_words(&after.element, proof.through(after)));
+        parts.push(element_words(after, proof.through(after)));
     }
     if before.mesh.known != after.mesh.known {
         parts.push(say!["no mesh at the mouth"]);
     }
     if before.baffle().likely != after.baffle().likely {
-        parts.push(say!["a baffle of ", Amount::of(after.baffle().likely), " effective area"]);
+        parts.push(baffle_words(after));
     }
     let mut sentence = Sentence::default();
     let last = parts.len().saturating_sub(1);
