@@ -81,6 +81,15 @@ fn boost_wants_a_check_valve() {
     let checked = answered(&project);
     assert_eq!(port(&checked), [PortFinding::Suits]);
     assert_eq!(state(&checked, "pcv_port"), State::Holds);
+    // What it leaves open is not told as shut.
+    let told =
+        |answers: &Answers| answers.notes.iter().find(|note| note.key == "boosted-manifold").unwrap().text.clone();
+    assert!(told(&seat).contains("reckoned shut") && told(&checked).contains("is shut"));
+    project.ventilation.valve.kind = ValveKind::Plunger;
+    project.ventilation.valve.backfire_area = known(1e-6);
+    let leaky = answered(&project);
+    assert!(told(&leaky).contains("leaves open lets boost"), "{}", told(&leaky));
+    project.ventilation.valve.backfire_area = None;
     // C and b are reckoned open both ways.
     project.ventilation.valve.kind = ValveKind::Sonic;
     project.ventilation.valve.conductance = SonicConductance::from_base(1e-8);

@@ -23,7 +23,7 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
     }
-    if let (Some(area), false) = (valve.backfire_area, worst == PortFinding::BackfireEnters) {
+    if let (Some(area), Some(false)) = (valve.backfire_area, valve.shuts) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
     }
     if unknown {
