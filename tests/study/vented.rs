@@ -273,3 +273,28 @@ fn what_mends_both_limits_holds_when_done() {
     }
     assert!(tried > 0, "no baffle was asked for");
 }
+
+/// A valve that passes on the bench what is asked for draws the whole high blow-by when it is fitted.
+#[test]
+fn the_valve_asked_for_is_enough_when_fitted() {
+    let mut project = healthy(Arrangement::BreatherWithValve);
+    project.blow_by.condition = RingCondition::Worn;
+    let before = answered(&project);
+    assert_ne!(state(&before, "pcv_capacity"), State::Holds);
+    let told = mend(&before, "pcv_capacity");
+    let flow = behind(&told, "a valve that passes ").unwrap_or_else(|| panic!("{told}"));
+    assert!(told.contains("of air at 20 °C"), "{told}");
+    let kilopascals = |value: f64| Pressure::from_base(value * 1e3);
+    let litres = |value: f64| VolumeRate::from_base(value * 1e-3 / 60.0);
+    let valve = &mut project.ventilation.valve;
+    valve.kind = ValveKind::Table;
+    // As much at idle and cruise alike, choked.
+    valve.bench.table = vec![
+        (kilopascals(0.0), litres(0.0)),
+        (kilopascals(5.0), litres(0.6 * flow)),
+        (kilopascals(40.0), litres(flow)),
+        (kilopascals(95.0), litres(flow)),
+    ];
+    let after = answered(&project);
+    assert_eq!(state(&after, "pcv_capacity"), State::Holds, "{told}: {}", margin(&after, "pcv_capacity"));
+}

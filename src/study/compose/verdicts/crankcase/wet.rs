@@ -47,7 +47,10 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     // A valve that passes more than its share of the idle air spoils the idle.
     let idle_air = answers.duties[Duty::Idle.index()].air.base();
     let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
-    let mend = (state != State::Holds).then(|| mend(worse, inputs, most, warm.at.likely.is_wet()));
+    let mend = (state != State::Holds).then(|| {
+        let at = &answers.duties[worse.duty.index()];
+        mend(worse, inputs, most, warm.at.likely.is_wet(), |flow| super::valve::on_bench(answers, findings, at, flow))
+    });
     told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
 }
 
@@ -101,7 +104,13 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
 }
 
 /// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
-fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: bool) -> Sentence {
+fn mend(
+    damp: &DutyMoisture,
+    inputs: &VentilationInputs,
+    most: MassRate,
+    stays: bool,
+    on_bench: impl Fn(MassRate) -> Amount,
+) -> Sentence {
     let insulate = "insulate cover and hoses or keep them out of the wind";
     let ends = [(&damp.at.unfavourable, damp.blow_by.high, ""), (&damp.at.likely, damp.blow_by.likely, LIKELY_ONLY)];
     let asked = ends.into_iter().filter(|(state, ..)| state.is_wet()).find_map(|(state, blow_by, only)| {
@@ -118,13 +127,17 @@ fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: 
             " through a valve spoils the idle"
         ];
     };
-    let passes = MassRate::from_base(fresh.base() + blow_by.base());
+    let passes = on_bench(MassRate::from_base(fresh.base() + blow_by.base()));
     let how = if !inputs.has_valve() {
-        say!["; without a PCV valve none is drawn in: fit one that passes ", flow(passes), " there"]
+        say![
+            "; without a PCV valve none is drawn in: fit one that passes ",
+            passes,
+            " of air at 20 °C and sea level there"
+        ]
     } else if inputs.arrangement == VentilationArrangement::ValveOnly {
-        say!["; open a fresh-air line and fit a valve that passes ", flow(passes), " there"]
+        say!["; open a fresh-air line and fit a valve that passes ", passes, " of air at 20 °C and sea level there"]
     } else {
-        say![": a valve that passes ", flow(passes), " there"]
+        say![": a valve that passes ", passes, " of air at 20 °C and sea level there"]
     };
     let duty = damp.duty.name();
     say!["draw at least ", flow(fresh), " of fresh air through the crankcase, ", duty, only, how, "; or ", insulate]
