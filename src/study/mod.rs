@@ -23,7 +23,8 @@ pub use answers::{
     Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell,
     MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers,
     OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands,
-    Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
+    verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

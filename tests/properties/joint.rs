@@ -368,7 +368,7 @@ proptest! {
             let _ = leak_cause(&spot, of(v[18]), &any(21), &mut Silent);
         }
         let look = |i: usize| Observation { crankcase: of(v[i]), leaks };
-        let _ = trial(&look(0), &look(1));
+        let _ = trial(&Spot::default(), &look(0), &look(1), &any(21));
         let reach = Reach { screw: of(v[0]), grip: of(v[1]), depth: of(v[2]) };
         if let Ok(length) = reach.length(&mut Silent) {
             prop_assert!(length.base() > 0.0);

@@ -364,11 +364,17 @@ fn a_leak_that_stops_below_zero_was_pressure() {
     assert_eq!(judge(&spot, inches(-0.5)).cause, Cause::DrawsAir);
     assert!(matches!(flow(&spot, -0.5 * 249.088_91), SlotFlow::Air(_)));
     let look = |pressure, leaks| Observation { crankcase: inches(pressure), leaks };
-    assert_eq!(trial(&look(4.0, true), &look(-0.5, false)).unwrap(), Trial::Pressure);
-    assert_eq!(trial(&look(4.0, true), &look(-0.5, true)).unwrap(), Trial::Joint);
-    assert_eq!(trial(&look(4.0, true), &look(0.5, true)).unwrap(), Trial::Undecided);
-    assert_eq!(trial(&look(4.0, false), &look(-0.5, true)).unwrap(), Trial::Elsewhere);
-    assert!(trial(&look(-1.0, true), &look(0.0, true)).is_err());
+    let tried = |before: &Observation, after: &Observation| trial(&spot, before, after, &times_by_pressure().estimate);
+    assert_eq!(tried(&look(4.0, true), &look(-0.5, false)).unwrap(), Trial::Pressure);
+    assert_eq!(tried(&look(4.0, true), &look(-0.5, true)).unwrap(), Trial::Joint);
+    assert_eq!(tried(&look(4.0, true), &look(0.5, true)).unwrap(), Trial::Undecided);
+    assert_eq!(tried(&look(4.0, false), &look(-0.5, true)).unwrap(), Trial::Elsewhere);
+    assert!(tried(&look(-1.0, true), &look(0.0, true)).is_err());
+    // What leaks below the air outside already was not pressed out, though a deeper depression hides it.
+    assert_eq!(tried(&look(-0.1, true), &look(-4.0, false)).unwrap(), Trial::Joint);
+    // 10 mm of oil press with a third of an inch of water: half an inch more is not three times that.
+    assert_eq!(tried(&look(0.5, true), &look(-0.5, false)).unwrap(), Trial::Masked);
+    assert_eq!(tried(&look(0.5, true), &look(0.0, false)).unwrap(), Trial::Pressure);
     // A spot under a deep pool goes on at a slightly negative pressure: the joint.
     let deep = Spot { head: mm(40.0), ..spot };
     assert_eq!(judge(&deep, inches(-0.5)).cause, Cause::Joint);

@@ -3,6 +3,7 @@
 
 mod build;
 mod crankcase;
+mod curves;
 mod gas;
 mod joint;
 mod lines;
@@ -13,6 +14,7 @@ mod properties;
 mod random;
 mod sound;
 mod trade;
+mod unthrottled;
 mod valve;
 mod vented;
 mod worked;

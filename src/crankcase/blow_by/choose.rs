@@ -89,11 +89,19 @@ pub fn choose(candidates: &[Candidate]) -> Result<Choice, BlowByError> {
     }
     let until = if raised { " Until then hardware is judged by the highest of the highs." } else { "" };
     if likely(most) > FAR_APART * likely(least) {
-        let why = if least.level == Level::RingPack {
-            "Ring gaps are a floor; so much above it means that faces, grooves or bores leak, or that an input is wrong: \
-             measure the flow at the breather."
-        } else {
-            "One of the inputs is wrong, or the engine is unlike others; measure the flow at the breather."
+        let why = match (least.level == Level::RingPack, headline.level == Level::Measured) {
+            (true, true) => "Ring gaps are a floor; so much above it means that faces, grooves or bores leak.",
+            (true, false) => {
+                "Ring gaps are a floor; so much above it means that faces, grooves or bores leak, or that an input is wrong: \
+                 measure the flow at the breather."
+            }
+            (false, true) => {
+                "The reading counts; but see that the valve's line was plugged, nothing else open, and speed and manifold \
+                 pressure those of the reading: gas that went another way makes it too small, air drawn in too large."
+            }
+            (false, false) => {
+                "One of the inputs is wrong, or the engine is unlike others; measure the flow at the breather."
+            }
         };
         let text = format!(
             "Two estimates differ by more than three times: {:.2} g/s ({}) and {:.2} g/s ({}). {why}{until}",

@@ -99,6 +99,10 @@ assumed! {
     meter_error: Ratio = [0.05, 0.10, 0.20],
         Range::new("error of a flow meter", Kind::Share, 0.0, 0.5, "5 % from a calibrated meter, 10 % usual"),
         source::METER;
+    /// How the leak area behind a flow known at one load may part at another: the power of the ratio of both leaks.
+    other_load: Ratio = [0.05, 0.15, 0.30],
+        Range::new("doubt of a leak area at another load", Kind::Number, 0.0, 1.0, "0 for one area at every load; 0.15 usual"),
+        source::OTHER_LOAD;
     /// Gas past the shaft seals of a turbocharger over the blow-by of the rings, while it makes boost.
     turbo_leak: Ratio = [0.05, 0.15, 0.40],
         Range::new("turbocharger's share", Kind::Share, 0.0, 2.0, "5 to 40 % of the blow-by of the rings"),

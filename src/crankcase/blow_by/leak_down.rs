@@ -207,7 +207,36 @@ pub fn from_leak_down(
         .with("Σ C_dA_leak", Area::from_base(likely))
         .gives(running_area.likely)
     });
-    Ok(LeakArea { standing, running: running_area, notes: notes(&limited) })
+    let mut notes = notes(&limited);
+    notes.extend(outlier(&standing, readings));
+    Ok(LeakArea { standing, running: running_area, notes })
+}
+
+/// Times the leak of the middle cylinder from which one stands out, and the loss it must show.
+const STANDS_OUT: f64 = 2.5;
+const MUCH: f64 = 0.2;
+
+/// One cylinder that leaks far more than the others: a fault, not wear. Common practice, no source.
+fn outlier(standing: &[Estimate<Area>], readings: &[Ratio]) -> Option<Note> {
+    let mut areas: Vec<f64> = standing.iter().map(|area| area.likely.base()).collect();
+    let all: f64 = areas.iter().sum();
+    areas.sort_by(f64::total_cmp);
+    let middle = *areas.get((areas.len() - 1) / 2)?;
+    let worst = (1..)
+        .zip(standing.iter().zip(readings))
+        .max_by(|(_, (a, _)), (_, (b, _))| a.likely.base().total_cmp(&b.likely.base()));
+    let (cylinder, (area, reading)): (usize, _) = worst?;
+    if standing.len() < 2 || reading.base() < MUCH || area.likely.base() < STANDS_OUT * middle {
+        return None;
+    }
+    let text = format!(
+        "Cylinder {cylinder} alone makes {:.0} % of the leak. That is a fault, not wear: a valve, the head gasket, a broken ring or \
+         land, a hole in the piston. Hear where it goes (filler, exhaust, intake, the coolant) before a line or a can is sized on \
+         it: one share past the rings is reckoned for all cylinders, and what goes by a valve never reaches the crankcase. Do not \
+         load the engine until it is found.",
+        100.0 * area.likely.base() / all
+    );
+    Some(Note::new("leak-down-one-cylinder", Weight::Weak, text))
 }
 
 fn notes(limited: &[String]) -> Vec<Note> {

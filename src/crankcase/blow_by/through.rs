@@ -56,7 +56,8 @@ pub enum Counted {
 pub fn measuring_caution() -> Note {
     let text = "Measuring on a running engine: hot oil, moving belts and fan, high voltage, poisonous gas. Work outdoors with \
                 the car held, sleeves clear, and the hose away from exhaust and ignition. Plug the valve alone; never every \
-                outlet of the crankcase.";
+                outlet of the crankcase. Full load is read on a chassis dynamometer, or by a second person on a closed track; \
+                never hold a car on its brakes against the engine.";
     Note::new("blow-by-measuring", Weight::Danger, text)
 }
 

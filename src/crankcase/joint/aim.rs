@@ -23,7 +23,11 @@ pub(super) fn aim(safety: Safety, least: Option<&Estimate<Torque>>, most: &Estim
     let rounded = PARTS
         .into_iter()
         .filter(|(above, _)| middle >= *above)
-        .map(|(_, parts)| (middle * parts).round() / parts)
+        .flat_map(|(_, parts)| {
+            let steps = middle * parts;
+            // The next step, or the one on its other side, before a finer one.
+            [steps.round(), steps.floor(), steps.ceil()].map(|steps| steps / parts)
+        })
         .find(|torque| (from..=to).contains(torque));
     Some(Torque::from_base(rounded.unwrap_or(middle)))
 }

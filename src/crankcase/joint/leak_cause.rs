@@ -132,8 +132,10 @@ pub struct Observation {
 pub enum Trial {
     /// The leak stopped when the pressure fell: it was pressure.
     Pressure,
-    /// It goes on at or below the pressure outside: it is the joint.
+    /// It leaks at or below the pressure outside: it is the joint.
     Joint,
+    /// It stopped below the pressure outside, where any leak stops, and what was there before was too little to drive it.
+    Masked,
     /// It goes on, but the crankcase is still above the pressure outside: lower it and look again.
     Undecided,
     /// It did not leak either time.
@@ -148,7 +150,12 @@ impl Trial {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Pressure => "The leak stopped when the pressure fell: it was pressure. Mend the ventilation.",
-            Self::Joint => "The leak goes on without pressure behind it: it is the joint.",
+            Self::Joint => "It leaks without pressure behind it: it is the joint.",
+            Self::Masked => {
+                "The leak stopped, but a crankcase below the air outside stops any leak, and the pressure before was too small \
+                 to tell: look again with the crankcase just at the air outside, or first under a load that raises it more; \
+                 never plug an outlet."
+            }
             Self::Undecided => {
                 "The leak goes on, but the crankcase still stands above the air outside. Lower it to zero or below and look \
                  again."
@@ -170,9 +177,20 @@ impl Trial {
 /// What a trial shows: the same spot before and after the crankcase pressure was lowered. Wipe the joint dry and give
 /// each look the same time at the same engine speed (common practice, no source).
 ///
+/// Below the air outside oil no longer comes out of any gap. So a leak that stops there was pressure only if the pressure
+/// before made it as much faster as [`leak_cause`] asks of the ventilation, `1 + p/(ρ g h)` at the likely threshold; and a
+/// leak with no pressure behind it is the joint, whatever a depression hides.
+///
 /// # Errors
-/// A pressure outside its range, or a second pressure that is not lower.
-pub fn trial(before: &Observation, after: &Observation) -> Result<Trial, JointError> {
+/// A figure outside its range, thresholds not in order, or a second pressure that is not lower.
+pub fn trial(
+    spot: &Spot,
+    before: &Observation,
+    after: &Observation,
+    threshold: &Estimate<Ratio>,
+) -> Result<Trial, JointError> {
+    spot.check()?;
+    super::error::in_order(threshold, &times_by_pressure().range)?;
     let first = CRANKCASE.check(before.crankcase)?;
     let second = CRANKCASE.check(after.crankcase)?;
     if second.base() >= first.base() {
@@ -180,6 +198,9 @@ pub fn trial(before: &Observation, after: &Observation) -> Result<Trial, JointEr
         return Err(JointError::TrialOrder { before: amount(first), after: amount(second) });
     }
     Ok(match (before.leaks, after.leaks) {
+        (true, false) if first.base() <= 0.0 => Trial::Joint,
+        (true, false) if second.base() >= 0.0 => Trial::Pressure,
+        (true, false) if first.base() < (threshold.likely.base() - 1.0) * spot.head_pressure() => Trial::Masked,
         (true, false) => Trial::Pressure,
         (true, true) if second.base() <= 0.0 => Trial::Joint,
         (true, true) => Trial::Undecided,

@@ -252,10 +252,14 @@ impl Mend {
                 show(longer)
             ),
             Self::OneGasket { shorter, .. } if shorter.base() > 0.0 => {
-                format!("Use one gasket alone, with screws {} shorter.", show(shorter))
+                format!(
+                    "Use one gasket alone, if the cover then clears the rockers, with screws {} shorter.",
+                    show(shorter)
+                )
             }
             Self::OneGasket { gained, .. } => format!(
-                "Use one gasket alone; the same screw then reaches {} further: see that it does not meet the bottom.",
+                "Use one gasket alone, if the cover then clears the rockers; the same screw then reaches {} further: see that \
+                 it does not meet the bottom.",
                 show(gained)
             ),
             Self::LowerStops(height) => {

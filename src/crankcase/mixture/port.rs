@@ -158,7 +158,10 @@ pub fn check_port(port: &Port, scribe: &mut impl Scribe) -> Result<Vec<PortFindi
         findings.push(PortFinding::BoostOnSeat);
     }
     if !port.shuts_backward {
-        findings.push(PortFinding::BackfireEnters);
+        // Only a charge of fuel and air flashes back through the intake.
+        if port.throttled {
+            findings.push(PortFinding::BackfireEnters);
+        }
         if port.boosted {
             findings.push(PortFinding::BoostEnters);
         }

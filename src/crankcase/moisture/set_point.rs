@@ -11,7 +11,8 @@ use crate::scribe::{Scribe, Silent};
 pub struct SetPointAnswer {
     /// The set-point.
     pub set_point: Temperature,
-    /// One for each duty, in the order given.
+    /// Water at each duty, in the order given. Where petrol settles goes with the gas, not with the set-point: ask
+    /// [`condensation`] for it.
     pub duties: Vec<Condensation>,
     /// What the coolest likely oil among the duties does to petrol in it; none for a diesel.
     pub fuel: Option<super::FuelBoilOff>,
@@ -30,7 +31,11 @@ impl SetPointAnswer {
     /// The sentence a person reads about the set-point itself.
     #[must_use]
     pub fn words(&self) -> &'static str {
-        if self.oil_stays_dry() {
+        if self.oil_stays_dry() && self.fuel.is_none() {
+            "This set-point by itself makes no water condense: the oil stays above the dew point even of undiluted burnt gas. What \
+             gets wet are cold covers, hoses and cans, above all on short trips. A cooler set-point costs a slower warm-up of the \
+             oil, and water leaves it more slowly."
+        } else if self.oil_stays_dry() {
             "This set-point by itself makes no water condense: the oil stays above the dew point even of undiluted burnt gas. What \
              gets wet are cold covers, hoses and cans, above all on short trips. A cooler set-point costs a slower warm-up of the \
              oil, and fuel and water leave it more slowly."
@@ -55,10 +60,11 @@ pub fn by_set_point(
     let highest = duties.iter().map(|gas| gas.pressure.base()).fold(around.air.pressure.base(), f64::max);
     let worst_dew_point = super::dew_point(burnt, AbsolutePressure::from_base(highest), scribe)?;
     let reference = defaults::drying_oil().likely();
+    let water = Surroundings { petrol: None, ..*around };
     let mut answers = Vec::with_capacity(set_points.len());
     for &set_point in set_points {
         let warm = OilWarmth::Warm { set_point };
-        let duties = duties.iter().map(|gas| condensation(gas, warm, around, scribe)).collect::<Result<Vec<_>, _>>()?;
+        let duties = duties.iter().map(|gas| condensation(gas, warm, &water, scribe)).collect::<Result<Vec<_>, _>>()?;
         let coolest = duties.iter().map(|duty| duty.likely.oil.base()).fold(f64::INFINITY, f64::min);
         let fuel = if duties.is_empty() || around.petrol.is_none() {
             None

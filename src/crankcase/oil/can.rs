@@ -170,15 +170,23 @@ pub enum CanFinding {
     WaterToSump,
     /// Under depression it does not drain while the engine runs.
     DrainHeldUp,
-    /// What collects holds petrol.
+    /// What collects holds fuel.
     HoldsFuel,
 }
 
 impl CanFinding {
-    /// The remark a person reads.
+    /// The remark a person reads; a diesel's can holds no petrol, and the oil it lets through is fuel to the engine.
     #[must_use]
-    pub fn note(self) -> Note {
+    pub fn note(self, diesel: bool) -> Note {
         let (key, weight, text) = match self {
+            Self::FullToManifold | Self::FullToAirCleaner if diesel => return runaway(self),
+            Self::HoldsFuel if diesel => (
+                "can-holds-fuel",
+                Weight::Danger,
+                "What collects holds oil, acid water, soot and some diesel fuel: it burns. Empty the can with the engine cold and \
+                 off, no flame near, gloves on, into a closed tin; it is waste oil and goes neither back into the engine nor down \
+                 a drain. Hot, the vapours scald and are poisonous.",
+            ),
             Self::LargeEnough => {
                 ("can-large-enough", Weight::Remark, "The can holds what collects between services with a reserve.")
             }
@@ -212,7 +220,7 @@ impl CanFinding {
             Self::FullToAir => (
                 "can-full-to-air",
                 Weight::Danger,
-                "Full, the can spits oil, water and petrol out at its vent: on a hot exhaust that burns, on a tyre or the road it \
+                "Full, the can spits oil, water and fuel out at its vent: on a hot exhaust that burns, on a tyre or the road it \
                  makes slip. Drain it at half and lead its vent away from exhaust, wheels and the cabin's air.",
             ),
             Self::Freezes => (
@@ -244,6 +252,15 @@ impl CanFinding {
         };
         Note::new(key, weight, text)
     }
+}
+
+/// A full can that a diesel draws from. Common practice, no source.
+fn runaway(finding: CanFinding) -> Note {
+    let key = if finding == CanFinding::FullToManifold { "can-full-to-manifold" } else { "can-full-to-air-cleaner" };
+    let text = "Full, the can hands its oil to the intake, and a diesel burns it: it runs away, faster and faster, with its own \
+                fuel cut off, until the oil is gone or it breaks. Only shutting off its air stops it. A slug of liquid bends a \
+                rod. Drain the can at half, and never let it fill.";
+    Note::new(key, Weight::Danger, text)
 }
 
 impl CatchCan {

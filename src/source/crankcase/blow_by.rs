@@ -33,6 +33,9 @@ sources! {
         "Restrictor discharge, share past the rings, running against standing leak, and losses to expect by condition";
     METER = "blow-by-meter", Assumption,
         "A flow meter fed with pulsing, oily crankcase gas reads within a tenth, common practice, no source";
+    OTHER_LOAD = "leak-at-another-load", Assumption,
+        "Rings seat harder and gaps close with load, so that a leak area known at one load is only near that of another: \
+         from idle to full throttle within a fifth, no source";
     RING_FIGURES = "ring-figures", Assumption,
         "Ring gaps and land clearance as shares of the bore, side leakage, wear and running temperatures";
     RING_EXPANSION = "ring-expansion", FromMemory,

@@ -83,6 +83,8 @@ pub enum Means {
     CalibratedMeter,
     /// A thermometer beside the meter.
     GasTemperature,
+    /// The meter read again at full load.
+    FullLoad,
 }
 
 impl Means {
@@ -94,6 +96,7 @@ impl Means {
             Self::Meter => "a flow meter on the breather, the valve's line plugged,",
             Self::CalibratedMeter => "a calibrated meter",
             Self::GasTemperature => "a thermometer in the gas at the meter",
+            Self::FullLoad => "the meter read at full load, on a chassis dynamometer,",
         }
     }
 
@@ -105,6 +108,7 @@ impl Means {
             Self::Meter => "meter",
             Self::CalibratedMeter => "calibrated_meter",
             Self::GasTemperature => "gas_temperature",
+            Self::FullLoad => "full_load",
         }
     }
 }
@@ -120,6 +124,8 @@ pub enum LeakDownFigure {
     Restrictor,
     /// The gauges, at readings below 3 %.
     Gauges,
+    /// What a turbocharger adds, which no leak-down test sees.
+    Turbocharger,
 }
 
 impl LeakDownFigure {
@@ -131,6 +137,7 @@ impl LeakDownFigure {
             Self::RingShare => "the share past the rings",
             Self::Restrictor => "the tester's restrictor",
             Self::Gauges => "the gauges at so small a loss",
+            Self::Turbocharger => "the turbocharger's share, which the test does not see",
         }
     }
 
@@ -142,6 +149,7 @@ impl LeakDownFigure {
             Self::RingShare => "ring_share",
             Self::Restrictor => "restrictor",
             Self::Gauges => "gauges",
+            Self::Turbocharger => "turbocharger",
         }
     }
 
@@ -153,6 +161,9 @@ impl LeakDownFigure {
             Self::RingShare => "listen at filler, exhaust and intake, or measure what comes out of the filler",
             Self::Restrictor => "gauge its bore with drill shanks, or check the tester against a hole of known size",
             Self::Gauges => "a tester with finer gauges, or a higher supply pressure",
+            Self::Turbocharger => {
+                "a flow meter, read with the turbocharger's oil drain led away and again with it fitted"
+            }
         }
     }
 }

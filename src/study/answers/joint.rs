@@ -38,6 +38,9 @@ pub struct JointAnswers {
     pub leak: Result<LeakCause, String>,
     /// What two looks at a leak showed.
     pub trial: Option<Trial>,
+    /// Whether the pressures that would drive a leak, those of every duty and that of the first look if there was one, stay
+    /// within their limits: a leak is then no fault of the ventilation.
+    pub pressure_allowed: bool,
 }
 
 /// What is to be done to a joint: made together, with this torque, it is as promised.
@@ -129,11 +132,15 @@ pub(in crate::study) fn words(mend: &Mend) -> Option<Sentence> {
         Mend::SpreaderBars { total, .. } => {
             say!["lay steel bars, ", small(total), " thick in all, along the flange under the screw heads"]
         }
-        Mend::OneGasket { .. } => say!["use one gasket alone"],
+        // A second gasket or a spacer often lifts the cover off taller rockers.
+        Mend::OneGasket { .. } => say!["use one gasket alone, if the cover then clears the rockers"],
         Mend::HardStops(height) => say!["put hard stops of ", small(height), " round the screws"],
         Mend::LowerStops(height) => say!["put lower hard stops, ", small(height), " high"],
         Mend::HigherStops(height) => say!["put higher hard stops, ", small(height), " high"],
-        Mend::KnownFinish => say!["clean and oil the threads"],
+        // What stands in a blind hole cannot get out under the screw.
+        Mend::KnownFinish => {
+            say!["clean the holes dry (oil left in a blind hole can crack it), clean and oil the threads"]
+        }
     })
 }
 

@@ -22,6 +22,7 @@ pub use map::{
     Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Span, Unsolved,
     Variant,
 };
+pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
@@ -30,7 +31,7 @@ pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswe
 use super::{Duty, Sentence, Verdict};
 use crate::note::Note;
 use crate::quantity::si::{
-    Length, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+    Length, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume, VolumeRate,
 };
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Measured};
 use crate::say;
@@ -267,6 +268,8 @@ pub struct Curves {
     pub blow_by: Vec<SpeedPoint>,
     /// Against manifold pressure at the cruise speed.
     pub crankcase: Vec<LoadPoint>,
+    /// The valve by itself against depression; empty without one.
+    pub valve: Vec<ValvePoint>,
 }
 
 /// One point of expansion, level and system pressure against engine temperature.
@@ -300,4 +303,13 @@ pub struct LoadPoint {
     pub manifold: AbsolutePressure,
     /// Crankcase pressure at low, likely and high blow-by.
     pub gauge: Estimate<GaugePressure>,
+}
+
+/// One point of what the valve passes by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ValvePoint {
+    /// Depression across the valve, the ambient air at 20 °C right ahead of it.
+    pub depression: Pressure,
+    /// What it passes, as volume at 20 °C and 101.325 kPa.
+    pub flow: VolumeRate,
 }

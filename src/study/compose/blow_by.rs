@@ -1,21 +1,22 @@
 //! The cylinder at an operating point, and the gas past its rings by every level of knowledge.
 
 use super::context::Context;
-use super::{Fail, breathing, manifold};
+use super::metered;
+use super::{Fail, breathing};
 use crate::crankcase::blow_by::{
-    BlowBy, BlowByError, Candidate, Counted, InterRing, LeakDownTest, Level, RingPackFigures, RulesOfThumb,
-    area_from_flow, choose, defaults as blow_by_defaults, from_condition, from_leak_down, from_ring_pack, mass_flow,
-    remarks, standard_volume_flow, through,
+    BlowBy, Candidate, Counted, InterRing, LeakDownTest, Level, RingPackFigures, RulesOfThumb, area_from_flow, choose,
+    defaults as blow_by_defaults, from_condition, from_leak_down, from_ring_pack, remarks, standard_volume_flow,
+    through,
 };
 use crate::crankcase::cylinder::{
     self, Cycle, Geometry, LeakPath, Leakage, OperatingPoint, Trace, air_drawn, back_pressure, diesel_figures, figures,
     trace,
 };
 use crate::note::{Note, Weight};
-use crate::quantity::si::{AngularVelocity, Area, MassRate, Power, Ratio, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::si::{AngularVelocity, Area, MassFlux, MassRate, Power, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
-use crate::source::DEFINITION;
+use crate::source::crankcase::blow_by::OTHER_LOAD;
 use crate::study::{BlowByAnswers, Duty, Induction, Knowledge, LevelAnswer, Problems, defaults};
 
 /// What the engine does at one moment.
@@ -144,7 +145,7 @@ impl Cylinder {
     }
 
     /// The leak with that of the turbocharger on top, for a level that counts everything that comes out of a crankcase.
-    fn everything(&self) -> Leakage {
+    pub(super) fn everything(&self) -> Leakage {
         Leakage { forward: self.leakage.forward * (1.0 + self.turbo.likely.base()), ..self.leakage }
     }
 }
@@ -157,9 +158,70 @@ enum Hole {
     Rings(Box<RingPackFigures>, Option<InterRing>),
 }
 
+/// Where a flow that counts everything was known.
+#[derive(Clone, Copy)]
+pub(super) struct KnownAt {
+    /// Gas past the shaft of a turbocharger over that past the rings there.
+    turbo: Estimate<Ratio>,
+    /// Leak for each area there.
+    leak: MassFlux,
+}
+
+impl KnownAt {
+    pub const fn of(cylinder: &Cylinder) -> Self {
+        Self { turbo: cylinder.turbo, leak: cylinder.leakage.forward }
+    }
+
+    /// The turbocharger's share at another point, over rings that are as tight as the flow known leaves them: the more of it
+    /// was the turbocharger's, the less was theirs.
+    fn share_at(&self, cylinder: &Cylinder) -> Estimate<Ratio> {
+        let there = self.turbo;
+        let share = |here: Ratio, there_too: Ratio| {
+            let rings = (1.0 + there.likely.base()) / (1.0 + there_too.base());
+            Ratio::from_base((1.0 + here.base()) * rings - 1.0)
+        };
+        let here = cylinder.turbo;
+        let (low, high) = (share(here.low, there.low), share(here.high, there.high));
+        Estimate::sorted(low, here.likely, high)
+    }
+
+    /// How far the leak area may part, either way, from that of the point it is known at: the logarithm of
+    /// `max(G/G₀, G₀/G)^e`.
+    fn parts(&self, cylinder: &Cylinder, scribe: &mut impl Scribe) -> f64 {
+        let (here, there) = (cylinder.leakage.forward, self.leak);
+        let away = (here.base() / there.base()).ln().abs();
+        if !away.is_finite() || away < 1e-9 {
+            return 0.0;
+        }
+        let exponent = blow_by_defaults::other_load().likely();
+        let parts = exponent.base() * away;
+        scribe.step(|| {
+            let meaning = "what another load may change of the leak area, either way";
+            Step::new(meaning, "f", "f = max(G/G₀, G₀/G)^e", &OTHER_LOAD)
+                .with("G", here)
+                .with("G₀ where it was read", there)
+                .with("e", exponent)
+                .gives_amount(Amount::number(parts.exp()))
+        });
+        parts
+    }
+}
+
+/// An area known within a band, at another load: both doubts joined as the root of the sum of squares of their logarithms.
+fn widened(area: Estimate<Area>, parts: f64) -> Estimate<Area> {
+    let likely = area.likely.base();
+    if parts <= 0.0 || area.low.base() <= 0.0 {
+        return area;
+    }
+    let away = |end: Area| (end.base() / likely).ln().hypot(parts).exp();
+    Estimate { low: area.likely / away(area.low), likely: area.likely, high: area.likely * away(area.high) }
+}
+
 struct Known {
     knowledge: Knowledge,
     hole: Hole,
+    /// Where its flow was known; none of what sees the rings alone.
+    at: Option<KnownAt>,
 }
 
 /// The leak by every level of knowledge there is, best last.
@@ -192,7 +254,11 @@ impl Areas {
             let (figures, between) = inputs.rings.pack(inputs.condition, context.project.engine.bore);
             let found = from_ring_pack(&figures, &full.trace, &full.path, between.as_ref(), scribe);
             notes.extend(found.fail("blow_by.rings")?.1);
-            levels.push(Known { knowledge: Knowledge::RingGap, hole: Hole::Rings(Box::new(figures), between) });
+            levels.push(Known {
+                knowledge: Knowledge::RingGap,
+                hole: Hole::Rings(Box::new(figures), between),
+                at: None,
+            });
         }
         scribe.chapter("leak/condition", "Leak from condition and power");
         // No more power than the air breathed can burn: a catalogue's power is not made on a mountain.
@@ -202,18 +268,19 @@ impl Areas {
         let rules = RulesOfThumb::of(inputs.condition.physics());
         let flow = from_condition(&rules, full.trace.air_flow(), power, scribe).fail("duty.full_throttle")?;
         let area = area_from_flow(&flow, &full.everything(), Counted::Forward, scribe).fail("blow_by.condition")?;
-        levels.push(Known { knowledge: Knowledge::Condition, hole: Hole::Area(area) });
+        levels.push(Known { knowledge: Knowledge::Condition, hole: Hole::Area(area), at: Some(KnownAt::of(full)) });
         if !inputs.leak_down.is_empty() {
             scribe.chapter("leak/leak-down", "Leak from the leak-down readings");
             let test = leak_down_test(context);
             let area =
                 from_leak_down(&inputs.leak_down, &geometry(context), &test, scribe).fail("blow_by.leak_down")?;
             notes.extend(area.notes);
-            levels.push(Known { knowledge: Knowledge::LeakDown, hole: Hole::Area(area.running) });
+            levels.push(Known { knowledge: Knowledge::LeakDown, hole: Hole::Area(area.running), at: None });
         }
         if inputs.metered.known {
-            let area = metered_area(context, scribe)?;
-            levels.push(Known { knowledge: Knowledge::Measured, hole: Hole::Area(area) });
+            let reading = metered::area(context, scribe)?;
+            notes.extend(reading.note);
+            levels.push(Known { knowledge: Knowledge::Measured, hole: Hole::Area(reading.area), at: Some(reading.at) });
         }
         Ok(Self { levels, notes })
     }
@@ -264,24 +331,28 @@ impl Areas {
 impl Known {
     fn flow(&self, cylinder: &Cylinder, scribe: &mut impl Scribe) -> Result<BlowBy, Problems> {
         let rings = match &self.hole {
-            Hole::Area(area) => through(area, &cylinder.leakage, scribe).fail("blow_by")?,
+            Hole::Area(area) => {
+                let parts = match (self.knowledge, &self.at) {
+                    (Knowledge::Measured, Some(at)) => at.parts(cylinder, scribe),
+                    // The spread of a rule of thumb is far wider.
+                    _ => 0.0,
+                };
+                through(&widened(*area, parts), &cylinder.leakage, scribe).fail("blow_by")?
+            }
             Hole::Rings(figures, between) => {
                 let found = from_ring_pack(figures, &cylinder.trace, &cylinder.path, between.as_ref(), scribe);
                 found.fail("blow_by.rings")?.0
             }
         };
-        let share = match self.knowledge {
-            // What was measured or is known by rule has the turbocharger's gas in it: it is put back as it was taken out.
-            Knowledge::Condition | Knowledge::Measured => Estimate::exact(cylinder.turbo.likely),
-            Knowledge::RingGap | Knowledge::LeakDown => cylinder.turbo,
-        };
+        // What was measured or is known by rule has the turbocharger's gas in it: it is put back as it was taken out.
+        let share = self.at.map_or(cylinder.turbo, |at| at.share_at(cylinder));
         Ok(with_turbocharger(rings, &share, scribe))
     }
 }
 
 /// Adds the gas past the shaft of a turbocharger, as a share of what passes the rings.
 fn with_turbocharger(rings: BlowBy, share: &Estimate<Ratio>, scribe: &mut impl Scribe) -> BlowBy {
-    if share.high.base() <= 0.0 {
+    if [share.low, share.likely, share.high].iter().all(|share| share.base() == 0.0) {
         return rings;
     }
     let more = Estimate {
@@ -303,61 +374,6 @@ fn with_turbocharger(rings: BlowBy, share: &Estimate<Ratio>, scribe: &mut impl S
             .gives(all.forward.likely)
     });
     all
-}
-
-/// The area behind a meter's reading, by the leak at the point it was read at.
-fn metered_area(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Estimate<Area>, Problems> {
-    let inputs = &context.project.blow_by.metered;
-    let wide_open = manifold::wide_open(context);
-    let manifold = inputs.manifold.unwrap_or(wide_open);
-    manifold::check(context, manifold, "blow_by.metered.manifold_pressure")?;
-    let mut running = Running::full_load(context, inputs.rpm, manifold);
-    let full_power = running.power.base();
-    let load = if context.project.engine.is_diesel() {
-        running.power = inputs.power.unwrap_or(running.power);
-        if full_power > 0.0 { running.power.base() / full_power } else { 1.0 }
-    } else {
-        manifold.base() / wide_open.base()
-    };
-    let slow = inputs.rpm.base() < 1.3 * context.project.duty.of(Duty::Idle).rpm.base();
-    // The burn of the duty that is most like it.
-    let like = match load {
-        _ if load >= 0.95 => Duty::FullThrottle,
-        _ if load >= 0.7 => Duty::Hill,
-        _ if slow => Duty::Idle,
-        _ => Duty::Cruise,
-    };
-    scribe.chapter("leak/measured", "Leak from the flow meter, at the point it was read at");
-    let path = "blow_by.metered.rpm";
-    let cylinder = cylinder_at(context, like, running, path, scribe)?;
-    let gas = context.project.blow_by.gas_temperature.unwrap_or_else(defaults::gas_temperature);
-    let meter = blow_by_defaults::meter_error().likely();
-    let flow = metered(inputs.flow, gas, meter, context.ambient, scribe).fail("blow_by.metered.flow")?;
-    area_from_flow(&flow, &cylinder.everything(), Counted::Balance, scribe).fail("blow_by.metered.flow")
-}
-
-/// A flow read off a meter: the meter's error and the gas temperature's spread joined as the root of the sum of squares.
-pub(super) fn metered(
-    measured: VolumeRate,
-    gas: Estimate<ThermodynamicTemperature>,
-    meter: Ratio,
-    ambient: AbsolutePressure,
-    scribe: &mut impl Scribe,
-) -> Result<Estimate<MassRate>, BlowByError> {
-    let [hot, likely, cool] = [gas.high, gas.likely, gas.low];
-    let flow = mass_flow(measured, likely, ambient)?;
-    let share = |at| mass_flow(measured, at, ambient).map(|one| (one.base() / flow.base() - 1.0).hypot(meter.base()));
-    let spread = |share: f64| MassRate::from_base(flow.base() * (1.0 + share).max(0.0));
-    let flow = Estimate::sorted(spread(-share(hot)?), flow, spread(share(cool)?));
-    scribe.step(|| {
-        Step::new("Mass flow behind the meter's reading", "ṁ", "ṁ = V̇·p/(R·T)", &DEFINITION)
-            .with("V̇", measured)
-            .with("T", likely)
-            .with("p", ambient)
-            .with_amount("meter's error", Amount::of_kind(meter, Kind::Share))
-            .gives(flow.likely)
-    });
-    Ok(flow)
 }
 
 fn candidates(all: &[(Knowledge, BlowBy)]) -> Vec<Candidate> {

@@ -6,11 +6,11 @@ use super::context::Context;
 use super::coolant::Side;
 use super::crankcase;
 use super::thermal::{self, Radiators};
-use super::{filled, tank, ventilation};
-use crate::quantity::si::{AngularVelocity, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured};
+use super::{filled, tank, valve, ventilation};
+use crate::quantity::si::{AngularVelocity, Pressure, ThermodynamicTemperature};
+use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, celsius};
 use crate::scribe::Silent;
-use crate::study::{Curves, Duty, GrowthPoint, LoadPoint, Problems, Project, SpeedPoint};
+use crate::study::{Curves, Duty, GrowthPoint, LoadPoint, Problems, Project, SpeedPoint, ValvePoint};
 
 /// Points of a curve.
 const POINTS: u32 = 40;
@@ -18,7 +18,33 @@ const POINTS: u32 = 40;
 /// The curves of a checked project.
 pub(in crate::study) fn curves(project: &Project) -> Result<Curves, Problems> {
     let context = Context::new(project, &mut Silent)?;
-    Ok(Curves { growth: growth(&context)?, blow_by: blow_by(&context)?, crankcase: crankcase(&context)? })
+    Ok(Curves {
+        growth: growth(&context)?,
+        blow_by: blow_by(&context)?,
+        crankcase: crankcase(&context)?,
+        valve: valve_alone(&context)?,
+    })
+}
+
+/// The valve by itself, from no depression to 90 kPa, or to nine tenths of what the air has where that is less. A table
+/// ends where it was measured.
+fn valve_alone(context: &Context<'_>) -> Result<Vec<ValvePoint>, Problems> {
+    let ventilation = &context.project.ventilation;
+    if !ventilation.has_valve() {
+        return Ok(Vec::new());
+    }
+    let valve = valve::valve(&ventilation.valve)?;
+    let ambient = context.ambient.base();
+    let deepest = (0.9 * ambient).min(90e3);
+    let at = |i: u32| {
+        // Closer together where the valve has hardly opened.
+        let share = f64::from(i) / f64::from(2 * POINTS);
+        let depression = deepest * share.powf(1.5);
+        let behind = AbsolutePressure::from_base(ambient - depression);
+        let flow = valve::through(&valve, context.ambient, (behind, celsius(20.0)), &mut Silent).ok()?;
+        Some(ValvePoint { depression: Pressure::from_base(depression), flow })
+    };
+    Ok((0..=2 * POINTS).map_while(at).collect())
 }
 
 fn growth(context: &Context<'_>) -> Result<Vec<GrowthPoint>, Problems> {

@@ -5,13 +5,13 @@ mod plan;
 use super::Fail;
 use super::context::Context;
 use crate::crankcase::joint::{
-    JointError, Safety, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
+    Finish, JointError, Limit, Safety, Stack, Window, clamp_load, figures, leak_cause, pressure_held, window,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Force, Torque};
 use crate::quantity::{Estimate, Measured, Stiffness};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{CoverJointInputs, DutyAnswers, Fails, JointAnswers, JointLoad, Problems};
+use crate::study::{CoverJointInputs, DutyAnswers, Fails, JointAnswers, JointLoad, Problems, State};
 
 const PATH: &str = "cover_joint";
 
@@ -43,6 +43,12 @@ pub(super) fn answers(
     let plan = plan::plan(inputs);
     let changes = plan::single_changes(inputs, &window);
     notes.extend(load.as_ref().and_then(|load| gives_way(load, &window)));
+    if window.limit == Limit::Gasket && window.stop.is_none() {
+        notes.push(closer_note());
+    }
+    if inputs.finish == Finish::Oiled {
+        notes.push(oil_in_hole_note());
+    }
     let highest = |duty: &DutyAnswers| {
         let (high, dirty) = (duty.high().cover_gauge, duty.unfavourable.cover_gauge);
         if dirty > high { dirty } else { high }
@@ -57,6 +63,8 @@ pub(super) fn answers(
         notes.extend(leak.notes.iter().cloned());
     }
     let trial = inputs.tried().transpose().fail("cover_joint.trial.after")?;
+    // At which duty somebody looked is not known: what was measured must be within the limit of every one.
+    let looked = trial.is_none() || duties.iter().all(|duty| inputs.trial_before <= duty.limit.likely);
     let answers = JointAnswers {
         screw: inputs.screw_length,
         reach: joint.engagement.length,
@@ -70,6 +78,7 @@ pub(super) fn answers(
         worst_duty: worst.duty,
         leak,
         trial,
+        pressure_allowed: looked && duties.iter().all(|duty| duty.pressure_state() == State::Holds),
     };
     notes.extend(pressed(&answers));
     Ok(Some((answers, notes)))
@@ -141,6 +150,25 @@ fn gives_way(load: &JointLoad, window: &Window) -> Option<Note> {
         return None;
     };
     Some(Note::new("screw-gives-way", Weight::Danger, text))
+}
+
+/// The seat is judged where the screws lie furthest apart; the gasket is crushed where they lie closest.
+fn closer_note() -> Note {
+    Note::new(
+        "screws-lie-closer",
+        Weight::Weak,
+        "The most torque is that of the largest distance between screws. Where they lie much closer the same torque presses \
+         the gasket harder, by as many times as they are closer: look there for a gasket that is squeezed out.",
+    )
+}
+
+fn oil_in_hole_note() -> Note {
+    Note::new(
+        "oil-in-blind-hole",
+        Weight::Weak,
+        "Oil the thread of the screw with a thin film and leave the hole dry: oil or coolant that stands in a blind hole \
+         cannot get out under the screw, holds up the torque and can crack the boss.",
+    )
 }
 
 fn bottoms_note() -> Note {

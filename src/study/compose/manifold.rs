@@ -97,10 +97,8 @@ fn without_throttle(context: &Context<'_>, duty: Duty, scribe: &mut impl Scribe)
     let speed = (here.rpm.base() / full.rpm.base()).min(1.0);
     let load = if full.power.base() > 0.0 { (here.power.base() / full.power.base()).min(1.0) } else { 0.0 };
     let loss = defaults::full_throttle_loss().likely();
-    let boost = wide_open(context).base() - context.ambient.base() + loss.base();
     let share = if context.project.engine.is_boosted() { load } else { 0.0 };
-    let pressure =
-        AbsolutePressure::from_base(context.ambient.base() - loss.base() * speed * speed + share * boost.max(0.0));
+    let pressure = unthrottled(context, speed, load);
     scribe.chapter(&format!("manifold/{}", duty.word()), &format!("Manifold pressure: {}", duty.name()));
     scribe.step(|| {
         let source = if share > 0.0 { &BOOST_FIGURES } else { &source::MANIFOLD_DEFAULTS };
@@ -113,6 +111,15 @@ fn without_throttle(context: &Context<'_>, duty: Duty, scribe: &mut impl Scribe)
             .gives(pressure)
     });
     pressure
+}
+
+/// The same of any shares of the speed and the load of full load; above one they count as one.
+pub(super) fn unthrottled(context: &Context<'_>, speed: f64, load: f64) -> AbsolutePressure {
+    let loss = defaults::full_throttle_loss().likely().base();
+    let speed = speed.min(1.0);
+    let boost = wide_open(context).base() - context.ambient.base() + loss;
+    let share = if context.project.engine.is_boosted() { load.min(1.0) } else { 0.0 };
+    AbsolutePressure::from_base(context.ambient.base() - loss * speed * speed + share * boost.max(0.0))
 }
 
 /// That a power asks for all the air there is.

@@ -14,6 +14,7 @@ mod joint;
 mod lines;
 mod manifold;
 mod map;
+mod metered;
 mod moisture;
 mod narrow;
 mod notes;

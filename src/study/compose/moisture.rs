@@ -1,14 +1,16 @@
-//! Water and petrol in the crankcase at the coldest air: the warm engine, and short cold trips.
+//! Water and fuel in the crankcase at the coldest air: the warm engine, and short cold trips.
 
 use super::context::Context;
 use super::notes::small_first;
 use crate::crankcase::moisture::{
-    Burning, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point, condensation, dilution,
+    Burning, Condensation, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point,
+    condensation, dilution,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
+use crate::study::answers::above_dew_point;
 use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, SetPointMoisture, defaults};
 
 /// The gas of each duty and the air it is judged in. What cannot be reckoned is told as a sentence.
@@ -59,15 +61,27 @@ impl Damp {
         Self { around, gases, burning, air, reached, hose_share, beyond }
     }
 
-    fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
+    /// The gas of a duty and what is around it.
+    fn of(&self, duty: Duty) -> Result<(&Gas, Surroundings), String> {
         let gas = self.gases[duty.index()].as_ref().map_err(Clone::clone)?;
         let mut around = self.around.as_ref().map_err(Clone::clone)?.to_owned();
         if let Some(burning) = &self.burning {
             around.burning = burning[duty.index()];
         }
+        Ok((gas, around))
+    }
+
+    /// Water alone on the coldest wall of the cover, for what is asked at every set-point.
+    fn water(&self, duty: Duty, oil: OilWarmth) -> Result<Condensation, String> {
+        let (gas, around) = self.of(duty)?;
+        told(condensation(&gas.of, oil, &Surroundings { petrol: None, ..around }, &mut Silent))
+    }
+
+    fn at(&self, duty: Duty, oil: OilWarmth, scribe: &mut impl Scribe) -> Result<DutyMoisture, String> {
+        let (gas, around) = self.of(duty)?;
         let at = told(condensation(&gas.of, oil, &around, scribe))?;
         // The same gas on a hose's wall; told beside the cover's, without working of its own.
-        let in_hose = Surroundings { wall_share: self.hose_share, ..around };
+        let in_hose = Surroundings { wall_share: self.hose_share, petrol: None, ..around };
         let hose = told(condensation(&gas.of, oil, &in_hose, &mut Silent))?;
         Ok(DutyMoisture { duty, dilution: gas.of.dilution, fresh: gas.fresh, blow_by: gas.of.blow_by, at, hose })
     }
@@ -90,7 +104,8 @@ impl Damp {
     fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
-            if let Some(margin) = self.trip(duty, set_point, &mut Silent)?.least_margin() {
+            let trip = OilWarmth::Trip { set_point, reached: self.reached };
+            if let Some(margin) = above_dew_point(&self.water(duty, trip)?.unfavourable) {
                 least = Some(least.map_or(margin, |least| if margin < least { margin } else { least }));
             }
         }
@@ -102,7 +117,14 @@ impl Damp {
         let gases = self.gases.iter().map(|gas| gas.as_ref().map(|gas| gas.of).map_err(Clone::clone));
         let gases = gases.collect::<Result<Vec<_>, _>>()?;
         let mut rows = told(by_set_point(&[set_point], &gases, around, &mut Silent))?;
-        rows.pop().ok_or_else(|| "there is no duty point".to_owned())
+        let mut row = rows.pop().ok_or_else(|| "there is no duty point".to_owned())?;
+        if self.burning.is_some() {
+            // A diesel burns with an air of its own at each duty; the worst dew point alone is that of full load.
+            for at in &mut row.duties {
+                *at = self.water(at.duty, OilWarmth::Warm { set_point })?;
+            }
+        }
+        Ok(row)
     }
 
     /// The warm engine and the short trips, with what is to be said of the wetter trip.
@@ -127,11 +149,11 @@ impl Damp {
             self.trip(duty, set_point, scribe)
         });
         let answers = MoistureAnswers { air: self.air, warm, trips };
-        let notes = self.notes(&answers);
+        let notes = self.notes(&answers, context.project.engine.is_diesel());
         (answers, notes)
     }
 
-    fn notes(&self, answers: &MoistureAnswers) -> Vec<Note> {
+    fn notes(&self, answers: &MoistureAnswers, diesel: bool) -> Vec<Note> {
         let mut notes = answers.worst_trip().map_or_else(Vec::new, |trip| trip.at.notes());
         let ice = answers.trips.iter().flatten().find(|trip| trip.hose.unfavourable.is_icy());
         notes.extend(
@@ -146,13 +168,18 @@ impl Damp {
             }
         }
         if answers.trips.iter().flatten().any(|trip| trip.at.likely.oil_is_wet()) {
-            notes.push(Note::new(
-                "water-in-oil",
-                Weight::Weak,
+            let text = if diesel {
+                "On short cold trips the oil itself stays below the dew point: water goes into the oil, not only onto the \
+                 covers. Run it warm for half an hour once in a while and change the oil by the season, not the distance."
+            } else {
                 "On short cold trips the oil itself stays below the dew point: water and petrol go into the oil, not only onto \
                  the covers. Run it warm for half an hour once in a while and change the oil by the season, not the distance; \
-                 a level that rises, or oil that smells of petrol, is to be changed before it is driven hard.",
-            ));
+                 a level that rises, or oil that smells of petrol, is to be changed before it is driven hard."
+            };
+            notes.push(Note::new("water-in-oil", Weight::Weak, text));
+        }
+        if diesel {
+            notes.push(Note::new("diesel-in-oil", Weight::Weak, DIESEL_IN_OIL));
         }
         let fuel = |trip: &DutyMoisture| trip.at.likely.fuel_dew.wets(trip.at.likely.wall) == Some(true);
         if answers.trips.iter().flatten().any(fuel) {
@@ -174,6 +201,16 @@ impl Damp {
     }
 }
 
+/// What the gas does not tell of a diesel's fuel in its oil. Common practice, no source.
+const DIESEL_IN_OIL: &str = "Diesel fuel that gets into the oil stays there: it hardly leaves at oil \
+                             temperatures. It comes by the cylinder walls on cold starts, from an injector that drips, and \
+                             where fuel is injected late to burn a soot filter free; none of it is reckoned here. A level \
+                             that rises or oil that runs thin is to be changed before it is driven hard: thin oil ruins \
+                             bearings, and an overfull sump can throw oil into the intake, on which a diesel runs away.";
+
+/// Drawn in over blow-by, below which it is the seat of a shut valve that leaks, not fresh air.
+const TRICKLE: f64 = 1e-3;
+
 /// The duties of a short trip.
 const SHORT_TRIP: [Duty; 2] = [Duty::Idle, Duty::Cruise];
 
@@ -183,8 +220,12 @@ fn gas(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> R
         MassRate::from_base(case.flows.iter().map(|flow| (-flow.out.base()).max(0.0)).sum())
     };
     let [low, likely, high] = &duty.crankcase;
-    let fresh = Estimate::sorted(fresh(high), fresh(likely), fresh(low));
     let blow_by = duty.blow_by.forward;
+    let fresh = |case: &crate::study::CrankcaseCase, blow_by: MassRate| {
+        let fresh = fresh(case);
+        if fresh.base() < TRICKLE * blow_by.base() { MassRate::from_base(0.0) } else { fresh }
+    };
+    let fresh = Estimate::sorted(fresh(high, blow_by.high), fresh(likely, blow_by.likely), fresh(low, blow_by.low));
     let dilution = told(dilution(&fresh, &blow_by, scribe))?;
     // A seal lets go or draws air in long before such a pressure: the gas is then near that of the air.
     let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };

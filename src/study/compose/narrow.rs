@@ -1,13 +1,14 @@
 //! What to measure to know the blow-by better: the band now, and after each thing that could be measured.
 
 use super::Fail;
-use super::blow_by::{geometry, leak_down_test, metered};
+use super::blow_by::{geometry, leak_down_test};
 use super::context::Context;
+use super::metered::metered;
 use crate::crankcase::blow_by::{LeakDownTest, assumed_readings, defaults as figures, from_leak_down};
-use crate::quantity::si::{Area, Ratio};
+use crate::quantity::si::{Area, MassRate, Ratio};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::Silent;
-use crate::study::{Band, BlowByAnswers, Knowledge, LeakDownFigure, Means, Narrow, Problems, defaults};
+use crate::study::{Band, BlowByAnswers, Duty, Knowledge, LeakDownFigure, Means, Narrow, Problems, defaults};
 
 /// High over low; none where the low end is nothing.
 fn factor<Q: Measured>(estimate: &Estimate<Q>) -> Option<Ratio> {
@@ -19,31 +20,75 @@ fn width<T>(band: &Band<T>) -> f64 {
     band.factor.map_or(f64::INFINITY, Measured::base)
 }
 
+/// High over low of what turbocharger and rings pass together, by the turbocharger's share alone.
+fn factor_of_shares(shares: &Estimate<Ratio>) -> Ratio {
+    Ratio::from_base((1.0 + shares.high.base()) / (1.0 + shares.low.base()))
+}
+
+/// What full throttle adds to the doubt of a reading made elsewhere, low and high end; logarithms.
+struct Elsewhere([f64; 2]);
+
+impl Elsewhere {
+    fn of(full: &Estimate<MassRate>, read: &Estimate<MassRate>) -> Self {
+        let ([low, high], [of_low, of_high]) = (ends(full), ends(read));
+        let more = |all: f64, of: f64| (all * all - of * of).max(0.0).sqrt();
+        Self([more(low, of_low), more(high, of_high)])
+    }
+
+    fn counts(&self) -> bool {
+        self.0.iter().any(|more| *more > 0.01)
+    }
+
+    /// High over low at full throttle of a reading known as well as this one.
+    fn factor(&self, read: &Estimate<MassRate>) -> Option<Ratio> {
+        let ([low, high], [more_low, more_high]) = (ends(read), self.0);
+        let all = low.hypot(more_low) + high.hypot(more_high);
+        all.is_finite().then(|| Ratio::from_base(all.exp()))
+    }
+}
+
+/// How far both ends of a flow lie from the likely one; logarithms.
+fn ends(flow: &Estimate<MassRate>) -> [f64; 2] {
+    [(flow.likely / flow.low).base().ln(), (flow.high / flow.likely).base().ln()]
+}
+
 /// What to measure, by the blow-by at full throttle.
 pub(super) fn narrow(context: &Context<'_>, full: &BlowByAnswers) -> Result<Narrow, Problems> {
     let inputs = &context.project.blow_by;
     let gas = inputs.gas_temperature.unwrap_or_else(defaults::gas_temperature);
     let meter = figures::meter_error().estimate;
     let read = |gas, error| {
-        let flow =
-            metered(inputs.metered.flow, gas, error, context.ambient, &mut Silent).fail("blow_by.metered.flow")?;
-        Ok::<_, Problems>(factor(&flow))
+        metered(inputs.metered.flow, gas, error, context.ambient, &mut Silent).fail("blow_by.metered.flow")
     };
-    let mut ways = Vec::with_capacity(2);
+    // What a turbocharger passes comes on top of what the rings do, within its own band.
+    let full_boost = context.turbo_leak(context.manifold[Duty::FullThrottle.index()].0);
+    let with_turbo = |rings: Option<Ratio>| rings.map(|rings| rings * factor_of_shares(&full_boost));
+    let mut ways = Vec::with_capacity(3);
     let mut swung = Vec::new();
     if full.knowledge == Knowledge::Measured {
-        ways.push(Band { by: Means::CalibratedMeter, factor: read(gas, meter.low)? });
-        ways.push(Band { by: Means::GasTemperature, factor: read(Estimate::exact(gas.likely), meter.likely)? });
+        let usual = read(gas, meter.likely)?;
+        let elsewhere = Elsewhere::of(&full.forward, &usual);
+        ways.push(Band { by: Means::CalibratedMeter, factor: elsewhere.factor(&read(gas, meter.low)?) });
+        let thermometer = read(Estimate::exact(gas.likely), meter.likely)?;
+        ways.push(Band { by: Means::GasTemperature, factor: elsewhere.factor(&thermometer) });
+        if elsewhere.counts() {
+            ways.push(Band { by: Means::FullLoad, factor: factor(&usual) });
+        }
     } else {
-        ways.push(Band { by: Means::Meter, factor: read(gas, meter.likely)? });
+        ways.push(Band { by: Means::Meter, factor: factor(&read(gas, meter.likely)?) });
         if full.knowledge == Knowledge::LeakDown {
             swung = swing(context)?;
+            if full_boost.high > full_boost.low {
+                let by = LeakDownFigure::Turbocharger;
+                swung.push(Band { by, factor: Some(factor_of_shares(&full_boost)) });
+            }
+            swung.sort_by(|a, b| width(b).total_cmp(&width(a)));
         } else {
             let geometry = geometry(context);
             let readings = assumed_readings(inputs.condition.physics(), &geometry).fail("blow_by.leak_down")?;
             let test = leak_down_test(context);
             let area = from_leak_down(&readings, &geometry, &test, &mut Silent).fail("blow_by.leak_down")?;
-            ways.push(Band { by: Means::LeakDown, factor: factor(&area.running) });
+            ways.push(Band { by: Means::LeakDown, factor: with_turbo(factor(&area.running)) });
         }
     }
     ways.sort_by(|a, b| width(a).total_cmp(&width(b)));
@@ -90,9 +135,7 @@ fn swing(context: &Context<'_>) -> Result<Vec<Band<LeakDownFigure>>, Problems> {
         ),
         (LeakDownFigure::Gauges, area(&likely)?),
     ];
-    let mut swung: Vec<_> = ends.into_iter().map(|(by, area)| Band { by, factor: factor(&area) }).collect();
-    swung.sort_by(|a, b| width(b).total_cmp(&width(a)));
-    Ok(swung)
+    Ok(ends.into_iter().map(|(by, area)| Band { by, factor: factor(&area) }).collect())
 }
 
 /// The spread of one figure without that of the gauges, which is in every area.

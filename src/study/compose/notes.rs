@@ -71,6 +71,7 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
     let out = |duty: &DutyAnswers| duty.high().breathes_out();
     let closed = inputs.arrangement == Arrangement::ClosedWithFreshAirLine;
     let open_breather = inputs.has_breather() && !closed;
+    let diesel = context.project.engine.is_diesel();
     let weakly_known = |duty: &DutyAnswers| {
         let blow_by = duty.blow_by.forward;
         blow_by.high.base() >= 1.8 * blow_by.likely.base()
@@ -79,7 +80,10 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
         let weight = match caution.key {
             "law" if !closed => Weight::Remark,
             "hot-oil" if open_breather && duties.iter().any(out) => Weight::Danger,
-            "flame" if inputs.has_valve() || open_breather => Weight::Danger,
+            // A diesel's charge is air, and nothing flashes back: oil mist is what burns, and what feeds the engine.
+            "flame" if !diesel && (inputs.has_valve() || open_breather) => Weight::Danger,
+            "oil-mist" if diesel && open_breather => Weight::Danger,
+            "runaway" if diesel => Weight::Danger,
             "running-engine" => Weight::Danger,
             "never-plug" if !inputs.has_breather() => Weight::Danger,
             "estimate" if duties.iter().any(weakly_known) => Weight::Weak,

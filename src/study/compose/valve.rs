@@ -11,8 +11,8 @@ use crate::crankcase::element::{
 use crate::crankcase::mixture::{Port, PortFinding, check_port};
 use crate::fluid::crankcase_gas::standard_pressure;
 use crate::note::{Note, Weight};
-use crate::quantity::si::{Area, Length, MassRate, VolumeRate};
-use crate::quantity::{Estimate, Measured, celsius};
+use crate::quantity::si::{Area, Length, MassRate, ThermodynamicTemperature, VolumeRate};
+use crate::quantity::{AbsolutePressure, Estimate, Measured, celsius};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{
     Bench, BenchInputs, BenchRow, Duty, DutyAnswers, PortPlace, Problems, ValveAnswers, ValveInputs, ValveKind,
@@ -166,8 +166,18 @@ pub(super) fn around(context: &Context<'_>, duties: &[DutyAnswers; 5], duty: &Du
 
 /// What the valve passes with the ambient air right ahead of it and its port right behind.
 fn alone(valve: &Valve, at: &Boundary, scribe: &mut impl Scribe) -> Result<VolumeRate, String> {
-    let ahead = End { pressure: at.ambient, temperature: celsius(20.0) };
-    let behind = End { pressure: at.manifold, temperature: at.manifold_temperature };
+    through(valve, at.ambient, (at.manifold, at.manifold_temperature), scribe)
+}
+
+/// What the valve passes with air of 20 °C at a pressure right ahead of it, as volume at 20 °C and 101.325 kPa.
+pub(super) fn through(
+    valve: &Valve,
+    ahead: AbsolutePressure,
+    (pressure, temperature): (AbsolutePressure, ThermodynamicTemperature),
+    scribe: &mut impl Scribe,
+) -> Result<VolumeRate, String> {
+    let ahead = End { pressure: ahead, temperature: celsius(20.0) };
+    let behind = End { pressure, temperature };
     let flow = valve.element().flow(ahead, behind, Gas::default(), scribe).map_err(|error| error.to_string())?;
     Ok(standard_volume_flow(flow))
 }

@@ -337,7 +337,7 @@ static AFTER: Field = Field::new(
     "Crankcase pressure, second look",
     Kind::CrankcasePressure,
     (-50e3, 50e3),
-    "Lowered by a wider breather, a valve or an easier engine speed; never by plugging an outlet.",
+    "Lowered by a wider breather or a valve, at the same engine speed; never by plugging an outlet.",
     "it must be the lower one",
 );
 

@@ -5,7 +5,9 @@ use super::reading::Reading;
 use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use crate::quantity::Measured;
-use crate::study::{DutyAnswers, EngineMetal, FlowPath, Moment, Part, State, VentilationArrangement};
+use crate::study::{
+    DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Moment, Part, State, VentilationArrangement,
+};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2};
 
@@ -13,7 +15,8 @@ use egui::{Pos2, Rect, pos2};
 pub const LEFT: f32 = 372.0;
 /// Right wall.
 pub const RIGHT: f32 = 596.0;
-const MIDDLE: f32 = 484.0;
+/// Between the two banks.
+pub const MIDDLE: f32 = 484.0;
 /// Top of the covers, of the heads, of the block, of the crankcase, bottom of the sump.
 pub const COVERS: f32 = 78.0;
 /// Top of the heads.
@@ -132,7 +135,7 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     let tone = if state == State::DoesNotHold { Tone::Fault } else { Tone::Ink };
     sketch.label(
         Wish::new(pos2(centre, 368.0))
-            .line(reading.signed(case.gauge), size::LARGE, true, tone)
+            .line(reading.stands(case), size::LARGE, true, tone)
             .at(Side::Middle, 0.0, 0.0)
             .inside(),
     );
@@ -148,18 +151,20 @@ fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     );
 }
 
-/// Whether each way has a cover of its own.
+/// Whether two covers are drawn: each way has one of its own, a hose joins them, or a line leaves between them.
 pub fn two_covers(reading: &Reading<'_>) -> bool {
     use VentilationArrangement as A;
-    matches!(
-        reading.project.ventilation.arrangement,
-        A::BreatherWithValve | A::ClosedWithFreshAirLine | A::TwoBreathers
-    )
+    let ventilation = &reading.project.ventilation;
+    ventilation.crossover.known
+        || ventilation.gas_source() == GasSource::Valley
+        || matches!(ventilation.arrangement, A::BreatherWithValve | A::ClosedWithFreshAirLine | A::TwoBreathers)
 }
 
 fn covers(sketch: &mut Sketch, reading: &Reading<'_>) {
+    let source = reading.project.ventilation.gas_source();
+    let apart = if source == GasSource::Valley { 14.0 } else { 4.0 };
     let spans: &[(f32, f32)] = if two_covers(reading) {
-        &[(LEFT + 4.0, MIDDLE - 4.0), (MIDDLE + 4.0, RIGHT - 4.0)]
+        &[(LEFT + 4.0, MIDDLE - apart), (MIDDLE + apart, RIGHT - 4.0)]
     } else {
         &[(LEFT + 4.0, RIGHT - 4.0)]
     };
@@ -175,10 +180,14 @@ fn covers(sketch: &mut Sketch, reading: &Reading<'_>) {
         sketch.area(shape, Some(Tone::GasWash), Some(OUTLINE));
     }
     // The baffle below each outlet: a plate the gas has to go round.
+    let (first, second) = ((LEFT + 26.0, 452.0), (516.0, RIGHT - 12.0));
     let outlets: &[(f32, f32)] = match reading.project.ventilation.arrangement {
-        VentilationArrangement::BreatherOnly => &[(LEFT + 26.0, 452.0)],
-        VentilationArrangement::ValveOnly => &[(516.0, RIGHT - 12.0)],
-        _ => &[(LEFT + 26.0, 452.0), (516.0, RIGHT - 12.0)],
+        _ if reading.project.ventilation.crossover.known => &[first, second],
+        VentilationArrangement::BreatherOnly if source == GasSource::Cover => &[first],
+        VentilationArrangement::BreatherOnly => &[],
+        VentilationArrangement::ValveOnly => &[second],
+        _ if source != GasSource::Cover => &[second],
+        _ => &[first, second],
     };
     for (left, right) in outlets {
         sketch.line(vec![pos2(*left, 104.0), pos2(*right, 104.0)], pen(Tone::Ink, weight::MEDIUM));
@@ -200,14 +209,27 @@ fn gallery(sketch: &mut Sketch, reading: &Reading<'_>) {
     let up = |x: f32, to: Pos2| super::sketch::bent(&[pos2(x, CASE + 26.0), pos2(x, to.y), to], 10.0);
     let to_left = up(MIDDLE - 10.0, pos2(LEFT_OUTLET + 34.0, 94.0));
     let to_right = up(MIDDLE + 10.0, pos2(RIGHT - 62.0, 96.0));
-    let only_one = !two_covers(reading);
-    if !only_one {
-        sketch.line(vec![pos2(MIDDLE, HEADS), pos2(MIDDLE, CASE)], OUTLINE);
+    let ventilation = &reading.project.ventilation;
+    let source = ventilation.gas_source();
+    if two_covers(reading) {
+        // A line from the valley takes its gas where the two sides meet.
+        let top = if source == GasSource::Valley { HEADS + 44.0 } else { HEADS };
+        sketch.line(vec![pos2(MIDDLE, top), pos2(MIDDLE, CASE)], OUTLINE);
     }
-    let second = if reading.project.ventilation.has_valve() { FlowPath::Valve } else { FlowPath::SecondBreather };
-    for (path, way) in [(FlowPath::Breather, to_left), (second, to_right)] {
-        let flow = reading.flow(path);
-        sketch.flow(Stream::Way(path), way, flow, reading.arrow_width(flow));
+    let second = if ventilation.has_valve() { FlowPath::Valve } else { FlowPath::SecondBreather };
+    let breather = reading.flow(FlowPath::Breather);
+    // What the cross-over takes from one cover has risen into that one.
+    let across = reading.crossover();
+    let taken = if source == GasSource::Cover { breather } else { 0.0 };
+    let own = |path| if across == 0.0 { Stream::Way(path) } else { Stream::Rising };
+    for (stream, way, flow) in
+        [(own(FlowPath::Breather), to_left, taken - across), (own(second), to_right, reading.flow(second) + across)]
+    {
+        sketch.flow(stream, way, flow, reading.arrow_width(flow));
+    }
+    if source == GasSource::Valley {
+        let way = vec![pos2(MIDDLE, CASE + 12.0), pos2(MIDDLE, HEADS + 4.0)];
+        sketch.flow(Stream::Way(FlowPath::Breather), way, breather, reading.arrow_width(breather));
     }
 }
 
@@ -239,6 +261,15 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
         many => format!("two of {many} cylinders drawn"),
     };
     let cast = format!("{} block, {} heads", metal(engine.block_metal), metal(engine.head_metal));
+    let breathes = match (engine.fuel, engine.induction) {
+        (EngineFuel::Petrol, Induction::Natural) => "",
+        (EngineFuel::Diesel, Induction::Natural) => "diesel",
+        (EngineFuel::Petrol, Induction::Turbocharger) => "turbocharged",
+        (EngineFuel::Diesel, Induction::Turbocharger) => "turbocharged diesel",
+        (EngineFuel::Petrol, Induction::Supercharger) => "with a blower",
+        (EngineFuel::Diesel, Induction::Supercharger) => "diesel with a blower",
+    };
+    let drawn = if breathes.is_empty() { drawn } else { format!("{drawn}, {breathes}") };
     let wish = Wish::new(pos2(MIDDLE, SUMP + 4.0)).quiet(drawn).quiet(cast);
     sketch.label(wish.at(Side::Middle, 0.0, 19.0));
     // The level the heads and the block part at.
@@ -269,7 +300,7 @@ fn cover_joint_part(sketch: &mut Sketch, reading: &Reading<'_>) {
 /// The crankcase as a part; after everything that lies under it.
 pub fn crankcase_part(sketch: &mut Sketch, reading: &Reading<'_>) {
     let says = match (reading.case(), reading.crankcase_state()) {
-        (Some(case), Some(state)) => format!(", {} now {}", reading.signed(case.gauge), state.word()),
+        (Some(case), Some(state)) => format!(", {} now {}", reading.stands(case), state.word()),
         _ => ", engine at rest".to_owned(),
     };
     let name = format!("{}{says}", Part::Crankcase.name());

@@ -1,13 +1,17 @@
 //! The way out of the gas: breather lines, element, catch can, valve, manifold, air cleaner, and the scale of the arrows.
 
-use super::engine::{COVERS, LEFT_OUTLET, RIGHT, RIGHT_OUTLET};
+mod fittings;
+
+use super::engine::{COVERS, HEADS, LEFT_OUTLET, MIDDLE, RIGHT, RIGHT_OUTLET};
 use super::label::Wish;
 use super::reading::Reading;
 use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, OUTLINE, Sketch, bent, pen, rect};
 use crate::quantity::si::VolumeRate;
 use crate::quantity::{Kind, Measured};
-use crate::study::{CanPlace, FlowPath, LineInputs, Part, State, VentilationArrangement};
+use crate::study::{
+    CanPlace, FlowPath, GasSource, InlineKind, LineInputs, Part, PortPlace, State, VentilationArrangement,
+};
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2, vec2};
 
@@ -18,28 +22,37 @@ const LOWER: f32 = 152.0;
 const END: f32 = 800.0;
 const MANIFOLD: (f32, f32) = (124.0, 236.0);
 const UPPER_CAN: (f32, f32) = (668.0, 716.0);
-const LOWER_CAN: (f32, f32) = (648.0, 692.0);
+const LOWER_CAN: (f32, f32) = (658.0, 702.0);
+/// Where a line from the crankcase rises beside the engine, and how high it begins.
+const BESIDE: f32 = 606.0;
+const FROM_SUMP: f32 = 330.0;
 
 /// Draws the crankcase half.
 pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>) {
     use VentilationArrangement as A;
     let ventilation = &reading.project.ventilation;
     let mut way = Way { sketch, reading };
+    match ventilation.can.place {
+        CanPlace::None => {}
+        CanPlace::BreatherLine => way.can_drain(UPPER_CAN, UPPER),
+        CanPlace::ValveLine => way.can_drain(LOWER_CAN, LOWER),
+    }
     if ventilation.has_valve() {
         way.manifold();
     }
     match ventilation.arrangement {
-        A::BreatherOnly => way.upper(LEFT_OUTLET),
+        A::BreatherOnly => way.upper(),
         A::BreatherWithValve | A::ClosedWithFreshAirLine => {
-            way.upper(LEFT_OUTLET);
+            way.upper();
             way.valve();
         }
         A::TwoBreathers => {
-            way.upper(LEFT_OUTLET);
+            way.upper();
             way.second();
         }
         A::ValveOnly => way.valve(),
     }
+    way.crossover();
     way.telling();
     way.scale();
 }
@@ -72,19 +85,50 @@ impl Way<'_, '_> {
         }
     }
 
-    fn upper(&mut self, outlet: f32) {
+    /// The same, cut where something stands in the line.
+    fn pieces(&mut self, path: FlowPath, line: &LineInputs, corners: &[Pos2], (width, at): (f32, Pos2)) {
+        for piece in fittings::cut(line, corners, at) {
+            self.piece(path, &piece, width);
+        }
+    }
+
+    /// Where the breather's gas is taken, up to the upper line.
+    fn start(&self) -> Vec<Pos2> {
+        match self.reading.project.ventilation.gas_source() {
+            GasSource::Cover => vec![pos2(LEFT_OUTLET, COVERS), pos2(LEFT_OUTLET, UPPER)],
+            GasSource::Valley => vec![pos2(MIDDLE, HEADS), pos2(MIDDLE, UPPER)],
+            GasSource::Sump => {
+                vec![pos2(RIGHT - 5.0, FROM_SUMP), pos2(BESIDE, FROM_SUMP), pos2(BESIDE, UPPER)]
+            }
+        }
+    }
+
+    fn upper(&mut self) {
         let path = FlowPath::Breather;
         let ventilation = &self.reading.project.ventilation;
-        let width = bore(&ventilation.breather);
+        let line = &ventilation.breather;
+        let from_sump = ventilation.gas_source() == GasSource::Sump;
+        let width = if from_sump { bore(line).min(12.0) } else { bore(line) };
         let closed = ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-        let start = [pos2(outlet, COVERS), pos2(outlet, UPPER)];
-        if ventilation.can.place == CanPlace::BreatherLine {
-            let can = self.can(UPPER_CAN, UPPER);
-            self.piece(path, &[start[0], start[1], pos2(can.left(), UPPER)], width);
-            self.piece(path, &[pos2(can.right(), UPPER), pos2(END, UPPER)], width);
-        } else {
-            self.piece(path, &[start[0], start[1], pos2(END, UPPER)], width);
+        let mut corners = self.start();
+        let outlet = corners.last().map_or(LEFT_OUTLET, |last| last.x);
+        let sag = fittings::sag(line);
+        if sag.is_some() {
+            corners.extend(Self::upper_dip());
         }
+        if ventilation.can.place == CanPlace::BreatherLine {
+            let can = self.can(UPPER_CAN, UPPER, false);
+            corners.push(pos2(can.left(), UPPER));
+            self.piece(path, &corners, width);
+            corners = vec![pos2(can.right(), UPPER)];
+        }
+        corners.push(pos2(END, UPPER));
+        self.pieces(path, line, &corners, (width, pos2(742.0, UPPER)));
+        if let Some(height) = sag {
+            let [_, left, right, _] = Self::upper_dip();
+            self.oil((left.x, right.x), left.y, width, height);
+        }
+        self.inline(line, pos2(742.0, UPPER), vec2(1.0, 0.0));
         let flow = self.reading.flow(path);
         if closed {
             let cleaner = rect(END, UPPER - 22.0, 862.0, UPPER + 22.0);
@@ -105,11 +149,36 @@ impl Way<'_, '_> {
         super::finish_part(self.sketch, self.reading, Part::Breather, name, area);
     }
 
+    /// The lower line from the right cover to a place, with its sag.
+    fn lower(&mut self, path: FlowPath, line: &LineInputs, to: f32, inline: Pos2) {
+        let width = bore(line);
+        let mut corners = vec![pos2(RIGHT - 5.0, RIGHT_OUTLET), pos2(622.0, RIGHT_OUTLET)];
+        let low = LOWER + 32.0;
+        let sag = fittings::sag(line);
+        if sag.is_some() {
+            corners.extend([pos2(622.0, low), pos2(648.0, low), pos2(648.0, LOWER)]);
+        } else {
+            corners.push(pos2(622.0, LOWER));
+        }
+        corners.push(pos2(to, LOWER));
+        self.pieces(path, line, &corners, (width, inline));
+        if let Some(height) = sag {
+            self.oil((630.0, 640.0), low, width, height);
+        }
+    }
+
     fn second(&mut self) {
         let path = FlowPath::SecondBreather;
-        let width = bore(&self.reading.project.ventilation.second);
-        let line = [pos2(RIGHT - 5.0, RIGHT_OUTLET), pos2(622.0, RIGHT_OUTLET), pos2(622.0, LOWER), pos2(END, LOWER)];
-        self.piece(path, &line, width);
+        let line = &self.reading.project.ventilation.second;
+        let at = pos2(752.0, LOWER);
+        if self.cans_in_both() {
+            let can = self.can(LOWER_CAN, LOWER, true);
+            self.lower(path, line, can.left(), at);
+            self.pieces(path, line, &[pos2(can.right(), LOWER), pos2(END, LOWER)], (bore(line), at));
+        } else {
+            self.lower(path, line, END, at);
+        }
+        self.inline(line, at, vec2(1.0, 0.0));
         let element = rect(END, LOWER - 20.0, END + 40.0, LOWER + 20.0);
         self.pleats(element);
         let flow = self.reading.flow(path);
@@ -121,61 +190,21 @@ impl Way<'_, '_> {
         }
     }
 
-    /// An element or an air cleaner: a box full of pleated paper.
-    fn pleats(&mut self, body: Rect) {
-        self.sketch.rounded(body, 6.0, Tone::Card, OUTLINE);
-        let mut x = body.left() + 7.0;
-        let mut zigzag = Vec::new();
-        let mut high = true;
-        while x <= body.right() - 6.0 {
-            zigzag.push(pos2(x, if high { body.top() + 6.0 } else { body.bottom() - 6.0 }));
-            high = !high;
-            x += 4.5;
-        }
-        self.sketch.line(zigzag, DETAIL);
-        self.sketch.keep_clear(body);
-    }
-
-    fn can(&mut self, (left, right): (f32, f32), axis: f32) -> Rect {
-        let body = rect(left, axis - 14.0, right, axis + 52.0);
-        self.sketch.rounded(body, 6.0, Tone::GasWash, OUTLINE);
-        // What it has caught, and the tube that makes the gas turn round.
-        let oil = rect(left + 2.0, body.bottom() - 15.0, right - 2.0, body.bottom() - 3.0);
-        self.sketch.wash(oil, Tone::Line);
-        self.sketch.line(vec![pos2(left + 2.0, oil.top()), pos2(right - 2.0, oil.top())], DETAIL);
-        let x = left + 15.0;
-        for side in [-4.0, 4.0] {
-            self.sketch.line(vec![pos2(x + side, axis + 6.0), pos2(x + side, axis + 24.0)], DETAIL);
-        }
-        for side in [-12.0, 0.0, 12.0] {
-            self.sketch.line(
-                vec![pos2(body.center().x + side - 3.0, axis + 30.0), pos2(body.center().x + side + 3.0, axis + 30.0)],
-                DETAIL,
-            );
-        }
-        self.sketch.keep_clear(body);
-        let wish = Wish::new(pos2(body.center().x, body.bottom())).words("catch can");
-        self.sketch.label(wish.at(Side::Middle, 0.0, 9.0));
-        self.mark(Part::CatchCan, pos2(body.left() - 11.0, body.bottom() - 8.0));
-        let name =
-            format!("{}, {} bore", Part::CatchCan.name(), self.reading.show(self.reading.project.ventilation.can.bore));
-        super::finish_part(self.sketch, self.reading, Part::CatchCan, name, vec![body]);
-        body
-    }
-
     fn valve(&mut self) {
         let path = FlowPath::Valve;
         let ventilation = &self.reading.project.ventilation;
         let width = bore(&ventilation.valve_line);
         let body = rect(736.0, LOWER - 12.0, 766.0, LOWER + 12.0);
-        let first = [pos2(RIGHT - 5.0, RIGHT_OUTLET), pos2(622.0, RIGHT_OUTLET), pos2(622.0, LOWER)];
-        let to = |x: f32| [first[0], first[1], first[2], pos2(x, LOWER)];
         if ventilation.can.place == CanPlace::ValveLine {
-            let can = self.can(LOWER_CAN, LOWER);
-            self.piece(path, &to(can.left()), width);
+            let can = self.can(LOWER_CAN, LOWER, false);
+            let at = pos2(622.0, 124.0);
+            self.lower(path, &ventilation.valve_line, can.left(), at);
             self.piece(path, &[pos2(can.right(), LOWER), pos2(body.left(), LOWER)], width);
+            self.inline(&ventilation.valve_line, at, vec2(0.0, 1.0));
         } else {
-            self.piece(path, &to(body.left()), width);
+            // Only a line to a can is asked about.
+            let plain = LineInputs { sag: None, inline: InlineKind::None, ..ventilation.valve_line.clone() };
+            self.lower(path, &plain, body.left(), body.center());
         }
         self.piece(path, &[pos2(body.right(), LOWER), pos2(END, LOWER)], width);
         self.sketch.rounded(body, 4.0, Tone::Card, OUTLINE);
@@ -223,8 +252,16 @@ impl Way<'_, '_> {
         self.sketch.keep_clear(throat);
         let words =
             self.reading.duty().map_or_else(String::new, |duty| format!("{} abs.", self.reading.show(duty.manifold)));
-        let wish = Wish::new(body.center_bottom()).words("manifold").quiet(words);
-        self.sketch.label(wish.at(Side::Middle, 0.0, 18.0));
+        let port = match self.reading.project.ventilation.valve.port.place {
+            PortPlace::Plenum => "",
+            PortPlace::OneRunner => "valve: into one runner",
+            PortPlace::CarburettorBase => "valve: carburettor base",
+            PortPlace::BoosterTee => "valve: booster hose tee",
+            PortPlace::BeforeThrottle => "valve: before the throttle",
+        };
+        let wish = Wish::new(body.center_bottom()).words("manifold").quiet(words).quiet(port);
+        let (side, x, y) = if port.is_empty() { (Side::Middle, 0.0, 18.0) } else { (Side::Right, 45.0, 26.0) };
+        self.sketch.label(wish.at(side, x, y));
     }
 
     fn mark(&mut self, part: Part, centre: Pos2) {
@@ -238,7 +275,7 @@ impl Way<'_, '_> {
     fn flow_words(&self, path: FlowPath) -> Option<String> {
         let flow = self.reading.true_flow(path)?;
         let amount = self.reading.show(VolumeRate::from_base(flow.abs()));
-        Some(if flow == 0.0 {
+        Some(if self.reading.next_to_nothing(flow) {
             "no flow".to_owned()
         } else {
             format!("{amount} {}", if flow > 0.0 { "out" } else { "in" })
@@ -262,7 +299,7 @@ impl Way<'_, '_> {
 
     /// What happens at this moment, in words.
     fn telling(&mut self) {
-        let at = pos2(618.0, 318.0);
+        let at = pos2(634.0, 318.0);
         let Some(duty) = self.reading.duty() else {
             let words = Wish::new(at).strong("Engine at rest", Tone::Ink).quiet("no gas passes the rings");
             self.sketch.label(words.at(Side::Left, 0.0, 0.0).inside());
@@ -272,7 +309,7 @@ impl Way<'_, '_> {
         let spread = blow_by.show(Kind::GasVolumeFlow, self.reading.system);
         let path = FlowPath::Breather;
         let closed = self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-        let sentence = match (self.reading.true_flow(path), closed) {
+        let sentence = match (self.reading.true_flow(path).map(|flow| self.reading.told(flow)), closed) {
             (Some(flow), true) if flow < 0.0 => "Fresh air comes in, as it should.",
             (Some(flow), true) if flow > 0.0 => "Turned round: mist to the air cleaner.",
             (Some(flow), false) if flow > 0.0 => "The breather blows out.",
@@ -296,7 +333,7 @@ impl Way<'_, '_> {
             return;
         }
         let flow = unit.to_base(round);
-        let (x, y) = (618.0, 376.0);
+        let (x, y) = (634.0, 376.0);
         let width = self.reading.arrow_width(flow);
         let points = [pos2(x, y), pos2(x + 44.0, y)];
         self.sketch.line(points.to_vec(), pen(Tone::Gas, width));

@@ -165,9 +165,15 @@ pub fn show(
     let painter = ui.painter_at(place);
     let behind: Vec<_> = scene.parts.iter().map(|_| painter.add(Shape::Noop)).collect();
     paint::paint(&painter, &scene, frame, tokens);
+    let shown = ui.data(|data| data.get_temp::<Option<Part>>(id)).flatten();
     for (area, behind) in scene.parts.iter().zip(behind) {
         part(ui, id, area, frame, chosen, (&painter, behind));
+        // In a window too small for the whole drawing a part that was chosen elsewhere comes into sight.
+        if let (true, Some(body)) = (shown != *chosen && *chosen == Some(area.part), area.hits.first()) {
+            ui.scroll_to_rect(frame.rect(*body).expand(24.0), None);
+        }
     }
+    ui.data_mut(|data| data.insert_temp(id, *chosen));
     whole
 }
 

@@ -1,5 +1,6 @@
 //! What the drawing reads from the project and its answers at a moment, in the reader's units.
 
+use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::study::{
     Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
@@ -63,6 +64,11 @@ impl<'a> Reading<'a> {
         if text.starts_with(['−', '0']) && !text.starts_with("0.") { text } else { plus(&text) }
     }
 
+    /// The crankcase pressure of a case, or that no seal would hold it.
+    pub fn stands(&self, case: &CrankcaseCase) -> String {
+        if case.beyond_seals() { "beyond seals".to_owned() } else { self.signed(case.gauge) }
+    }
+
     /// How far the thermostat is open; `None` where the answers do not say.
     pub fn opening(&self) -> Option<f64> {
         match &self.duty()?.thermal {
@@ -104,6 +110,26 @@ impl<'a> Reading<'a> {
         self.case()?.flow(path).map(|flow| flow.standard.base())
     }
 
+    /// The likely flow from the second cover to the first by the cross-over, m³/s at 20 °C and 101.325 kPa.
+    pub fn true_crossover(&self) -> Option<f64> {
+        self.case()?.crossover.map(|flow| standard_volume_flow(flow).base())
+    }
+
+    /// The same as it is drawn just now.
+    pub fn crossover(&self) -> f64 {
+        self.moved("cross-over", self.true_crossover().unwrap_or(0.0))
+    }
+
+    /// Whether a flow is what a shut valve leaks, beside the flows of this engine.
+    pub fn next_to_nothing(&self, flow: f64) -> bool {
+        flow.abs() <= 1e-3 * self.fullest()
+    }
+
+    /// A flow as it is told: nothing where it is next to nothing.
+    pub fn told(&self, flow: f64) -> f64 {
+        if self.next_to_nothing(flow) { 0.0 } else { flow }
+    }
+
     /// The likely blow-by as it is drawn just now.
     pub fn blow_by(&self) -> f64 {
         self.moved("blow-by", self.duty().map_or(0.0, |duty| duty.blow_by.standard.likely.base()))
@@ -120,7 +146,7 @@ impl<'a> Reading<'a> {
     /// Width of an arrow: in proportion to the flow, the same for every moment of this project.
     pub fn arrow_width(&self, flow: f64) -> f32 {
         let full = self.fullest();
-        if flow == 0.0 || full <= 0.0 { 0.0 } else { (flow.abs() / full * WIDEST).max(NARROWEST) as f32 }
+        if full <= 0.0 || self.next_to_nothing(flow) { 0.0 } else { (flow.abs() / full * WIDEST).max(NARROWEST) as f32 }
     }
 
     /// The largest likely flow of all duty points.
@@ -158,8 +184,8 @@ impl<'a> Reading<'a> {
     /// What the high blow-by would bring, which the verdict goes by.
     pub fn crankcase_spread(&self) -> String {
         self.duty().map_or_else(String::new, |duty| {
-            let worst = if self.too_deep() { duty.deepest.gauge } else { duty.high().gauge };
-            format!("at worst {}", self.signed(worst))
+            let worst = if self.too_deep() { &duty.deepest } else { duty.high() };
+            format!("at worst {}", self.stands(worst))
         })
     }
 

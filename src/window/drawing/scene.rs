@@ -128,6 +128,10 @@ pub enum Stream {
     BlowBy,
     /// Along one of the ways out.
     Way(FlowPath),
+    /// Up into a cover, where a cross-over makes that another flow than the one of its line.
+    Rising,
+    /// From the second cover to the first.
+    Crossover,
 }
 
 /// A gas flow: its width is the flow, its direction the sign.
@@ -139,7 +143,8 @@ pub struct FlowArrow {
     pub points: Vec<Pos2>,
     /// Width of its shaft.
     pub width: f32,
-    /// Volume at 20 °C and 101.325 kPa; positive out of the crankcase, or into it past the rings.
+    /// Volume at 20 °C and 101.325 kPa; positive out of the crankcase, into it past the rings, or
+    /// from the second cover to the first.
     pub standard: VolumeRate,
 }
 

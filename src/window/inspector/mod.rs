@@ -1,6 +1,7 @@
 //! The panel beside the drawing: a part's inputs, what comes of them, its plot, verdicts, working and cautions.
 
 mod cautions;
+mod failures;
 mod form;
 mod kept;
 mod parts;
@@ -143,6 +144,21 @@ fn outcome(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
 fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: f64) {
     let units = app.view.units;
     if let Some(part) = part {
+        if part == Part::Crankcase {
+            ui.add_space(space::ROW);
+            super::plots::show_levels(ui, answers, app.view.moment, units);
+        }
+        let plots = |ui: &mut Ui, app: &App| {
+            ui.add_space(space::ROW);
+            let curves = app.answering.curves.as_ref();
+            super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+        };
+        // What the valve passes and the torques of a joint are what somebody came for: before the rows.
+        let first = matches!(part, Part::Valve | Part::CoverJoint);
+        if first {
+            plots(ui, app);
+        }
+        failures::show(ui, answers, part, units);
         // All duties at a glance before the numbers of one.
         if matches!(part, Part::Crankcase | Part::Breather | Part::Valve) {
             ui.add_space(space::ROW);
@@ -155,8 +171,9 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             set_points::show(ui, answers, units);
         }
         ui.add_space(space::ROW);
-        let curves = app.answering.curves.as_ref();
-        super::plots::show_for(ui, part, app.document.project(), answers, curves, app.view.moment, units);
+        if !first {
+            plots(ui, app);
+        }
     }
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);

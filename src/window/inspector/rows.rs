@@ -20,8 +20,16 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, part: Part, moment: Moment, s
         section(ui, &held(answers, moment), system);
     }
     // What is told for each duty is shown for the moment chosen; the others wait behind their names.
-    let (now, later): (Vec<_>, Vec<_>) =
-        answers.sections_of(part).into_iter().partition(|told| fits(told, moment) && !told.aside);
+    // So do the failures, which stand side by side above, what to measure, which stands under its plot, and at the valve
+    // what the whole crankcase does.
+    let elsewhere = |told: &Section| {
+        told.aside
+            || told.key.starts_with("failure_")
+            || matches!(told.key.as_str(), "blow_by" | "short_trips")
+            || (part == Part::Valve && told.key.starts_with("crankcase_"))
+    };
+    let at_hand = |told: &Section| fits(told, moment) && !elsewhere(told);
+    let (now, later): (Vec<_>, Vec<_>) = answers.sections_of(part).into_iter().partition(at_hand);
     // Of what is told aside, the moment's own comes first.
     let (mine, others): (Vec<_>, Vec<_>) = later.into_iter().partition(|told| fits(told, moment));
     for told in now {

@@ -1,5 +1,7 @@
 //! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
+use crate::crankcase::moisture::FuelBoilOff;
+use crate::quantity::si::Ratio;
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::study::{Answers, Duty, SetPointAnswers};
 use crate::window::kit::{heading, strong};
@@ -15,7 +17,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     ui.add_space(space::ROW);
     heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
-        Grid::new("set-points").striped(true).spacing(vec2(space::ROW, space::TIGHT)).show(ui, |ui| {
+        Grid::new("set-points").striped(true).spacing(vec2(6.0, space::TIGHT)).show(ui, |ui| {
             line(ui, "Starts to open", Kind::Temperature, settings, system, |setting| {
                 let words = number(setting.set_point, system);
                 (words, setting.fitted)
@@ -40,23 +42,53 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                 let words = setting.hot_mark.map_or_else(|| "spills".to_owned(), |mark| number(mark, system));
                 (words, setting.fitted)
             });
-            line(ui, "Least boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
+            line(ui, "Boiling margin, low end", Kind::TemperatureDifference, settings, system, |setting| {
                 (number(setting.least_margin, system), setting.fitted)
             });
-            line(ui, "Dew margin", Kind::TemperatureDifference, settings, system, |setting| {
-                let words = setting
-                    .moisture
-                    .trip_margin
-                    .as_ref()
-                    .map_or_else(|_| "–".to_owned(), |margin| number(*margin, system));
-                (words, setting.fitted)
+            line(ui, "Dew margin, cold trip", Kind::TemperatureDifference, settings, system, |setting| {
+                let margin = setting.moisture.trip_margin.as_ref().ok();
+                (margin.map_or_else(none, |margin| number(*margin, system)), setting.fitted)
             });
+            line(ui, "Dew margin, warm", Kind::TemperatureDifference, settings, system, |setting| {
+                let margin = setting.moisture.warm_margin();
+                (margin.map_or_else(none, |margin| number(margin, system)), setting.fitted)
+            });
+            if settings.iter().any(|setting| fuel(setting).is_some()) {
+                for (label, drive) in CUTS {
+                    line(ui, label, Kind::Share, settings, system, |setting| {
+                        let share = fuel(setting).map(|fuel| Amount::of_kind(drive(fuel), Kind::Share));
+                        (share.map_or_else(none, |share| share.show_number(system)), setting.fitted)
+                    });
+                }
+            }
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point on a short cold trip.";
+                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
+                 gets wet.";
+    let mut words = words.to_owned();
+    if let Some(fuel) = settings.iter().find_map(fuel) {
+        let at = Amount::of(fuel.reference).show(system);
+        words.push_str(&format!(
+            " Petrol leaves: how hard warm oil drives its middling and heavy cuts out, beside oil of {at}."
+        ));
+    }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
+}
+
+/// What drives petrol out of the warm oil; none for a diesel.
+fn fuel(setting: &SetPointAnswers) -> Option<&FuelBoilOff> {
+    setting.moisture.warm.as_ref().ok()?.fuel.as_ref()
+}
+
+/// Cuts of petrol, and their share of the drive at the reference.
+type Cut = (&'static str, fn(&FuelBoilOff) -> Ratio);
+const CUTS: [Cut; 2] =
+    [("Petrol leaves, middling", |fuel| fuel.decane_drive), ("Petrol leaves, heavy", |fuel| fuel.dodecane_drive)];
+
+fn none() -> String {
+    "–".to_owned()
 }
 
 fn number<Q: Measured>(value: Q, system: UnitSystem) -> String {

@@ -10,6 +10,7 @@ mod mark;
 mod plot;
 mod quantity;
 mod selector;
+mod spans;
 mod verdict;
 mod working;
 
@@ -20,5 +21,6 @@ pub use mark::{Mark, paint_mark};
 pub use plot::{PlotAxis, PlotFrame};
 pub use quantity::{EstimateField, QuantityField};
 pub use selector::segments;
+pub use spans::{Span, SpanChart, SpanMark};
 pub use verdict::{Verdict, VerdictChip};
 pub use working::working_view;

@@ -51,7 +51,7 @@ impl<'a> PlotAxis<'a> {
 const SMALLEST_STEP: f32 = 8.0;
 
 /// Grid marks in steps of 1, 2 or 5 times a power of ten, at least `smallest` apart.
-fn marks((low, high): (f64, f64), smallest: f64) -> Vec<GridMark> {
+pub(super) fn marks((low, high): (f64, f64), smallest: f64) -> Vec<GridMark> {
     let step_size = round_step(smallest);
     let count = (high - low) / step_size;
     if !(count.is_finite() && (0.0..=200.0).contains(&count)) {
@@ -69,7 +69,7 @@ fn round_step(smallest: f64) -> f64 {
 }
 
 /// A number at a mark, with as many decimals as the step has.
-fn tick(value: f64, step: f64) -> String {
+pub(super) fn tick(value: f64, step: f64) -> String {
     let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
     let text = format!("{value:.decimals$}");
     if text.trim_start_matches(['-', '0', '.']).is_empty() { "0".to_owned() } else { text }

@@ -56,6 +56,7 @@ pub enum Look {
     Dashed(Color32),
     Dotted(Color32),
     Square(Color32),
+    Box(Color32),
     Diamond(Color32),
     Circle(Color32),
 }
@@ -107,6 +108,9 @@ fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
         Look::Square(colour) => {
             painter.extend(Shape::dashed_line(&ends, stroke(colour), 4.0, 3.0));
             painter.rect_filled(egui::Rect::from_center_size(middle, vec2(6.0, 6.0)), 0.0, colour);
+        }
+        Look::Box(colour) => {
+            painter.rect_filled(egui::Rect::from_center_size(middle, vec2(7.0, 7.0)), 0.0, colour);
         }
         Look::Diamond(colour) => {
             let around = [vec2(0.0, -5.0), vec2(5.0, 0.0), vec2(0.0, 5.0), vec2(-5.0, 0.0)];

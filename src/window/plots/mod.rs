@@ -3,10 +3,14 @@
 //! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
 
 mod ink;
+mod levels;
 mod map;
 mod swell;
+mod torque;
+mod valve;
 mod ventilation;
 
+pub(crate) use levels::show as show_levels;
 pub(crate) use map::{MapView, show as show_map};
 
 use crate::quantity::UnitSystem;
@@ -35,6 +39,10 @@ pub fn show_for(
     moment: Moment,
     system: UnitSystem,
 ) {
+    if let (Part::CoverJoint, Some(joint)) = (part, &answers.cover_joint) {
+        torque::window(ui, joint, system);
+        return;
+    }
     if let Some(why) = never(part) {
         nothing(ui, why);
         return;
@@ -60,7 +68,10 @@ pub fn show_for(
             ventilation::pressure(ui, subject);
             ventilation::blow_by(ui, subject);
         }
-        Part::Valve => ventilation::pressure(ui, subject),
+        Part::Valve => {
+            valve::flow(ui, subject);
+            ventilation::pressure(ui, subject);
+        }
         Part::Surroundings | Part::Radiator | Part::CatchCan | Part::CoverJoint => {}
     }
 }
@@ -71,7 +82,7 @@ const fn never(part: Part) -> Option<&'static str> {
         Part::Surroundings => Some("the surroundings are the same at every moment; they shift every other curve."),
         Part::Radiator => Some("what the radiator does is told for each duty point and thermostat, not along a curve."),
         Part::CatchCan => Some("a can has no curve of its own; its bore counts in the line it sits in."),
-        Part::CoverJoint => Some("a joint has a window of torque, no curve; its ends stand among the rows above."),
+        Part::CoverJoint => Some("with the joint measured, the torques that may be used stand here."),
         _ => None,
     }
 }

@@ -85,6 +85,10 @@ fn words_are_the_plan(answers: &Answers, plan: &JointPlan) {
         return;
     }
     assert_eq!(told.matches("tighten to").count(), usize::from(plan.torque.is_some()), "{told}");
+    // What is put there at once is told once.
+    for step in ["lay steel bars", "hard stops", "wire thread inserts"] {
+        assert!(told.matches(step).count() < 2, "{told}");
+    }
     if let Some(torque) = plan.torque {
         assert!(told.contains(&format!("tighten to {}", shown(Amount::of(torque)))), "{told}");
         assert_ne!(joint(answers).torque, Some(torque), "{told}");

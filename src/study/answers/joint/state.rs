@@ -50,6 +50,41 @@ impl JointAnswers {
         Some(self.torque? >= self.window.least?.likely)
     }
 
+    /// Whether the cover is known to be rightly tight: what a loose, crushed or bottomed one shows in a leak trial says
+    /// nothing of a sound one.
+    #[must_use]
+    pub fn tight(&self) -> bool {
+        let sound = self.load.as_ref().is_some_and(|load| load.fails.is_none());
+        sound && self.seated() == Some(true) && self.excess() < Excess::Is && self.window.safety < Safety::NoWindow
+    }
+
+    /// Whether the joint itself was seen to leak: without pressure behind it, or at a pressure within its limits, which a
+    /// sound joint holds.
+    #[must_use]
+    pub fn seen_to_leak(&self) -> bool {
+        match self.trial {
+            Some(Trial::Joint) => true,
+            Some(Trial::Pressure) => self.pressure_allowed && self.tight(),
+            _ => false,
+        }
+    }
+
+    /// What the leak trial shows, given how the cover was tightened and what pressure it saw.
+    #[must_use]
+    pub fn trial_words(&self) -> Option<&'static str> {
+        Some(match self.trial? {
+            Trial::Pressure if !self.tight() => {
+                "The leak stopped when the pressure fell, but the cover is not known to be rightly tight, and a loose one \
+                 leaks at a pressure that a tight one holds: put it right and look again."
+            }
+            Trial::Pressure if self.pressure_allowed => {
+                "The leak stopped when the pressure fell, but that pressure is within its limit, and a sound joint holds \
+                 it: it is the joint."
+            }
+            trial => trial.words(),
+        })
+    }
+
     /// Whether the screws clear the bottom of their holes.
     #[must_use]
     pub fn bottom_state(&self) -> State {
@@ -104,8 +139,8 @@ impl JointAnswers {
     /// Whether the joint is sound: by torque, by pressure, by the depth of the holes, and by what was seen of it.
     #[must_use]
     pub fn state(&self) -> State {
-        // A leak that goes on without pressure behind it shows what no computation denies.
-        let seen = if self.trial == Some(Trial::Joint) { State::DoesNotHold } else { State::Holds };
+        // What was seen of a joint no computation denies.
+        let seen = if self.seen_to_leak() { State::DoesNotHold } else { State::Holds };
         let states = [self.torque_state(), self.pressure_state(), self.bottom_state(), seen];
         // One fault is enough, whatever else is not known.
         let fails = states.contains(&State::DoesNotHold);

@@ -3,7 +3,7 @@
 use crate::quantity::si::Ratio;
 use crate::quantity::{Amount, Kind};
 use crate::say;
-use crate::study::{Narrow, Section, Sentence};
+use crate::study::{Band, Means, Narrow, Section, Sentence};
 
 /// A band in words: "4.2 times", or that it has no low end.
 fn times(factor: Option<Ratio>) -> Sentence {
@@ -31,8 +31,20 @@ impl Narrow {
             None => say![now, "; nothing that could be measured narrows it"],
         };
         let best = self.best().map(|best| best.by);
-        for other in self.ways.iter().filter(|way| Some(way.by) != best) {
+        // Only what narrows stands behind "would bring it to"; a wider band is one of another level, and is said so.
+        let now = self.now.map_or(f64::INFINITY, |now| now.value);
+        let narrows = |way: &&Band<Means>| way.factor.is_some_and(|factor| factor.value < 0.99 * now);
+        let others = || self.ways.iter().filter(|way| Some(way.by) != best);
+        for other in others().filter(narrows) {
             advice = say![advice, ", ", other.by.name(), " to ", times(other.factor)];
+        }
+        for other in others().filter(|way| !narrows(way)) {
+            let name = other.by.name().trim_end_matches(',');
+            advice = say![advice, "; ", name, " leaves ", times(other.factor), ", no narrower"];
+            // It goes before the rules of thumb all the same.
+            if other.by == Means::LeakDown {
+                advice = say![advice, ", but of this very engine"];
+            }
         }
         if let Some(widest) = self.figures.first() {
             advice = say![

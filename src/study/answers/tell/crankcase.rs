@@ -1,6 +1,6 @@
 //! The rows of the crankcase at one duty.
 
-use crate::quantity::{Amount, Estimate, Kind};
+use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
 use crate::study::{CrankcaseCase, DutyAnswers, FlowPath, Section, Sentence};
 
@@ -59,6 +59,11 @@ pub(super) fn crankcase_section(duty: &DutyAnswers) -> Section {
         }
     }
     match duty.turns_at {
+        Some(turns) if turns.base() <= 0.0 => section.absent(
+            "breather_turns_at",
+            "Blow-by at which the breather turns round",
+            "it breathes out at any blow-by, as nothing draws",
+        ),
         Some(turns) => section.quantity("breather_turns_at", "Blow-by at which the breather turns round", turns),
         None => section.absent(
             "breather_turns_at",

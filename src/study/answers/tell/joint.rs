@@ -1,7 +1,7 @@
 //! The rows of the joint between valve cover and head.
 
 use crate::crankcase::joint::{Cause, Limit, Obstacle, Safety, Trial, Window};
-use crate::quantity::{Amount, Kind};
+use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::answers::joint::{held, screw_words, words};
 use crate::study::{Fails, JointAnswers, JointLoad, Section};
@@ -22,7 +22,7 @@ pub(super) fn joint_section(joint: &JointAnswers) -> Section {
     match &joint.leak {
         Ok(leak) => {
             section
-                .words("leak_cause", "A weeping spot would leak by", say![cause(leak.cause, joint.trial)])
+                .words("leak_cause", "A weeping spot would leak by", say![cause(leak.cause, joint)])
                 .explained_by("joint/leak");
             if let Some(times) = leak.times {
                 let label = "Leak at that pressure over leak by its oil alone";
@@ -33,8 +33,8 @@ pub(super) fn joint_section(joint: &JointAnswers) -> Section {
             section.absent("leak_cause", "A weeping spot would leak by", why.as_str());
         }
     }
-    if let Some(trial) = joint.trial {
-        section.words("leak_trial", "What the two looks show", say![trial.words()]);
+    if let Some(trial) = joint.trial_words() {
+        section.words("leak_trial", "What the two looks show", say![trial]);
     }
     section
 }
@@ -76,7 +76,14 @@ fn window(section: &mut Section, joint: &JointAnswers) {
     section.words("torque_window", "There is a torque", say![safety(window.safety)]);
     if let Some(past) = joint.bottoms {
         let label = "With the gasket pressed, the screws go past the bottom of the hole by";
-        section.estimate("bottoms", label, past, Kind::SmallLength);
+        if past.likely.base() > 0.0 {
+            section.estimate("bottoms", label, past, Kind::SmallLength);
+        } else {
+            // Below nothing it is room, and a length with a sign is read wrongly.
+            let (high, room) = (small(past.high), small(-past.likely));
+            let told = say![high, " at the unfavourable end; ", room, " are left at the likely figures"];
+            section.words("bottoms", label, told);
+        }
     }
     if let Some(bedding) = &window.bedding {
         section.estimate("screw_spacing", "Screws may lie apart", bedding.span, Kind::Length);
@@ -99,11 +106,20 @@ fn window(section: &mut Section, joint: &JointAnswers) {
     for (i, change) in joint.changes.iter().enumerate() {
         let screw = change.screw.map(|screw| screw_words(screw, joint.screw));
         let steps = words(&change.mend).into_iter().chain(screw).reduce(|all, step| say![all, "; ", step]);
-        let mut told = say![steps.unwrap_or_default(), ": then ", safety(change.safety)];
-        // A range that runs backwards is no torque.
-        if let Some(least) = change.least.filter(|least| least.likely <= change.most.likely) {
-            let (least, most) = (Amount::of(least.likely), Amount::of(change.most.likely));
-            told = say![told, ", ", least, " to ", most, " at the likely figures"];
+        // The torques that are promised: the likely ones are not all safe at every unfavourable end.
+        let range = change.least.and_then(|least| match change.safety {
+            Safety::Safe => Some((least.high, change.most.low)),
+            Safety::Doubtful => Some((least.likely, change.most.likely)),
+            Safety::NoWindow => None,
+        });
+        let then = match change.safety {
+            Safety::Safe => ": then safe at every unfavourable end",
+            Safety::Doubtful => ": then right at the likely figures only",
+            Safety::NoWindow => ": by itself not enough for any torque to be right",
+        };
+        let mut told = say![steps.unwrap_or_default(), then];
+        if let Some((least, most)) = range {
+            told = say![told, ", ", Amount::of(least), " to ", Amount::of(most)];
         }
         let number = i + 1;
         section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), told);
@@ -205,9 +221,17 @@ const fn safety(safety: Safety) -> &'static str {
     }
 }
 
-/// What was seen in a trial counts for more than what is reckoned.
-const fn cause(cause: Cause, trial: Option<Trial>) -> &'static str {
-    match (cause, trial) {
+/// What was seen in a trial counts for more than what is reckoned; and a pressure within its limits is no fault of the
+/// ventilation, whatever it drives.
+fn cause(cause: Cause, joint: &JointAnswers) -> &'static str {
+    match (cause, joint.trial) {
+        (_, Some(Trial::Pressure)) if !joint.tight() => {
+            "crankcase pressure, through a cover that is not known to be rightly tight: put that right first"
+        }
+        (_, Some(Trial::Pressure)) if joint.pressure_allowed => {
+            "a gap in the joint: what drives it is a pressure within its limit, which a sound joint holds"
+        }
+        (_, Some(Trial::Joint)) if joint.pressure_allowed => "a gap in the joint, as the leak trial shows",
         (Cause::Joint | Cause::DrawsAir, Some(Trial::Joint)) => "a gap in the joint, as the leak trial shows",
         (_, Some(Trial::Joint)) => {
             "crankcase pressure too, as reckoned; the leak trial shows the joint: what was seen comes first"
@@ -215,6 +239,12 @@ const fn cause(cause: Cause, trial: Option<Trial>) -> &'static str {
         (Cause::Ventilation | Cause::Both, Some(Trial::Pressure)) => "crankcase pressure, as the leak trial shows",
         (_, Some(Trial::Pressure)) => {
             "a gap in the joint, as reckoned; the leak trial shows crankcase pressure: what was seen comes first"
+        }
+        (Cause::Ventilation | Cause::Both, _) if joint.pressure_allowed => {
+            "a gap in the joint; crankcase pressure drives it, within its limit, which a sound joint holds"
+        }
+        (Cause::Ventilation, _) if joint.torque.is_some() && !joint.tight() => {
+            "crankcase pressure, through a joint that is not rightly tight: mend both"
         }
         (Cause::Ventilation, _) => "crankcase pressure: mend the ventilation first",
         (Cause::Both, _) => "crankcase pressure and the joint, both",

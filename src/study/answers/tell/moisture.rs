@@ -1,4 +1,4 @@
-//! The rows of water and petrol in the crankcase.
+//! The rows of water and fuel in the crankcase.
 
 use super::super::SetPointMoisture;
 use super::super::moisture::above_dew_point;
@@ -21,7 +21,10 @@ pub(super) fn of_duty(answers: &Answers, duty: Duty, section: &mut Section) {
 
 /// Short cold trips.
 pub(super) fn short_trips(answers: &Answers) -> Section {
-    let mut short = Section::new("short_trips", "Short cold trips: water and petrol in the crankcase");
+    // A diesel's charge is air: there is no petrol to tell of.
+    let petrol = answers.moisture.trips.iter().flatten().any(|trip| trip.at.likely.fuel_dew != FuelDew::NoFuel);
+    let what = if petrol { "water and petrol" } else { "water" };
+    let mut short = Section::new("short_trips", format!("Short cold trips: {what} in the crankcase"));
     short.quantity("air", "Air outside", answers.moisture.air);
     for (duty, trip) in [Duty::Idle, Duty::Cruise].into_iter().zip(&answers.moisture.trips) {
         match trip {

@@ -1,7 +1,8 @@
 //! The rows of the oil's way: back to the sump, out with the gas, and into a can.
 
 use super::moisture::small;
-use crate::crankcase::oil::{CarryOverReason, Passage};
+use crate::crankcase::oil::{CarryOverReason, Passage, defaults as figures};
+use crate::quantity::si::{MassRate, Time};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
 use crate::study::{Answers, CanAnswer, DrainAnswer, Duty, FlowPath, OilOut, Section, Sentence};
@@ -74,12 +75,27 @@ fn leaves(section: &mut Section, duty: Duty, out: &OilOut) {
             } else {
                 say!["mist at least; the bore of its mouth is not known, a narrow one drags film along"]
             };
+            let words = say![words, sump_empties(carried.oil.high)];
             section.words(&format!("oil_out_{key}_why"), &label, words).explained_by(chapter);
         }
         Err(why) => {
             section.absent(&name, &label, why.as_str());
         }
     }
+}
+
+/// A litre of oil gone within a day's driving is told: nobody looks at the dipstick so often.
+fn sump_empties(oil: MassRate) -> Sentence {
+    let litre = figures::density().likely().base() * 1e-3;
+    let gone = Time::from_base(litre / oil.base());
+    if oil.base() <= 0.0 || gone.base() > 10.0 * 3600.0 {
+        return Sentence::default();
+    }
+    say![
+        "; at the high end a litre of oil is gone in ",
+        Amount::of_kind(gone, Kind::Duration),
+        ": look at the dipstick as often"
+    ]
 }
 
 fn why(reason: &CarryOverReason) -> Sentence {

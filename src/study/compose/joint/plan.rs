@@ -1,7 +1,7 @@
 //! What is to be done to a joint, as one state in which it ends: every change, the screws' length and the torque belong
 //! together and are judged together.
 
-use crate::crankcase::joint::{Joint, JointError, Mend, Safety, Window, clamp_load, window, window_alone};
+use crate::crankcase::joint::{Joint, JointError, Mend, Mending, Safety, Window, clamp_load, window, window_alone};
 use crate::quantity::si::{Length, Torque};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
@@ -9,6 +9,9 @@ use crate::study::{CoverJointInputs, JointChange, JointPlan};
 
 /// Screws come in steps; a shorter one is shorter by whole ones of these, m.
 const SCREW_STEP: f64 = 0.5e-3;
+
+/// How much further a change must open the window at its unfavourable ends to be told, if it makes nothing safe.
+const WORTH_WORK: f64 = 1.05;
 
 /// A joint after changes, with screws that clear the bottom and the torque that is right then.
 struct Ended {
@@ -52,7 +55,8 @@ pub(super) fn plan(inputs: &CoverJointInputs) -> Option<JointPlan> {
 /// Every change that betters the joint by itself, with the screws that clear the bottom then; one the holes have no room
 /// for is left out.
 pub(super) fn single_changes(inputs: &CoverJointInputs, window: &Window) -> Vec<JointChange> {
-    let ends = window.mends.iter().filter_map(|mending| {
+    let worth = |mending: &&Mending| mending.safety < window.safety || opens(window, mending);
+    let ends = window.mends.iter().filter(worth).filter_map(|mending| {
         let end = ended(&inputs.with(&mending.mend), vec![mending.mend], None)?;
         Some(JointChange {
             mend: mending.mend,
@@ -63,6 +67,20 @@ pub(super) fn single_changes(inputs: &CoverJointInputs, window: &Window) -> Vec<
         })
     });
     ends.collect()
+}
+
+/// Whether a change that leaves the joint as doubtful as it is opens the window enough to be worth the work: more thread
+/// does nothing for a gasket that only its stops leave in doubt.
+fn opens(now: &Window, mending: &Mending) -> bool {
+    let open = |least: Option<Estimate<Torque>>, most: &Estimate<Torque>| {
+        least.map_or(0.0, |least| most.low.base() / least.high.base().max(f64::MIN_POSITIVE))
+    };
+    let (before, after) = (open(now.least, &now.most), open(mending.least, &mending.most));
+    let thread = matches!(
+        mending.mend,
+        Mend::WireInsert | Mend::LongerScrew(_) | Mend::InsertAndLongerScrew(_) | Mend::KnownFinish
+    );
+    after >= WORTH_WORK * before && !(thread && before >= 1.0)
 }
 
 /// The least change after which a torque is safe: a single one, or two where no torque is right as it is. Where there is
@@ -91,12 +109,28 @@ fn first(ends: Vec<Ended>, safety: Safety) -> Option<Ended> {
 fn after(start: &CoverJointInputs, made: &[Mend], used: Option<Torque>) -> Vec<Ended> {
     let mends = start.joint(&mut Silent).and_then(|joint| window(&joint, &mut Silent)).map(|window| window.mends);
     let mends = mends.unwrap_or_default().into_iter().map(|mending| mending.mend);
-    mends
-        .filter_map(|mend| {
-            let changes = made.iter().copied().chain([mend]).collect();
-            ended(&start.with(&mend), changes, used)
-        })
-        .collect()
+    mends.filter_map(|mend| ended(&start.with(&mend), joined(made, mend), used)).collect()
+}
+
+/// A change upon others: bars or stops in place of those just put there are one change and not two.
+fn joined(made: &[Mend], mend: Mend) -> Vec<Mend> {
+    let mut changes = made.to_vec();
+    let merged = changes.iter_mut().find_map(|before| {
+        let both = match (&*before, mend) {
+            (Mend::SpreaderBars { longer: first, .. }, Mend::SpreaderBars { total, longer }) => {
+                Mend::SpreaderBars { total, longer: *first + longer }
+            }
+            (Mend::HardStops(_), Mend::LowerStops(height) | Mend::HigherStops(height)) => Mend::HardStops(height),
+            (Mend::LowerStops(_) | Mend::HigherStops(_), Mend::LowerStops(_) | Mend::HigherStops(_)) => mend,
+            _ => return None,
+        };
+        *before = both;
+        Some(())
+    });
+    if merged.is_none() {
+        changes.push(mend);
+    }
+    changes
 }
 
 /// Screws short enough and the torque that is right; `None` where too little thread would be left, or what is asked for

@@ -138,17 +138,18 @@ pub(super) fn notes(context: &Context<'_>, can: &[CanAnswer]) -> Vec<Note> {
     let Some(outlet) = outlet(context) else { return Vec::new() };
     let size = [CanFinding::LargeEnough, CanFinding::TightAtHigh, CanFinding::TooSmall];
     let mut notes = Vec::new();
+    let diesel = context.project.engine.is_diesel();
     for answer in can {
         let findings = answer.filled.iter().flat_map(|(_, collected)| &collected.findings);
         let told = findings.filter(|finding| answer.duty == Duty::Cruise || !size.contains(finding));
-        notes.extend(told.map(|finding| finding.note()));
+        notes.extend(told.map(|finding| finding.note(diesel)));
     }
     // What can hurt does not wait until it can be reckoned.
     if can.is_empty() || can.iter().any(|can| can.filled.is_err() && can.gas.high.base() > 0.0) {
-        notes.push(outlet.when_full().note());
-        notes.push(CanFinding::HoldsFuel.note());
+        notes.push(outlet.when_full().note(diesel));
+        notes.push(CanFinding::HoldsFuel.note(diesel));
         if context.project.surroundings.coldest.base() < ZERO_CELSIUS {
-            notes.push(CanFinding::Freezes.note());
+            notes.push(CanFinding::Freezes.note(diesel));
         }
     }
     notes

@@ -2,7 +2,7 @@
 
 mod mend;
 
-use crate::crankcase::joint::{Cause, Obstacle, Safety, Trial};
+use crate::crankcase::joint::{Cause, Obstacle, Safety};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::answers::joint::held;
@@ -121,14 +121,16 @@ fn window(joint: &JointAnswers) -> &'static str {
 
 /// What was seen of a leak, or else what would drive one.
 fn leak(joint: &JointAnswers) -> Option<Sentence> {
-    match (joint.trial, &joint.leak) {
-        (Some(trial), _) => Some(say!["the leak trial: ", small_first(trial.words())]),
+    let allowed = if joint.pressure_allowed { ", which is within its limit: a sound joint holds it" } else { "" };
+    match (joint.trial_words(), &joint.leak) {
+        (Some(trial), _) => Some(say!["the leak trial: ", small_first(trial)]),
         (None, Ok(leak)) if leak.cause == Cause::Ventilation => Some(say![
             "a spot that weeps would be driven by crankcase pressure (",
             Amount::of_kind(joint.worst, Kind::CrankcasePressure),
             ", ",
             joint.worst_duty.name(),
-            ")"
+            ")",
+            allowed
         ]),
         _ => None,
     }
@@ -142,5 +144,5 @@ fn small_first(words: &str) -> String {
 
 /// Whether the joint itself was seen to leak at a torque that seats the gasket: what a loose cover shows says nothing.
 fn seen_to_leak(joint: &JointAnswers) -> bool {
-    joint.trial == Some(Trial::Joint) && joint.seated() == Some(true)
+    joint.seen_to_leak() && joint.seated() == Some(true)
 }

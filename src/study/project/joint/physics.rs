@@ -83,6 +83,6 @@ impl CoverJointInputs {
         let (first, second) = self.trial.leaked()?;
         let before = Observation { crankcase: self.trial_before, leaks: first };
         let after = Observation { crankcase: self.trial_after, leaks: second };
-        Some(trial(&before, &after))
+        Some(trial(&self.spot(), &before, &after, &figures::times_by_pressure().estimate))
     }
 }

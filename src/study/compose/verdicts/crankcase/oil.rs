@@ -97,7 +97,8 @@ pub(in crate::study::compose) fn catch_can(answers: &Answers, findings: &Finding
     if inputs.place == CanPlace::None {
         return None;
     }
-    let full = answers.oil.when_full.map_or("", when_full);
+    let diesel = findings.context.project.engine.is_diesel();
+    let full = answers.oil.when_full.map_or("", |finding| when_full(finding, diesel));
     let limit = say![
         "twice what collects in ",
         Amount::of_kind(inputs.service, Kind::RoadDistance),
@@ -215,12 +216,15 @@ fn mend(collected: &Collected) -> Sentence {
 }
 
 /// Where it goes, by the can's place and its outlet.
-const fn when_full(finding: CanFinding) -> &'static str {
+const fn when_full(finding: CanFinding, diesel: bool) -> &'static str {
     match finding {
+        CanFinding::FullToManifold | CanFinding::FullToAirCleaner if diesel => {
+            "its oil goes into the intake, where a diesel burns it and may run away with its own fuel cut off"
+        }
         CanFinding::FullToManifold => "the valve draws oil and water into the cylinders",
         CanFinding::FullToAirCleaner => "it runs into the air cleaner and from there into the intake",
         CanFinding::FullToAir => {
-            "it spits oil, water and petrol out at its vent, onto the exhaust if that lies below or behind it"
+            "it spits oil, water and fuel out at its vent, onto the exhaust if that lies below or behind it"
         }
         _ => "it catches nothing more",
     }

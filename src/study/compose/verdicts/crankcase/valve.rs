@@ -90,6 +90,11 @@ fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)
     })
 }
 
+/// Whether the manifold has a depression to speak of at a duty.
+pub(super) fn draws(answers: &Answers, duty: &DutyAnswers) -> bool {
+    no_draw(answers, duty).is_none()
+}
+
 /// A flow as a share of the air of the idling engine.
 fn of_idle_air(idle: &DutyAnswers, flow: MassRate) -> f64 {
     if idle.air.base() > 0.0 { flow.base() / idle.air.base() } else { 0.0 }

@@ -5,6 +5,7 @@ use crate::crankcase::moisture::MoistureFinding;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
+use crate::study::compose::notes::small_first;
 use crate::study::{
     Answers, Duty, DutyMoisture, Lacking, Part, Sentence, State, VentilationArrangement, VentilationInputs, Verdict,
 };
@@ -47,9 +48,14 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     // A valve that passes more than its share of the idle air spoils the idle.
     let idle_air = answers.duties[Duty::Idle.index()].air.base();
     let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
+    let at = &answers.duties[worse.duty.index()];
     let mend = (state != State::Holds).then(|| {
-        let at = &answers.duties[worse.duty.index()];
-        mend(worse, inputs, most, warm.at.likely.is_wet(), |flow| super::valve::on_bench(answers, findings, at, flow))
+        let stays = warm.at.likely.is_wet();
+        if super::valve::draws(answers, at) {
+            mend(worse, inputs, most, stays, |flow| super::valve::on_bench(answers, findings, at, flow))
+        } else {
+            undrawn(worse, stays)
+        }
     });
     told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
 }
@@ -100,7 +106,11 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
     };
     let base =
         say![finding, into_oil, petrol, alone, after, "; fresh air over blow-by ", (trip.dilution, Kind::Number)];
-    if trip.dilution.likely.base() > 0.0 { base } else { say![base, ", as no fresh air is drawn in"] }
+    match (trip.dilution.likely.base() > 0.0, trip.dilution.high.base() > 0.0) {
+        (true, _) => base,
+        (false, true) => say![base, ", as none is drawn in at the likely blow-by"],
+        (false, false) => say![base, ", as no fresh air is drawn in"],
+    }
 }
 
 /// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
@@ -141,6 +151,19 @@ fn mend(
     };
     let duty = damp.duty.name();
     say!["draw at least ", flow(fresh), " of fresh air through the crankcase, ", duty, only, how, "; or ", insulate]
+}
+
+/// Where the manifold does not draw, no valve brings fresh air in: a diesel, or boost.
+fn undrawn(damp: &DutyMoisture, stays: bool) -> Sentence {
+    let warm = if stays { "" } else { ", drive it warm for half an hour now and then" };
+    say![
+        "insulate cover and hoses or keep them out of the wind",
+        warm,
+        ", and drain what collects; at ",
+        &*small_first(damp.duty.name()),
+        " the manifold does not draw, so no valve brings fresh air in: a hose to the clean side of the air cleaner takes the \
+         gas away, and only a second one from there to the other cover lets some air through"
+    ]
 }
 
 const LIKELY_ONLY: &str = " (at the likely figures; the unfavourable end asks for more than a valve may pass at idle)";

@@ -13,7 +13,7 @@ pub(super) fn mend(joint: &JointAnswers) -> Option<Sentence> {
     }
     let harm = harmed(joint);
     let leaks = seen_to_leak(joint);
-    let pressure = joint.trial == Some(Trial::Pressure);
+    let pressure = joint.trial == Some(Trial::Pressure) && joint.tight() && !joint.pressure_allowed;
     // What would better the joint waits until it is open.
     let waits = joint.stays();
     let mut steps = Vec::new();
@@ -23,6 +23,7 @@ pub(super) fn mend(joint: &JointAnswers) -> Option<Sentence> {
     if leaks {
         steps.push(look_inside(joint));
     }
+    steps.extend(back_off(joint));
     match &joint.plan {
         Some(_) if waits && pressure => {}
         Some(plan) => {
@@ -36,10 +37,19 @@ pub(super) fn mend(joint: &JointAnswers) -> Option<Sentence> {
         let mend = if first { "mend the ventilation" } else { "mend the ventilation too" };
         steps.push(say![mend, ": the leak stopped when the pressure fell"]);
     }
-    if joint.trial == Some(Trial::Joint) && !leaks {
+    let loose = joint.trial == Some(Trial::Pressure) && !joint.tight();
+    if loose || (joint.trial == Some(Trial::Joint) && !leaks) {
         steps.push(say!["then make the leak trial again: a cover that is not rightly tight leaks by itself"]);
     }
     joined(steps)
+}
+
+/// Where the torque is not known the screws may be tighter than the key is set to, and it would click at once; with the
+/// screws out there is nothing to back off.
+fn back_off(joint: &JointAnswers) -> Option<Sentence> {
+    let plan = joint.plan.as_ref()?;
+    let same = plan.changes.is_empty() && plan.screw.is_none();
+    (joint.torque.is_none() && same).then(|| say!["back off every screw that is tight already"])
 }
 
 /// Whether the torque used may have done harm that a lower one on top of it does not undo.
@@ -58,6 +68,9 @@ fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> 
         let shorter = plan.changes.is_empty() && screw < joint.screw;
         let washers = if shorter { ", or washers of that thickness" } else { "" };
         steps.push(say![screw_words(screw, joint.screw), washers]);
+        if joint.torque.is_some() && joint.bottom_state() == State::DoesNotHold {
+            steps.push(say!["look for a boss that cracked when its screw met the bottom"]);
+        }
     }
     let then = if later || !steps.is_empty() { "then " } else { "" };
     let (safe, likely) =
@@ -82,7 +95,10 @@ fn not_planned(joint: &JointAnswers, leaks: bool, waits: bool) -> Vec<Sentence> 
     let mut steps = Vec::new();
     if joint.bottoms.is_some() {
         // Else there were a plan.
-        steps.push(say!["tap the holes deeper: screws short enough for them would have too little thread to carry"]);
+        steps.push(say![
+            "tap the holes deeper, no deeper than they are drilled (the drill may open a water jacket): screws short enough \
+             for them would have too little thread to carry"
+        ]);
     }
     if window.safety < Safety::NoWindow {
         if leaks {

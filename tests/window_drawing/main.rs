@@ -1,6 +1,8 @@
 //! The drawing and the plots: labels keep apart, levels are to scale, arrows turn round, every part can be reached.
 #![allow(clippy::unwrap_used)]
 
+mod fittings;
+
 use coldmark::quantity::si::Length;
 use coldmark::quantity::{Amount, Kind, Measured, UnitSystem};
 use coldmark::study::{
@@ -371,7 +373,11 @@ fn every_part_has_a_plot_or_says_why_not() {
                 assert!(name.contains(" against ") && name.contains(", "), "{name}");
                 let sentence = node.description().unwrap();
                 assert!(sentence.ends_with('.') && sentence.len() > 40, "{sentence}");
-                let unit = if system == UnitSystem::Us { ["°F", "rpm", "psi"] } else { ["°C", "rpm", "kPa"] };
+                let unit = if system == UnitSystem::Us {
+                    ["°F", "rpm", "psi", "lbf·in"]
+                } else {
+                    ["°C", "rpm", "kPa", "N·m"]
+                };
                 assert!(unit.iter().any(|unit| sentence.contains(unit)), "{sentence}");
             }
         }
