@@ -81,6 +81,15 @@ fn boost_wants_a_check_valve() {
     let checked = answered(&project);
     assert_eq!(port(&checked), [PortFinding::Suits]);
     assert_eq!(state(&checked, "pcv_port"), State::Holds);
+    // What it leaves open is not told as shut.
+    let told =
+        |answers: &Answers| answers.notes.iter().find(|note| note.key == "boosted-manifold").unwrap().text.clone();
+    assert!(told(&seat).contains("reckoned shut") && told(&checked).contains("is shut"));
+    project.ventilation.valve.kind = ValveKind::Plunger;
+    project.ventilation.valve.backfire_area = known(1e-6);
+    let leaky = answered(&project);
+    assert!(told(&leaky).contains("leaves open lets boost"), "{}", told(&leaky));
+    project.ventilation.valve.backfire_area = None;
     // C and b are reckoned open both ways.
     project.ventilation.valve.kind = ValveKind::Sonic;
     project.ventilation.valve.conductance = SonicConductance::from_base(1e-8);
@@ -99,9 +108,9 @@ fn a_diesel_is_sent_to_the_air_cleaner_and_not_back() {
     let clean = answered(&project);
     assert_eq!(port(&clean), [PortFinding::CleanSide]);
     assert_eq!(state(&clean, "pcv_port"), State::Holds);
-    for verdict in &clean.verdicts {
-        let told = verdict.mend.as_ref().map(|mend| mend.show(UnitSystem::Si)).unwrap_or_default();
-        assert!(!told.contains("port behind the throttle") && !told.contains("clean side"), "{}: {told}", verdict.key);
+    for key in ["pcv_port", "pcv_capacity"] {
+        let told = mend(&clean, key);
+        assert!(!told.contains("port behind the throttle") && !told.contains("clean side"), "{key}: {told}");
     }
     assert!(clean.notes.iter().any(|note| note.key == "diesel-runs-away"));
 }
@@ -263,4 +272,29 @@ fn what_mends_both_limits_holds_when_done() {
         );
     }
     assert!(tried > 0, "no baffle was asked for");
+}
+
+/// A valve that passes on the bench what is asked for draws the whole high blow-by when it is fitted.
+#[test]
+fn the_valve_asked_for_is_enough_when_fitted() {
+    let mut project = healthy(Arrangement::BreatherWithValve);
+    project.blow_by.condition = RingCondition::Worn;
+    let before = answered(&project);
+    assert_ne!(state(&before, "pcv_capacity"), State::Holds);
+    let told = mend(&before, "pcv_capacity");
+    let flow = behind(&told, "a valve that passes ").unwrap_or_else(|| panic!("{told}"));
+    assert!(told.contains("of air at 20 °C"), "{told}");
+    let kilopascals = |value: f64| Pressure::from_base(value * 1e3);
+    let litres = |value: f64| VolumeRate::from_base(value * 1e-3 / 60.0);
+    let valve = &mut project.ventilation.valve;
+    valve.kind = ValveKind::Table;
+    // As much at idle and cruise alike, choked.
+    valve.bench.table = vec![
+        (kilopascals(0.0), litres(0.0)),
+        (kilopascals(5.0), litres(0.6 * flow)),
+        (kilopascals(40.0), litres(flow)),
+        (kilopascals(95.0), litres(flow)),
+    ];
+    let after = answered(&project);
+    assert_eq!(state(&after, "pcv_capacity"), State::Holds, "{told}: {}", margin(&after, "pcv_capacity"));
 }

@@ -23,8 +23,7 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
     }
-    let throttled = !valve.port.contains(&PortFinding::NoThrottle);
-    if let (Some(area), true) = (valve.backfire_area, throttled && worst != PortFinding::BackfireEnters) {
+    if let (Some(area), Some(false)) = (valve.backfire_area, valve.shuts) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
     }
     if unknown {

@@ -53,8 +53,7 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
 const OPEN: &str =
     "with the valve open, more fresh air: a wider breather or fresh-air line, or a valve that opens less wide";
 const OPEN_ALONE: &str = "with the valve open, a breather that lets air in";
-const BOOST: &str =
-    "with the valve open, a tight check valve between valve and port, or boost blows into the crankcase";
+const BOOST: &str = "with the valve open boost blows in: a tight check valve between valve and port";
 const SHUT: &str =
     "with the valve shut, a breather that carries all the blow-by; try the valve at every oil change, engine cold";
 const SHUT_ALONE: &str = "with the valve shut, a breather: without one nothing leads out";

@@ -55,7 +55,7 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
         let at_cleaner = inputs.has_valve() && inputs.valve.port.place == PortPlace::BeforeThrottle
             || inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         if super::valve::draws(answers, at) {
-            mend(worse, inputs, most, stays)
+            mend(worse, inputs, most, stays, |flow| super::valve::on_bench(answers, findings, at, flow))
         } else {
             undrawn(worse, stays, at_cleaner)
         }
@@ -117,7 +117,13 @@ fn reason(trip: &DutyMoisture, warm: &DutyMoisture) -> Sentence {
 }
 
 /// Fresh air for the unfavourable end if a valve may pass so much, else for the likely figures if they are wet, else none.
-fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: bool) -> Sentence {
+fn mend(
+    damp: &DutyMoisture,
+    inputs: &VentilationInputs,
+    most: MassRate,
+    stays: bool,
+    on_bench: impl Fn(MassRate) -> Amount,
+) -> Sentence {
     let insulate = "insulate cover and hoses or keep them out of the wind";
     let ends = [(&damp.at.unfavourable, damp.blow_by.high, ""), (&damp.at.likely, damp.blow_by.likely, LIKELY_ONLY)];
     let asked = ends.into_iter().filter(|(state, ..)| state.is_wet()).find_map(|(state, blow_by, only)| {
@@ -134,13 +140,17 @@ fn mend(damp: &DutyMoisture, inputs: &VentilationInputs, most: MassRate, stays: 
             " through a valve spoils the idle"
         ];
     };
-    let passes = MassRate::from_base(fresh.base() + blow_by.base());
+    let passes = on_bench(MassRate::from_base(fresh.base() + blow_by.base()));
     let how = if !inputs.has_valve() {
-        say!["; without a PCV valve none is drawn in: fit one that passes ", flow(passes), " there"]
+        say![
+            "; without a PCV valve none is drawn in: fit one that passes ",
+            passes,
+            " of air at 20 °C and sea level there"
+        ]
     } else if inputs.arrangement == VentilationArrangement::ValveOnly {
-        say!["; open a fresh-air line and fit a valve that passes ", flow(passes), " there"]
+        say!["; open a fresh-air line and fit a valve that passes ", passes, " of air at 20 °C and sea level there"]
     } else {
-        say![": a valve that passes ", flow(passes), " there"]
+        say![": a valve that passes ", passes, " of air at 20 °C and sea level there"]
     };
     let duty = damp.duty.name();
     say!["draw at least ", flow(fresh), " of fresh air through the crankcase, ", duty, only, how, "; or ", insulate]
