@@ -200,7 +200,7 @@ fn one_cylinder_that_leaks_is_a_fault_not_wear() {
 #[test]
 fn boost_past_a_stuck_valve_is_not_mended_by_fresh_air() {
     let all = told(&answered(&engine("four-1.8-turbo")));
-    assert!(all.contains("with the valve open, a tight check valve between valve and port, or boost blows"), "{all}");
+    assert!(all.contains("with the valve open boost blows in: a tight check valve"), "{all}");
     let natural = told(&answered(&engine("four-2.0")));
-    assert!(!natural.contains("or boost blows"));
+    assert!(!natural.contains("boost blows in"));
 }
