@@ -452,7 +452,9 @@ fn oil_is_told_no_further_than_it_was_weighed() {
     let told = |millimetres: f64| {
         let mut project = demo();
         project.ventilation.arrangement = Arrangement::BreatherOnly;
-        project.ventilation.breather.barb = Some(coldmark::quantity::si::Length::from_base(millimetres * 1e-3));
+        let bore = coldmark::quantity::si::Length::from_base(millimetres * 1e-3);
+        project.ventilation.breather.bore = bore.max(project.ventilation.breather.bore);
+        project.ventilation.breather.barb = Some(bore);
         let answers = answered(&project);
         let of = |key: &str| row(&answers, "full_throttle", key);
         (of("oil_out_breather"), of("oil_out_breather_why"))
