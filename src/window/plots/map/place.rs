@@ -68,7 +68,7 @@ pub(super) fn clear_of(lines: &[MapLine], grid: &MapGrid, along: f64, marks: &[[
     let wanted = spot(along, true).map(|spot| Spot { above: spot.at[1] <= 0.9, ..spot })?;
     let tries = [along, 0.0, 1.0, 0.3, 0.7, 0.5];
     let above = tries.into_iter().filter_map(|along| spot(along, true)).filter(|spot| spot.at[1] <= 0.9);
-    let below = tries.into_iter().filter_map(|along| spot(along, false)).filter(|spot| spot.at[1] >= 0.1);
+    let below = tries.into_iter().filter_map(|along| spot(along, false)).filter(|spot| spot.at[1] >= TALL);
     let mut all = above.chain(below);
     Some(all.find(free).unwrap_or(wanted))
 }
