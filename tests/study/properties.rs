@@ -153,7 +153,7 @@ proptest! {
         let mut project = chance.change(&demo());
         let ventilation = &mut project.ventilation;
         ventilation.breather.barb = None;
-        if matches!(ventilation.arrangement, VentilationArrangement::ValveOnly | VentilationArrangement::ClosedWithFreshAirLine) {
+        if ventilation.leads_to_air_cleaner() || ventilation.arrangement == VentilationArrangement::ValveOnly {
             ventilation.arrangement = VentilationArrangement::BreatherWithValve;
         }
         // The fittings of a can count as narrow places of the hose, whose loss hangs on the ratio of the two.

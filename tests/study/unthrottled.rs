@@ -44,6 +44,7 @@ fn a_diesel_is_told_of_no_petrol_and_no_mixture() {
     for key in DIESELS {
         for arrangement in [
             VentilationArrangement::BreatherOnly,
+            VentilationArrangement::LineToAirCleaner,
             VentilationArrangement::BreatherWithValve,
             VentilationArrangement::ClosedWithFreshAirLine,
         ] {

@@ -298,3 +298,38 @@ fn the_valve_asked_for_is_enough_when_fitted() {
     let after = answered(&project);
     assert_eq!(state(&after, "pcv_capacity"), State::Holds, "{told}: {}", margin(&after, "pcv_capacity"));
 }
+
+/// A diesel's usual way: one line to the clean side of the air cleaner. Nothing asks for a valve, and no gas goes into the open.
+#[test]
+fn a_line_to_the_air_cleaner_needs_no_valve() {
+    let mut project = diesel();
+    project.ventilation.arrangement = Arrangement::LineToAirCleaner;
+    project.ventilation.breather.bore = millimetres(25.0);
+    project.ventilation.can.place = CanPlace::None;
+    let answers = answered(&project);
+    for key in ["pcv_valve", "pcv_capacity", "pcv_port", "valve_sticks", "idle_mixture"] {
+        assert!(answers.verdict(key).is_none(), "{key}");
+    }
+    let words = |key: &str| {
+        let verdict = answers.verdict(key).unwrap();
+        [Some(&verdict.margin), Some(&verdict.limit), Some(&verdict.reason), verdict.mend.as_ref()]
+            .into_iter()
+            .flatten()
+            .map(|words| words.show(UnitSystem::Si))
+            .collect::<Vec<_>>()
+            .join("; ")
+    };
+    assert!(words("breather").contains("into the air cleaner"), "{}", words("breather"));
+    // The filter's depression draws: the crankcase stands lower than with the same line into the open.
+    let full = |project: &Project| answered(project).duties[Duty::FullThrottle.index()].likely().gauge.base();
+    let mut open = project.clone();
+    open.ventilation.arrangement = Arrangement::BreatherOnly;
+    open.ventilation.element.linear = Some(Estimate::exact(Measured::from_base(0.0)));
+    open.ventilation.element.quadratic = Some(Estimate::exact(Measured::from_base(0.0)));
+    assert!(full(&project) < full(&open) - 100.0, "{} {}", full(&project), full(&open));
+    project.ventilation.breather.bore = millimetres(8.0);
+    project.ventilation.breather.barb = None;
+    let narrow = answered(&project);
+    let mend = narrow.verdict("crankcase_pressure").unwrap().mend.as_ref().unwrap().show(UnitSystem::Si);
+    assert!(mend.contains("line to the air cleaner") && !mend.contains("valve"), "{mend}");
+}

@@ -22,8 +22,9 @@ const SHAPES: [ShapeKind; 5] =
 const TANKS: [TankArrangement; 3] =
     [TankArrangement::RecoveryTank, TankArrangement::HeaderTank, TankArrangement::CatchOnly];
 const VENTS: [VentKind; 3] = [VentKind::Hole, VentKind::Tube, VentKind::Sealed];
-const WAYS: [VentilationArrangement; 5] = [
+const WAYS: [VentilationArrangement; 6] = [
     VentilationArrangement::BreatherOnly,
+    VentilationArrangement::LineToAirCleaner,
     VentilationArrangement::BreatherWithValve,
     VentilationArrangement::ClosedWithFreshAirLine,
     VentilationArrangement::TwoBreathers,

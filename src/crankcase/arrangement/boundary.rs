@@ -88,7 +88,7 @@ impl Boundary {
     #[must_use]
     pub fn far_end(&self, arrangement: Arrangement) -> AbsolutePressure {
         match arrangement {
-            Arrangement::ClosedWithFreshAirLine => self.air_cleaner(),
+            to_cleaner if to_cleaner.leads_to_air_cleaner() => self.air_cleaner(),
             _ => self.ambient,
         }
     }

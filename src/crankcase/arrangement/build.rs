@@ -94,7 +94,7 @@ pub(super) fn build(
 
     if let (Some(line), Lines::All) = (&ventilation.breather, lines) {
         let baffle = Orifice { effective_area: ventilation.baffle_area };
-        let closed = ventilation.arrangement == Arrangement::ClosedWithFreshAirLine;
+        let closed = ventilation.arrangement.leads_to_air_cleaner();
         let name = if closed { Line::FreshAir } else { Line::Breather };
         let from_cover = ventilation.source == GasSource::Cover;
         let source = if from_cover { Place::BreatherCover } else { Place::TakenFrom(ventilation.source) };

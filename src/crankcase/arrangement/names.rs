@@ -11,6 +11,7 @@ impl Arrangement {
             Self::BreatherWithValve => "a breather with a PCV valve",
             Self::ClosedWithFreshAirLine => "a closed system with a fresh-air line",
             Self::TwoBreathers => "two breathers",
+            Self::LineToAirCleaner => "a line to the air cleaner",
         }
     }
 }

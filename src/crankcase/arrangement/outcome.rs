@@ -252,7 +252,7 @@ fn remarks(
         add(
             "fresh-air-line-reversed",
             Weight::Weak,
-            "The fresh-air line carries crankcase gas to the air cleaner: expect oil there, and a baffle or a separator \
+            "The line to the air cleaner carries crankcase gas there: expect oil there, and a baffle or a separator \
              is wanted.",
         );
     }

@@ -20,6 +20,8 @@ pub enum Arrangement {
     ClosedWithFreshAirLine,
     /// Two breathers to the air.
     TwoBreathers,
+    /// One line to the clean side of the air cleaner, and no valve.
+    LineToAirCleaner,
 }
 
 impl Arrangement {
@@ -27,6 +29,12 @@ impl Arrangement {
     #[must_use]
     pub const fn has_valve(self) -> bool {
         matches!(self, Self::BreatherWithValve | Self::ClosedWithFreshAirLine)
+    }
+
+    /// Whether the first line leads to the clean side of the air cleaner.
+    #[must_use]
+    pub const fn leads_to_air_cleaner(self) -> bool {
+        matches!(self, Self::ClosedWithFreshAirLine | Self::LineToAirCleaner)
     }
 }
 

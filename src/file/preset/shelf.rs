@@ -143,6 +143,6 @@ shipped! {
         "metric-25-full", "metric-32-barbed";
     Arrangement "arrangement":
         "breather-only", "breather-only-can", "breather-valve", "breather-valve-can-breather",
-        "breather-valve-can-valve", "closed", "closed-can-fresh-air-line", "closed-can-valve", "two-breathers",
+        "breather-valve-can-valve", "closed", "closed-can-fresh-air-line", "closed-can-valve", "line-to-air-cleaner", "two-breathers",
         "two-breathers-can";
 }

@@ -229,6 +229,7 @@ pub(super) const fn arrangement_of(arrangement: VentilationArrangement) -> Arran
         VentilationArrangement::BreatherOnly => Arrangement::BreatherOnly,
         VentilationArrangement::TwoBreathers => Arrangement::TwoBreathers,
         VentilationArrangement::ClosedWithFreshAirLine => Arrangement::ClosedWithFreshAirLine,
+        VentilationArrangement::LineToAirCleaner => Arrangement::LineToAirCleaner,
         // A valve and no other way out is a breather and a valve with the breather blocked.
         VentilationArrangement::BreatherWithValve | VentilationArrangement::ValveOnly => Arrangement::BreatherWithValve,
     }

@@ -165,8 +165,7 @@ fn standing(path: &str, inputs: &LineInputs, scribe: &mut impl Scribe) -> Result
 
 /// The lines of a project that gas may pass, with their paths and names.
 fn in_use(inputs: &VentilationInputs) -> impl Iterator<Item = (&'static str, &'static str, &LineInputs)> {
-    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-    let name = if closed { "fresh-air line" } else { "breather" };
+    let name = if inputs.leads_to_air_cleaner() { inputs.first_line() } else { "breather" };
     let breather = inputs.has_breather().then_some(("ventilation.breather", name, &inputs.breather));
     let two = inputs.arrangement == VentilationArrangement::TwoBreathers;
     let second = two.then_some(("ventilation.second_breather", "second breather", &inputs.second));

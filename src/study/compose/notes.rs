@@ -4,9 +4,7 @@ use super::context::Context;
 use crate::crankcase::arrangement::{CAUTIONS, PORT_CHECKS, SYMPTOMS};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
-use crate::study::{
-    BlowByAnswers, Duty, DutyAnswers, PortPlace, State, VentilationArrangement as Arrangement, VentilationInputs,
-};
+use crate::study::{BlowByAnswers, Duty, DutyAnswers, PortPlace, State, VentilationInputs};
 
 /// Remarks that depend on the duty: of each the weightiest text, and at which duties it holds.
 #[derive(Default)]
@@ -69,7 +67,7 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
     let inputs = &context.project.ventilation;
     let mut notes = Vec::new();
     let out = |duty: &DutyAnswers| duty.high().breathes_out();
-    let closed = inputs.arrangement == Arrangement::ClosedWithFreshAirLine;
+    let closed = inputs.leads_to_air_cleaner();
     let open_breather = inputs.has_breather() && !closed;
     let diesel = context.project.engine.is_diesel();
     let weakly_known = |duty: &DutyAnswers| {
@@ -160,7 +158,7 @@ fn symptoms(inputs: &VentilationInputs, duties: &[DutyAnswers; 5]) -> Vec<Note> 
     let fails = |duty: &DutyAnswers| duty.pressure_state() == State::DoesNotHold;
     let failing = duties.iter().filter(|duty| fails(duty)).count();
     let at_full_only = failing == 1 && fails(&duties[Duty::FullThrottle.index()]);
-    let closed = inputs.arrangement == Arrangement::ClosedWithFreshAirLine;
+    let closed = inputs.leads_to_air_cleaner();
     let seen = |key: &str| match key {
         "symptom-full-throttle" => at_full_only,
         "symptom-every-duty" => failing == duties.len(),

@@ -64,7 +64,7 @@ fn with_element(
 ) -> Result<Ventilation, Problems> {
     use VentilationArrangement as A;
     let arrangement = inputs.arrangement;
-    let closed = arrangement == A::ClosedWithFreshAirLine;
+    let closed = inputs.leads_to_air_cleaner();
     let in_place = |place| inputs.can.place == place;
     let fitting = |here: bool| here.then_some(inputs.can.bore);
     let mut line = |path, line: &LineInputs, element, here| lines::line(path, line, element, fitting(here), scribe);

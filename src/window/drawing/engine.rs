@@ -183,8 +183,12 @@ fn covers(sketch: &mut Sketch, reading: &Reading<'_>) {
     let (first, second) = ((LEFT + 26.0, 452.0), (516.0, RIGHT - 12.0));
     let outlets: &[(f32, f32)] = match reading.project.ventilation.arrangement {
         _ if reading.project.ventilation.crossover.known => &[first, second],
-        VentilationArrangement::BreatherOnly if source == GasSource::Cover => &[first],
-        VentilationArrangement::BreatherOnly => &[],
+        VentilationArrangement::BreatherOnly | VentilationArrangement::LineToAirCleaner
+            if source == GasSource::Cover =>
+        {
+            &[first]
+        }
+        VentilationArrangement::BreatherOnly | VentilationArrangement::LineToAirCleaner => &[],
         VentilationArrangement::ValveOnly => &[second],
         _ if source != GasSource::Cover => &[second],
         _ => &[first, second],

@@ -37,11 +37,11 @@ pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>) {
         CanPlace::BreatherLine => way.can_drain(UPPER_CAN, UPPER),
         CanPlace::ValveLine => way.can_drain(LOWER_CAN, LOWER),
     }
-    if ventilation.has_valve() {
+    if ventilation.has_valve() || ventilation.leads_to_air_cleaner() {
         way.manifold();
     }
     match ventilation.arrangement {
-        A::BreatherOnly => way.upper(),
+        A::BreatherOnly | A::LineToAirCleaner => way.upper(),
         A::BreatherWithValve | A::ClosedWithFreshAirLine => {
             way.upper();
             way.valve();
@@ -109,7 +109,7 @@ impl Way<'_, '_> {
         let line = &ventilation.breather;
         let from_sump = ventilation.gas_source() == GasSource::Sump;
         let width = if from_sump { bore(line).min(12.0) } else { bore(line) };
-        let closed = ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+        let closed = ventilation.leads_to_air_cleaner();
         let mut corners = self.start();
         let outlet = corners.last().map_or(LEFT_OUTLET, |last| last.x);
         let sag = fittings::sag(line);
@@ -133,7 +133,8 @@ impl Way<'_, '_> {
         if closed {
             let cleaner = rect(END, UPPER - 22.0, 862.0, UPPER + 22.0);
             self.pleats(cleaner);
-            self.label_way(path, pos2(END - 20.0, UPPER), "fresh air", &[vec2(-46.0, -26.0), vec2(-46.0, 28.0)]);
+            let name = if ventilation.has_valve() { "fresh air" } else { "to the air cleaner" };
+            self.label_way(path, pos2(END - 20.0, UPPER), name, &[vec2(-46.0, -26.0), vec2(-46.0, 28.0)]);
             let words = Wish::new(cleaner.center_top()).quiet("air cleaner");
             self.sketch.label(words.at(Side::Middle, 0.0, -9.0));
         } else {
@@ -231,7 +232,7 @@ impl Way<'_, '_> {
         let (top, bottom) = MANIFOLD;
         let body = rect(END, top, 862.0, bottom);
         let throat = rect(818.0, 84.0, 844.0, top + 1.0);
-        if self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine {
+        if self.reading.project.ventilation.leads_to_air_cleaner() {
             let duct = rect(throat.left(), UPPER + 20.0, throat.right(), throat.top());
             self.sketch.area(super::sketch::corners(duct), Some(Tone::Card), Some(DETAIL));
         }
@@ -308,9 +309,11 @@ impl Way<'_, '_> {
         let blow_by = duty.blow_by.standard;
         let spread = blow_by.show(Kind::GasVolumeFlow, self.reading.system);
         let path = FlowPath::Breather;
-        let closed = self.reading.project.ventilation.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+        let ventilation = &self.reading.project.ventilation;
+        let closed = ventilation.leads_to_air_cleaner();
         let sentence = match (self.reading.true_flow(path).map(|flow| self.reading.told(flow)), closed) {
             (Some(flow), true) if flow < 0.0 => "Fresh air comes in, as it should.",
+            (Some(flow), true) if flow > 0.0 && !ventilation.has_valve() => "The gas goes to the air cleaner.",
             (Some(flow), true) if flow > 0.0 => "Turned round: mist to the air cleaner.",
             (Some(flow), false) if flow > 0.0 => "The breather blows out.",
             (Some(flow), false) if flow < 0.0 => "The breather draws in.",

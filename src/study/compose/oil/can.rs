@@ -10,9 +10,7 @@ use crate::quantity::si::{Ratio, ThermodynamicTemperature, Time, Velocity};
 use crate::quantity::{Estimate, Measured, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent};
 use crate::study::compose::context::Context;
-use crate::study::{
-    CanAnswer, CanPlace, Duty, DutyAnswers, DutyMoisture, FlowPath, MoistureAnswers, VentilationArrangement, defaults,
-};
+use crate::study::{CanAnswer, CanPlace, Duty, DutyAnswers, DutyMoisture, FlowPath, MoistureAnswers, defaults};
 
 /// The way the can sits in.
 fn path(context: &Context<'_>) -> Option<FlowPath> {
@@ -26,7 +24,7 @@ fn path(context: &Context<'_>) -> Option<FlowPath> {
 /// Where the can leads, if there is one.
 pub(super) fn outlet(context: &Context<'_>) -> Option<CanOutlet> {
     let inputs = &context.project.ventilation;
-    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+    let closed = inputs.leads_to_air_cleaner();
     path(context).map(|path| match path {
         FlowPath::Valve => CanOutlet::Manifold,
         FlowPath::Breather | FlowPath::SecondBreather if closed => CanOutlet::AirCleaner,

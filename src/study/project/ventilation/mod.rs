@@ -26,6 +26,8 @@ pub enum VentilationArrangement {
     BreatherOnly,
     /// A breather, and a valve to the manifold.
     BreatherWithValve,
+    /// One line to the clean side of the air cleaner, and no valve.
+    LineToAirCleaner,
     /// A valve to the manifold, fresh air by a line from the air cleaner.
     ClosedWithFreshAirLine,
     /// Two breathers to the air.
@@ -36,6 +38,7 @@ pub enum VentilationArrangement {
 crate::choice!(VentilationArrangement {
     BreatherOnly: "breather-only", "One breather";
     BreatherWithValve: "breather-with-valve", "Breather, and a PCV valve to the manifold";
+    LineToAirCleaner: "line-to-air-cleaner", "One line to the air cleaner, no valve";
     ClosedWithFreshAirLine: "closed-with-fresh-air-line", "Closed: PCV valve, fresh air from the air cleaner";
     TwoBreathers: "two-breathers", "Two breathers";
     ValveOnly: "valve-only", "PCV valve and no other way out";
@@ -160,6 +163,23 @@ impl VentilationInputs {
     pub fn has_valve(&self) -> bool {
         use VentilationArrangement as A;
         matches!(self.arrangement, A::BreatherWithValve | A::ClosedWithFreshAirLine | A::ValveOnly)
+    }
+
+    /// Whether the first line leads to the clean side of the air cleaner.
+    #[must_use]
+    pub fn leads_to_air_cleaner(&self) -> bool {
+        use VentilationArrangement as A;
+        matches!(self.arrangement, A::ClosedWithFreshAirLine | A::LineToAirCleaner)
+    }
+
+    /// The first line in words.
+    #[must_use]
+    pub fn first_line(&self) -> &'static str {
+        match self.arrangement {
+            VentilationArrangement::ClosedWithFreshAirLine => "fresh-air line",
+            VentilationArrangement::LineToAirCleaner => "line to the air cleaner",
+            _ => "breather line",
+        }
     }
 
     /// Whether the arrangement has a breather element: a closed system breathes through the engine's air cleaner.

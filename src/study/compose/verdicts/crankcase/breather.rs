@@ -4,9 +4,7 @@ use super::super::Findings;
 use crate::quantity::si::VolumeRate;
 use crate::quantity::{Amount, Measured};
 use crate::say;
-use crate::study::{
-    Answers, CanPlace, DutyAnswers, FlowPath, Part, State, VentilationArrangement, VentilationInputs, Verdict,
-};
+use crate::study::{Answers, CanPlace, DutyAnswers, FlowPath, Part, State, VentilationInputs, Verdict};
 
 /// Whether the can sits in this line.
 fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
@@ -25,7 +23,7 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
     if !inputs.has_breather() {
         return None;
     }
-    let closed = inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+    let closed = inputs.leads_to_air_cleaner();
     let lines = [FlowPath::Breather, FlowPath::SecondBreather];
     let out: Vec<&DutyAnswers> = answers.duties.iter().filter(|duty| duty.high().breathes_out()).collect();
     let loose = |path: &FlowPath| !caught(inputs, *path) && out.iter().any(|duty| out_by(duty, *path) > 0.0);
@@ -43,7 +41,7 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
     let mend = match open.as_slice() {
         [] => None,
         _ if closed => Some(say![
-            "a baffle, and a sealed catch can in the fresh-air line: it keeps oil out of the air cleaner, it does not \
+            "a baffle, and a sealed catch can in the line to the air cleaner: it keeps oil out of the air cleaner, it does not \
              lower the pressure"
         ]),
         [FlowPath::SecondBreather] => Some(say!["a can in the second line too"]),
@@ -80,7 +78,7 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
         state,
         margin,
         limit: if closed {
-            say!["no oil mist into the air cleaner: what goes back by the fresh-air line is caught"]
+            say!["no oil mist into the air cleaner: what goes there is caught"]
         } else {
             say!["no oil mist onto the exhaust: what blows out is caught"]
         },

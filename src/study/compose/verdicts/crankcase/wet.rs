@@ -52,8 +52,8 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     let at = &answers.duties[worse.duty.index()];
     let mend = (state != State::Holds).then(|| {
         let stays = warm.at.likely.is_wet();
-        let at_cleaner = inputs.has_valve() && inputs.valve.port.place == PortPlace::BeforeThrottle
-            || inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
+        let at_cleaner =
+            inputs.has_valve() && inputs.valve.port.place == PortPlace::BeforeThrottle || inputs.leads_to_air_cleaner();
         if super::valve::draws(answers, at) {
             mend(worse, inputs, most, stays, |flow| super::valve::on_bench(answers, findings, at, flow))
         } else {

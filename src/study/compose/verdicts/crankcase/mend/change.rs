@@ -164,11 +164,9 @@ impl Change {
         after: &VentilationInputs,
         through: impl FnOnce(&VentilationInputs) -> VolumeRate,
     ) -> Sentence {
-        let closed = present.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-        let name = |way: Way| match (way, closed) {
-            (Way::First, true) => "fresh-air line",
-            (Way::First, false) => "breather line",
-            (Way::Second, _) => "second breather line",
+        let name = |way: Way| match way {
+            Way::First => present.first_line(),
+            Way::Second => "second breather line",
         };
         match self {
             Self::NoSag(way) => say!["the hose of the ", name(*way), " without a sag that holds oil"],

@@ -6,7 +6,7 @@ use crate::quantity::Amount;
 use crate::quantity::Measured;
 use crate::quantity::si::Length;
 use crate::say;
-use crate::study::{CanPlace, InlineKind, Sentence, VentilationArrangement, VentilationInputs};
+use crate::study::{CanPlace, InlineKind, Sentence, VentilationInputs};
 
 /// Eases the tightest piece step by step until it holds; `None` when it never does.
 pub(super) fn ease_step_by_step(proof: &Proof<'_, '_, '_>, present: &VentilationInputs) -> Option<Sentence> {
@@ -51,8 +51,7 @@ fn ease(inputs: &mut VentilationInputs, piece: &str) -> bool {
 /// What was changed, in words.
 fn differences(proof: &Proof<'_, '_, '_>, before: &VentilationInputs, after: &VentilationInputs) -> Sentence {
     let mut parts: Vec<Sentence> = Vec::new();
-    let closed = after.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
-    let line = if closed { "fresh-air line" } else { "breather line" };
+    let line = after.first_line();
     if before.breather.sag != after.breather.sag {
         parts.push(say!["a ", line, " without a sag that holds oil"]);
     }
