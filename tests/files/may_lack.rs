@@ -110,3 +110,15 @@ fn lines_may_lack_what_came_later() {
     let faults = read_project(&component).unwrap_err();
     assert!(faults.len() == 1 && faults[0].path == "ventilation.breather.conductance", "{faults:?}");
 }
+
+/// Who has made no leak-down test has no tester to describe; who has is asked for it.
+#[test]
+fn the_tester_is_asked_for_with_its_readings() {
+    let text = write_project(&demo(), UnitSystem::Si);
+    let keeps = |line: &&str| !["restrictor = ", "supply = "].iter().any(|key| line.starts_with(key));
+    let without = text.lines().filter(keeps).collect::<Vec<_>>().join("\n");
+    let faults = read_project(&without).unwrap_err();
+    assert_eq!(faults.len(), 2, "{faults:?}");
+    let untested: String = without.lines().filter(|line| !line.starts_with("leak_down")).collect::<Vec<_>>().join("\n");
+    assert!(read_project(&untested).unwrap().blow_by.leak_down.is_empty());
+}

@@ -128,7 +128,7 @@ fn no_label_lies_over_another() {
             }
         }
     }
-    assert_eq!(drawn, 5 * 3 * 5 * 7 * 2);
+    assert_eq!(drawn, 5 * 3 * 6 * 7 * 2);
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults[..faults.len().min(40)].join("\n"));
 }
 

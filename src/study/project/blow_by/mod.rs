@@ -148,12 +148,21 @@ impl Default for BlowByInputs {
 }
 
 impl BlowByInputs {
+    fn visit_tester(&mut self, v: &mut impl Visitor) {
+        v.quantity(&RESTRICTOR, &mut self.restrictor);
+        v.quantity(&SUPPLY, &mut self.supply);
+    }
+
     pub(super) fn visit(&mut self, engine: &EngineInputs, visitor: &mut impl Visitor) {
         visitor.group(&BLOW_BY, |v| {
             v.choice(&CONDITION, &mut self.condition);
             v.readings(&LEAK_DOWN, &mut self.leak_down);
-            v.quantity(&RESTRICTOR, &mut self.restrictor);
-            v.quantity(&SUPPLY, &mut self.supply);
+            // Without a test nobody has a tester to describe.
+            if self.leak_down.is_empty() {
+                v.later(|v| self.visit_tester(v));
+            } else {
+                self.visit_tester(v);
+            }
             v.estimate(&RING_SHARE, &mut self.ring_share, defaults::ring_share());
             v.estimate(&RUNNING, &mut self.running_share, defaults::running_share());
             if engine.induction == Induction::Turbocharger {

@@ -221,15 +221,16 @@ impl CanInputs {
     fn visit_what_collects(&mut self, v: &mut impl Visitor) {
         v.optional(&VOLUME, &mut self.volume, "not known");
         if self.volume.is_some() {
-            v.choice(&INSIDE, &mut self.inside);
             v.quantity(&AREA, &mut self.area);
-            if self.inside == CanInside::Mesh {
-                v.optional(&MESH_DEPTH, &mut self.mesh_depth, "not counted");
-            }
             v.switch(&DRAINS, &mut self.drains);
             v.estimate(&WALL, &mut self.wall_share, defaults::can_wall_share());
             v.quantity(&MEAN_SPEED, &mut self.mean_speed);
             v.quantity(&SERVICE, &mut self.service);
+            // Last, as what hangs on a choice is not asked for before it is made.
+            v.choice(&INSIDE, &mut self.inside);
+            if self.inside == CanInside::Mesh {
+                v.optional(&MESH_DEPTH, &mut self.mesh_depth, "not counted");
+            }
         }
     }
 }
