@@ -54,8 +54,8 @@ pub(in super::super) fn valve(answers: &Answers, findings: &Findings<'_, '_>) ->
         (State::Holds, _) => None,
         (State::Thin | State::DoesNotHold, Some((_, mend))) => Some(mend),
         _ if before_throttle && findings.context.project.engine.is_diesel() => Some(say![
-            "a line as wide as the breather's in place of the valve, through a separator: a valve made for the depression behind \
-             a throttle chokes it"
+            "no valve at all: choose one line to the air cleaner as the arrangement, with a separator in it; a valve made for \
+             the depression behind a throttle chokes it"
         ]),
         _ if before_throttle => Some(say!["a port behind the throttle: before it there is nothing to draw with"]),
         _ => Some(wanted(worst, idle, |wanted| on_bench(answers, findings, worst, wanted))),
@@ -78,7 +78,7 @@ fn no_draw(answers: &Answers, duty: &DutyAnswers) -> Option<(Sentence, Sentence)
     let below = answers.ambient.base() - duty.manifold.base();
     let mend = say![
         "lead the gas to the clean side of the air cleaner, before any blower, through a separator and with a regulator \
-         against too deep a depression; the manifold does not carry it"
+         against too deep a depression (choose one line to the air cleaner as the arrangement); the manifold does not carry it"
     ];
     if below < 0.0 {
         let above = Amount::new(-below, Kind::PressureDifference);
