@@ -445,3 +445,23 @@ fn a_tight_baffle_holds_oil_up() {
     assert!(plain.least.holds_up == plain.likely.holds_up && !told.contains("tight baffle"), "{told}");
     assert!(plain.least.margin > tight.least.margin);
 }
+
+/// Film that fast gas drags along is told as far as anybody ever weighed oil, and a sump that empties is told with it.
+#[test]
+fn oil_is_told_no_further_than_it_was_weighed() {
+    let told = |millimetres: f64| {
+        let mut project = demo();
+        project.ventilation.arrangement = Arrangement::BreatherOnly;
+        let bore = coldmark::quantity::si::Length::from_base(millimetres * 1e-3);
+        project.ventilation.breather.bore = bore.max(project.ventilation.breather.bore);
+        project.ventilation.breather.barb = Some(bore);
+        let answers = answered(&project);
+        let of = |key: &str| row(&answers, "full_throttle", key);
+        (of("oil_out_breather"), of("oil_out_breather_why"))
+    };
+    let (narrow, why) = told(15.0);
+    assert!(narrow.contains("more than 150 g/h"), "{narrow}");
+    assert!(why.contains("a litre of oil is gone in less than 340 min"), "{why}");
+    let (wide, _) = told(40.0);
+    assert!(!wide.contains("more than"), "{wide}");
+}

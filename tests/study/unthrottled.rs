@@ -57,7 +57,10 @@ fn a_diesel_is_told_of_no_petrol_and_no_mixture() {
                 for word in ["petrol", "Petrol", "carburettor", " leaner", "run lean", "runs lean", "plunger home"] {
                     assert_eq!(all.lines().find(|line| line.contains(word)), None, "{key}");
                 }
-                assert!(has(&answers, "runaway") && has(&answers, "diesel-in-oil") && !has(&answers, "flame"), "{key}");
+                assert!(
+                    has(&answers, "diesel-runs-away") && has(&answers, "diesel-in-oil") && !has(&answers, "flame"),
+                    "{key}"
+                );
                 // No valve is advised where nothing draws.
                 let mend = answers.verdict("moisture").unwrap().mend.as_ref().unwrap().show(UnitSystem::Si);
                 assert!(
@@ -68,7 +71,7 @@ fn a_diesel_is_told_of_no_petrol_and_no_mixture() {
         }
     }
     let petrol = answered(&engine("four-2.0"));
-    assert!(!has(&petrol, "runaway") && !has(&petrol, "diesel-in-oil") && has(&petrol, "flame"));
+    assert!(!has(&petrol, "diesel-runs-away") && !has(&petrol, "diesel-in-oil") && has(&petrol, "flame"));
     assert!(told(&petrol).contains("water and petrol"));
 }
 

@@ -64,7 +64,7 @@ pub struct Caution {
 }
 
 /// What can hurt somebody, or be unlawful, around a crankcase ventilation.
-pub static CAUTIONS: [Caution; 8] = [
+pub static CAUTIONS: [Caution; 7] = [
     Caution {
         key: "hot-oil",
         text: "Oil on a hot exhaust burns. Lead vents and drains away from exhaust, ignition and belts, and stop at any \
@@ -88,12 +88,6 @@ pub static CAUTIONS: [Caution; 8] = [
     Caution {
         key: "oil-mist",
         text: "Oil mist in crankcase gas can burn: keep flames, sparks and hot parts away from open lines and covers.",
-    },
-    Caution {
-        key: "runaway",
-        text: "Oil that reaches the intake of a diesel is fuel to it: with much of it the engine runs away, with its own fuel \
-               cut off, until it breaks. Only shutting off its air stops it; stand clear. Keep a separator that drains, a \
-               regulator against deep depressions and the right oil level between crankcase and intake.",
     },
     Caution {
         key: "law",

@@ -1,7 +1,7 @@
 //! Every figure the oil's way assumes, with its spread, its range and its source. Coherent SI units.
 
 use super::OilError;
-use crate::quantity::si::{Length, MassDensity, Ratio, Velocity, Volume};
+use crate::quantity::si::{Length, MassDensity, MassRate, Ratio, Velocity, Volume};
 use crate::quantity::{Estimate, Kind, Measured, Range};
 use crate::source::crankcase::moisture::{
     CAN_FIGURES, CAN_WALL, CARRY_OVER, DRAIN_HEIGHT, GAS_SPEEDS, IMPACTION, OIL_DENSITY, SOUDERS_BROWN,
@@ -29,6 +29,10 @@ assumed! {
     /// much oil in all; most of it comes with their larger flow and its speed, which count by themselves.
     worn_or_track: Ratio = [1.0, 1.5, 2.5],
         Range::new("oil for each mass of gas, over that of a healthy engine on the road", Kind::Number, 0.1, 30.0, "1 to 2.5 worn or on a track"),
+        CARRY_OVER;
+    /// The most oil that anything published speaks of, ten times 15 g/h: the growth with speed is followed no further.
+    most_weighed: MassRate = [0.15 / 3600.0, 0.15 / 3600.0, 0.15 / 3600.0],
+        Range::new("most oil that was ever weighed", Kind::CarryOver, 1e-6, 1e-3, "about 150 g/h"),
         CARRY_OVER;
     /// Gas speed below which oil settles, or runs down against rising gas.
     settling_speed: Velocity = [0.5, 1.0, 1.5],

@@ -80,10 +80,9 @@ pub(super) fn of_arrangement(context: &Context<'_>, duties: &[DutyAnswers; 5]) -
         let weight = match caution.key {
             "law" if !closed => Weight::Remark,
             "hot-oil" if open_breather && duties.iter().any(out) => Weight::Danger,
-            // A diesel's charge is air, and nothing flashes back: oil mist is what burns, and what feeds the engine.
+            // A diesel's charge is air, and nothing flashes back: oil mist is what burns.
             "flame" if !diesel && (inputs.has_valve() || open_breather) => Weight::Danger,
             "oil-mist" if diesel && open_breather => Weight::Danger,
-            "runaway" if diesel => Weight::Danger,
             "running-engine" => Weight::Danger,
             "never-plug" if !inputs.has_breather() => Weight::Danger,
             "estimate" if duties.iter().any(weakly_known) => Weight::Weak,
@@ -118,13 +117,14 @@ fn concerns(context: &Context<'_>, key: &str) -> bool {
 
 /// Oil is fuel to a diesel.
 fn runs_away(context: &Context<'_>) -> Option<Note> {
-    (context.project.engine.is_diesel() && context.project.ventilation.has_valve()).then(|| {
+    context.project.engine.is_diesel().then(|| {
         Note::new(
             "diesel-runs-away",
             Weight::Danger,
-            "A diesel burns oil that it draws in, and shutting off its fuel does not stop it: it can race until it breaks. \
-             Nothing that leads to the intake may fill with oil: drain can and lines, and do not overfill the sump. Have a way to \
-             shut its air off; never use a hand.",
+            "Oil that reaches the intake of a diesel is fuel to it, and shutting off its own does not stop it: it can race until \
+             it breaks. Nothing that leads to the intake may fill with oil: a separator that drains, a regulator against deep \
+             depressions, can and lines drained in time, the sump not overfilled. Have a way to shut its air off; never use a \
+             hand, and stand clear.",
         )
     })
 }

@@ -67,6 +67,7 @@ fn stands(at: &FailureDuty, system: UnitSystem) -> String {
         }
         Stands::At(case) => Amount::of_kind(case.gauge, Kind::CrankcasePressure).show(system),
         Stands::NoWayOut => "no way out".to_owned(),
+        Stands::NoWayIn => "no way in".to_owned(),
         Stands::NotKnown(_) => "no answer".to_owned(),
     }
 }

@@ -3,6 +3,7 @@
 use super::mark::{Mark, paint_mark};
 use crate::window::fonts::strong_family;
 use crate::window::tokens::{Tokens, size, space, weight};
+use egui::text::LayoutJob;
 use egui::{CornerRadius, FontId, Id, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 /// What can be said of a limit.
@@ -41,6 +42,9 @@ impl Verdict {
         }
     }
 }
+
+/// Rows of what would mend it that a chip shows.
+const MEND_ROWS: usize = 3;
 
 /// A chip in the strip of verdicts; a click goes to the part.
 pub struct VerdictChip<'a> {
@@ -100,8 +104,13 @@ impl<'a> VerdictChip<'a> {
             format!("{}: {}", self.verdict.word(), self.line)
         };
         let line = layout(says.clone(), FontId::proportional(size::BODY), tokens.ink, inside);
-        let mend = (!self.mend.is_empty())
-            .then(|| layout(self.mend.to_owned(), FontId::proportional(size::SMALL), tokens.quiet, inside));
+        // What would mend it may be long: the beginning stands here, all of it with the part.
+        let mend = (!self.mend.is_empty()).then(|| {
+            let font = FontId::proportional(size::SMALL);
+            let mut job = LayoutJob::simple(self.mend.to_owned(), font, tokens.quiet, inside);
+            job.wrap.max_rows = MEND_ROWS;
+            ui.painter().layout_job(job)
+        });
         let rows = [Some(&title), Some(&line), mend.as_ref()];
         let text_height: f32 = rows.iter().flatten().map(|galley| galley.size().y + space::TIGHT).sum();
         let height = (text_height + 2.0 * 10.0 - space::TIGHT).max(self.height);

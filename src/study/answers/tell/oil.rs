@@ -67,7 +67,18 @@ fn leaves(section: &mut Section, duty: Duty, out: &OilOut) {
     let (name, label) = (format!("oil_out_{key}"), format!("Oil that leaves with the gas by the {way}"));
     match &out.carried {
         Ok(carried) => {
-            section.estimate(&name, &label, carried.oil, Kind::CarryOver).explained_by(&*chapter);
+            let most = figures::most_weighed().likely();
+            let of = |oil| Amount::of_kind(oil, Kind::CarryOver);
+            // Film dragged by fast gas grows without a bound in the equation, not in an engine.
+            if carried.oil.likely > most {
+                section.words(&name, &label, say!["more than ", of(most), ", how much is not known"])
+            } else if carried.oil.high > most {
+                let words = say![of(carried.oil.likely), " (", of(carried.oil.low), " to more than ", of(most), ")"];
+                section.words(&name, &label, words)
+            } else {
+                section.estimate(&name, &label, carried.oil, Kind::CarryOver)
+            };
+            section.explained_by(&*chapter);
             let label = format!("What carries it, {way}");
             let mouth = out.speeds.iter().any(|speed| matches!(speed.passage, Passage::Neck { .. }));
             let words = if mouth {
@@ -87,12 +98,15 @@ fn leaves(section: &mut Section, duty: Duty, out: &OilOut) {
 /// A litre of oil gone within a day's driving is told: nobody looks at the dipstick so often.
 fn sump_empties(oil: MassRate) -> Sentence {
     let litre = figures::density().likely().base() * 1e-3;
+    let most = figures::most_weighed().likely();
+    let (oil, within) = if oil > most { (most, "in less than ") } else { (oil, "in ") };
     let gone = Time::from_base(litre / oil.base());
     if oil.base() <= 0.0 || gone.base() > 10.0 * 3600.0 {
         return Sentence::default();
     }
     say![
-        "; at the high end a litre of oil is gone in ",
+        "; at the high end a litre of oil is gone ",
+        within,
         Amount::of_kind(gone, Kind::Duration),
         ": look at the dipstick as often"
     ]

@@ -167,21 +167,16 @@ impl Field<'_> {
     fn names(&self, x: PlotAxis<'_>, y: PlotAxis<'_>) -> Vec<Name> {
         let MapGrid { rpm, manifold } = self.present.grid;
         let mut names = Vec::new();
+        let marks: Vec<[f64; 2]> = self.present.marks.iter().map(|mark| self.shares(mark.rpm, mark.manifold)).collect();
         let mut add = |lines: &[MapLine], along: f64, words: &str| {
-            let Some([right, up]) = place::of_label(lines, &self.present.grid, along) else { return };
+            let spot = place::clear_of(lines, &self.present.grid, along, &marks);
+            let Some(place::Spot { at: [right, up], above }) = spot else { return };
             let value = |span: (f64, f64), share: f64| span.0 + share * (span.1 - span.0);
             let at = [
                 x.at(value((rpm.from.base(), rpm.to.base()), right.clamp(0.02, 0.98))),
                 y.at(value((manifold.from.base(), manifold.to.base()), up)),
             ];
-            let across = if right < 0.3 {
-                egui::Align::Min
-            } else if right > 0.7 {
-                egui::Align::Max
-            } else {
-                egui::Align::Center
-            };
-            let beside = if up > 0.9 { egui::Align::Min } else { egui::Align::Max };
+            let (across, beside) = (place::across(right), if above { egui::Align::Max } else { egui::Align::Min });
             names.push(Name { at, words: words.to_owned(), anchor: Align2([across, beside]), strong: false });
         };
         add(self.present.turns(self.kind), 0.45, TURNS);
@@ -197,8 +192,7 @@ impl Field<'_> {
                 Some(gauge) => format!("{} {gauge} (its own burning)", mark.duty.name()),
                 None => format!("{}: no answer", mark.duty.name()),
             };
-            let right = rpm.place(mark.rpm) / (rpm.points - 1) as f64;
-            let up = manifold.place(mark.manifold) / (manifold.points - 1) as f64;
+            let [right, up] = self.shares(mark.rpm, mark.manifold);
             let across = if right > 0.6 { egui::Align::Max } else { egui::Align::Min };
             let beside = if up > 0.5 { egui::Align::Min } else { egui::Align::Max };
             let strong = self.moment == Moment::Driving(mark.duty);
@@ -208,6 +202,12 @@ impl Field<'_> {
             names.push(Name { at, words, anchor: Align2([across, beside]), strong });
         }
         names
+    }
+
+    /// A place as shares of the map's width and height.
+    fn shares(&self, speed: AngularVelocity, pressure: AbsolutePressure) -> [f64; 2] {
+        let MapGrid { rpm, manifold } = self.present.grid;
+        [rpm.place(speed) / (rpm.points - 1) as f64, manifold.place(pressure) / (manifold.points - 1) as f64]
     }
 
     /// Every duty point, and whether it is the moment shown.

@@ -7,7 +7,8 @@ use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::compose::notes::small_first;
 use crate::study::{
-    Answers, Duty, DutyMoisture, Lacking, Part, Sentence, State, VentilationArrangement, VentilationInputs, Verdict,
+    Answers, Duty, DutyMoisture, Lacking, Part, PortPlace, Sentence, State, VentilationArrangement, VentilationInputs,
+    Verdict,
 };
 
 /// Do the coldest walls stay above the dew point? Judged at the wetter of idle and cruise on short cold trips, and at the
@@ -51,10 +52,12 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     let at = &answers.duties[worse.duty.index()];
     let mend = (state != State::Holds).then(|| {
         let stays = warm.at.likely.is_wet();
+        let at_cleaner = inputs.has_valve() && inputs.valve.port.place == PortPlace::BeforeThrottle
+            || inputs.arrangement == VentilationArrangement::ClosedWithFreshAirLine;
         if super::valve::draws(answers, at) {
             mend(worse, inputs, most, stays, |flow| super::valve::on_bench(answers, findings, at, flow))
         } else {
-            undrawn(worse, stays)
+            undrawn(worse, stays, at_cleaner)
         }
     });
     told(state, margin(worse), limit, reason, mend, working(worse.duty, trip_judged))
@@ -154,15 +157,22 @@ fn mend(
 }
 
 /// Where the manifold does not draw, no valve brings fresh air in: a diesel, or boost.
-fn undrawn(damp: &DutyMoisture, stays: bool) -> Sentence {
+fn undrawn(damp: &DutyMoisture, stays: bool, at_cleaner: bool) -> Sentence {
     let warm = if stays { "" } else { ", drive it warm for half an hour now and then" };
     say![
         "insulate cover and hoses or keep them out of the wind",
         warm,
         ", and drain what collects; at ",
         &*small_first(damp.duty.name()),
-        " the manifold does not draw, so no valve brings fresh air in: a hose to the clean side of the air cleaner takes the \
-         gas away, and only a second one from there to the other cover lets some air through"
+        " the manifold does not draw, so no valve brings fresh air in: ",
+        // Whose gas goes there already is not sent there again.
+        if at_cleaner {
+            "the hose to the air cleaner takes the gas away, and only a second one from there to the other cover lets some air \
+             through"
+        } else {
+            "a hose to the clean side of the air cleaner takes the gas away, and only a second one from there to the other \
+             cover lets some air through"
+        }
     ]
 }
 
