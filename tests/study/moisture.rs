@@ -397,6 +397,18 @@ fn a_narrow_mouth_lets_more_oil_go_along() {
     assert!(carried(0.012) > carried(0.025));
 }
 
+/// A breather that blows out at the high blow-by only is told as such.
+#[test]
+fn where_the_breather_blows_out_names_its_blow_by() {
+    let reason = words(&answered(&demo()), "breather");
+    assert!(reason.starts_with("at the high blow-by gas and oil mist go into the open at: Idle, "), "{reason}");
+    assert!(reason.contains(" (at the likely only at: Full throttle)"), "{reason}");
+    let mut caught = demo();
+    caught.ventilation.can.place = CanPlace::BreatherLine;
+    let reason = words(&answered(&caught), "breather");
+    assert!(reason.contains("the can catches the oil") && !reason.contains("most oil leaves"), "{reason}");
+}
+
 /// A hose in frosty wind freezes though the cover stays dry; lying on the engine it does not.
 #[test]
 fn a_hose_in_the_wind_freezes() {
@@ -449,18 +461,25 @@ fn a_tight_baffle_holds_oil_up() {
 /// Film that fast gas drags along is told as far as anybody ever weighed oil, and a sump that empties is told with it.
 #[test]
 fn oil_is_told_no_further_than_it_was_weighed() {
-    let told = |millimetres: f64| {
+    let narrowed = |millimetres: f64| {
         let mut project = demo();
         project.ventilation.arrangement = Arrangement::BreatherOnly;
         let bore = coldmark::quantity::si::Length::from_base(millimetres * 1e-3);
         project.ventilation.breather.bore = bore.max(project.ventilation.breather.bore);
         project.ventilation.breather.barb = Some(bore);
-        let answers = answered(&project);
+        answered(&project)
+    };
+    let told = |millimetres: f64| {
+        let answers = narrowed(millimetres);
         let of = |key: &str| row(&answers, "full_throttle", key);
         (of("oil_out_breather"), of("oil_out_breather_why"))
     };
     let (narrow, why) = told(15.0);
     assert!(narrow.contains("more than 150 g/h"), "{narrow}");
+    let reason = words(&narrowed(15.0), "breather");
+    assert!(reason.contains("; most oil leaves, Full throttle: 45.1 g/h ("), "{reason}");
+    assert!(reason.contains("to more than 150 g/h); film and splash: the gas in the mouth"), "{reason}");
+    assert!(reason.contains("a larger bore there helps more than a larger can"), "{reason}");
     assert!(why.contains("a litre of oil is gone in less than 340 min"), "{why}");
     let (wide, _) = told(40.0);
     assert!(!wide.contains("more than"), "{wide}");

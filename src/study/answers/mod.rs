@@ -7,7 +7,7 @@ pub(in crate::study) mod joint;
 mod lines;
 mod map;
 mod moisture;
-mod oil;
+pub(in crate::study) mod oil;
 mod tell;
 mod valve;
 
