@@ -138,7 +138,11 @@ pub(in super::super) fn idle_mixture(answers: &Answers) -> Option<Verdict> {
         margin: say![
             Amount::of_kind(mixture.share, Kind::Share),
             " of the idle gas comes by the valve",
-            if idle.one_cylinder.as_ref().is_some_and(misses) { ", all to one cylinder, which does not fire" } else { "" }
+            if idle.one_cylinder.as_ref().is_some_and(misses) {
+                ", all to one cylinder, which does not fire"
+            } else {
+                ""
+            }
         ],
         limit: say![
             Amount::of_kind(most.low, Kind::Share),
