@@ -249,6 +249,27 @@ fn the_fresh_air_asked_for_keeps_the_wall_dry() {
     assert!(row(&answers, "short_trips", "cruise_fresh_air_wanted").contains("L/min"));
 }
 
+/// A headline says which end it is told for, and no flow is asked for that no valve may pass.
+#[test]
+fn water_is_told_with_its_end_and_its_air_as_far_as_a_valve_goes() {
+    let answers = answered(&demo());
+    let margin = verdict(&answers, "moisture").margin.show(UnitSystem::Si);
+    assert!(margin.contains(" K below the dew point at the unfavourable end, likely "), "{margin}");
+    assert!(margin.ends_with(" K below, Cruise"), "{margin}");
+    let cruise = answers.moisture.trips[1].as_ref().unwrap();
+    let most = answers.most_by_valve().base();
+    let high = cruise.at.unfavourable.fresh_air.unwrap();
+    assert!(high.base() + cruise.blow_by.high.base() > most);
+    let told = row(&answers, "short_trips", "cruise_fresh_air_wanted");
+    assert!(told.ends_with(" to more than a valve may pass)") && told.starts_with("32.1 L/min"), "{told}");
+    // With healthy rings and an insulated cover the high end is a figure.
+    let mut warm = fresh();
+    warm.ventilation.wall_share = known(0.75);
+    let answers = answered(&warm);
+    let told = row(&answers, "cruise", "fresh_air_wanted");
+    assert!(told.contains("L/min") && !told.contains("more than"), "{told}");
+}
+
 /// No more is asked of a valve than it may pass at idle, and where that is not enough the advice says so.
 #[test]
 fn the_advice_never_asks_for_more_than_the_idle_bears() {

@@ -6,7 +6,7 @@ mod crankcase;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
-mod moisture;
+pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
 mod tell;
 mod valve;

@@ -69,7 +69,7 @@ pub(super) fn crankcase_section(duty: &DutyAnswers) -> Section {
                 let at = if which.is_empty() { "likely blow-by" } else { "high blow-by" };
                 let label = format!("Flow by the {}, {at} (out is positive)", path.name());
                 match too_little(path, flow.standard) {
-                    Some(words) => section.absent(&key, &label, words),
+                    Some(words) => section.words(&key, &label, say![words]),
                     None => section.quantity(&key, &label, flow.standard),
                 };
             }
