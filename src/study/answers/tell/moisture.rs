@@ -151,8 +151,9 @@ fn needed(
     let label = of("Fresh air that keeps it dry");
     let flow = |flow: MassRate| Amount::of(standard_volume_flow(flow));
     let asked = [&at.favourable, &at.likely, &at.unfavourable].map(|state| state.fresh_air);
-    // The blow-by passes the valve along with it.
-    let passes = |fresh: MassRate, blow_by: MassRate| fresh.base() + blow_by.base() <= most.base();
+    // The blow-by passes the valve along with it; where none is wanted nothing is asked of a valve.
+    let passes =
+        |fresh: MassRate, blow_by: MassRate| fresh.base() <= 0.0 || fresh.base() + blow_by.base() <= most.base();
     let beyond = "more than a valve may pass";
     match asked {
         [_, Some(likely), _] if !passes(likely, damp.blow_by.likely) => {
