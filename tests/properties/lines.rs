@@ -99,8 +99,9 @@ proptest! {
         wet.breather = Some(BreatherLine { sag: Some(pascals(head)), ..line });
         let (dry, outcome) = (gauge(&dry, blow_by), solved(&wet, blow_by));
         let rise = outcome.crankcase_gauge.base() - dry;
-        // Behind more pressure the gas is denser and loses less in the hose.
-        prop_assert!(rise <= head * (1.0 + 1e-6) + 2.0 + 0.02 * dry.abs() && rise >= head * (1.0 - dry.abs() / AMBIENT) - 2.0, "{rise} {head}");
+        // Behind more pressure the gas is denser and loses less in the hose; a choked barb hardly feels what stands behind it.
+        let least = head * (1.0 - 2.0 * dry.abs() / AMBIENT).max(0.0) - 2.0;
+        prop_assert!(rise <= head * (1.0 + 1e-6) + 2.0 + 0.02 * dry.abs() && rise >= least, "{rise} {head} {dry}");
         prop_assert!(outcome.solution.residual.base() < 2e-9);
         let same = |breather: f64| (breather - blow_by).abs() < 1e-8;
         prop_assert!(outcome.flows.breather.is_some_and(|flow| same(flow.base())));

@@ -249,6 +249,29 @@ fn the_fresh_air_asked_for_keeps_the_wall_dry() {
     assert!(row(&answers, "short_trips", "cruise_fresh_air_wanted").contains("L/min"));
 }
 
+/// A headline says which end it is told for, and no flow is asked for that no valve may pass.
+#[test]
+fn water_is_told_with_its_end_and_its_air_as_far_as_a_valve_goes() {
+    let answers = answered(&demo());
+    let margin = verdict(&answers, "moisture").margin.show(UnitSystem::Si);
+    assert!(margin.contains(" K below the dew point at the unfavourable end, likely "), "{margin}");
+    assert!(margin.ends_with(" K below, Cruise"), "{margin}");
+    let cruise = answers.moisture.trips[1].as_ref().unwrap();
+    let most = answers.most_by_valve().base();
+    let high = cruise.at.unfavourable.fresh_air.unwrap();
+    assert!(high.base() + cruise.blow_by.high.base() > most);
+    let told = row(&answers, "short_trips", "cruise_fresh_air_wanted");
+    assert!(told.ends_with(" to more than a valve may pass)") && told.starts_with("32.1 L/min"), "{told}");
+    // Where none is wanted none is told to be too much, however large the blow-by.
+    assert!(row(&answers, "full_throttle", "fresh_air_wanted").starts_with("0 L/min"));
+    // With healthy rings and an insulated cover the high end is a figure.
+    let mut warm = fresh();
+    warm.ventilation.wall_share = known(0.75);
+    let answers = answered(&warm);
+    let told = row(&answers, "cruise", "fresh_air_wanted");
+    assert!(told.contains("L/min") && !told.contains("more than"), "{told}");
+}
+
 /// No more is asked of a valve than it may pass at idle, and where that is not enough the advice says so.
 #[test]
 fn the_advice_never_asks_for_more_than_the_idle_bears() {
@@ -397,6 +420,18 @@ fn a_narrow_mouth_lets_more_oil_go_along() {
     assert!(carried(0.012) > carried(0.025));
 }
 
+/// A breather that blows out at the high blow-by only is told as such.
+#[test]
+fn where_the_breather_blows_out_names_its_blow_by() {
+    let reason = words(&answered(&demo()), "breather");
+    assert!(reason.starts_with("at the high blow-by gas and oil mist go into the open at: Idle, "), "{reason}");
+    assert!(reason.contains(" (at the likely only at: Full throttle)"), "{reason}");
+    let mut caught = demo();
+    caught.ventilation.can.place = CanPlace::BreatherLine;
+    let reason = words(&answered(&caught), "breather");
+    assert!(reason.contains("the can catches the oil") && !reason.contains("most oil leaves"), "{reason}");
+}
+
 /// A hose in frosty wind freezes though the cover stays dry; lying on the engine it does not.
 #[test]
 fn a_hose_in_the_wind_freezes() {
@@ -449,18 +484,25 @@ fn a_tight_baffle_holds_oil_up() {
 /// Film that fast gas drags along is told as far as anybody ever weighed oil, and a sump that empties is told with it.
 #[test]
 fn oil_is_told_no_further_than_it_was_weighed() {
-    let told = |millimetres: f64| {
+    let narrowed = |millimetres: f64| {
         let mut project = demo();
         project.ventilation.arrangement = Arrangement::BreatherOnly;
         let bore = coldmark::quantity::si::Length::from_base(millimetres * 1e-3);
         project.ventilation.breather.bore = bore.max(project.ventilation.breather.bore);
         project.ventilation.breather.barb = Some(bore);
-        let answers = answered(&project);
+        answered(&project)
+    };
+    let told = |millimetres: f64| {
+        let answers = narrowed(millimetres);
         let of = |key: &str| row(&answers, "full_throttle", key);
         (of("oil_out_breather"), of("oil_out_breather_why"))
     };
     let (narrow, why) = told(15.0);
     assert!(narrow.contains("more than 150 g/h"), "{narrow}");
+    let reason = words(&narrowed(15.0), "breather");
+    assert!(reason.contains("; most oil leaves, Full throttle: 45.1 g/h ("), "{reason}");
+    assert!(reason.contains("to more than 150 g/h); film and splash: the gas in the mouth"), "{reason}");
+    assert!(reason.contains("a larger bore there helps more than a larger can"), "{reason}");
     assert!(why.contains("a litre of oil is gone in less than 340 min"), "{why}");
     let (wide, _) = told(40.0);
     assert!(!wide.contains("more than"), "{wide}");

@@ -5,7 +5,7 @@ use coldmark::file::{PresetPart, demo, presets};
 use coldmark::quantity::si::{Power, Ratio};
 use coldmark::quantity::{AbsolutePressure, Measured, UnitSystem, celsius};
 use coldmark::study::{
-    Answers, CanPlace, Duty, LASTING, LeakDownFigure, Means, Project, RingCondition, VentilationArrangement,
+    Answers, CanPlace, Duty, Failure, LASTING, LeakDownFigure, Means, Project, RingCondition, VentilationArrangement,
 };
 
 const FULL: usize = Duty::FullThrottle.index();
@@ -204,4 +204,30 @@ fn boost_past_a_stuck_valve_is_not_mended_by_fresh_air() {
     assert!(all.contains("with the valve open boost blows in: a tight check valve"), "{all}");
     let natural = told(&answered(&engine("four-2.0")));
     assert!(!natural.contains("boost blows in"));
+}
+
+/// Stuck open is told by what applies: a diesel in boost at every duty is told of no depression, and of no backfire.
+#[test]
+fn a_valve_of_a_diesel_is_told_by_what_applies() {
+    let row = |answers: &Answers, section: &str, key: &str| {
+        let sections = answers.sections();
+        let section = sections.iter().find(|one| one.key == section).unwrap();
+        section.rows.iter().find(|row| row.key == key).map(|row| row.value.show(UnitSystem::Si))
+    };
+    let mut project = engine("four-2.0-turbo-diesel");
+    project.ventilation.arrangement = VentilationArrangement::BreatherWithValve;
+    let diesel = answered(&project);
+    let open = diesel.failures.iter().find(|one| one.failure == Failure::StuckOpen).unwrap();
+    assert!(open.duties.iter().any(|one| one.boosted));
+    let means = row(&diesel, "failure_stuck_open", "means").unwrap();
+    assert!(means.starts_with("Boost blows through it into the crankcase at "), "{means}");
+    assert!(!means.contains("depression") && !means.contains("idle is high"), "{means}");
+    assert_eq!(row(&diesel, "pcv_valve", "shuts"), None);
+    assert_eq!(row(&diesel, "pcv_valve", "backfire_area"), None);
+    assert_eq!(row(&diesel, "full_throttle", "valve").unwrap(), "shut");
+    // A petrol engine keeps its row, and flows that are there keep their figures.
+    let petrol = answered(&demo());
+    assert!(row(&petrol, "pcv_valve", "shuts").unwrap().starts_with("yes"));
+    assert!(row(&petrol, "idle", "valve").unwrap().contains("L/min"));
+    assert!(row(&petrol, "failure_stuck_open", "means").unwrap().contains("pinch the hose"));
 }

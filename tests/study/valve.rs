@@ -2,7 +2,7 @@
 
 use crate::build::{answered, known, millimetres};
 use coldmark::crankcase::element::{Element, End, Gas, Orifice};
-use coldmark::crankcase::mixture::{FuelSystem, PortFinding};
+use coldmark::crankcase::mixture::{FuelSystem, PortFinding, too_lean};
 use coldmark::file::demo;
 use coldmark::note::Weight;
 use coldmark::quantity::si::{Area, Length, Pressure, VolumeRate};
@@ -129,6 +129,10 @@ fn a_failure_is_never_worse_than_thin() {
     let verdict = worn.verdict("valve_sticks").unwrap();
     assert_eq!(verdict.state, State::Thin);
     assert!(words(verdict.mend.as_ref().unwrap()).contains("carries all the blow-by"));
+    // What would happen is told as such, and not as if the failure were harmless.
+    let margin = words(&verdict.margin);
+    assert!(margin.starts_with("would not hold: ") && margin.ends_with(" kPa stuck shut, Full throttle"), "{margin}");
+    assert!(words(&verdict.limit).starts_with("it has not failed: a warning"), "{}", words(&verdict.limit));
     let mut roomy = healthy();
     roomy.ventilation.breather.bore = millimetres(32.0);
     roomy.ventilation.breather.barb = None;
@@ -138,6 +142,7 @@ fn a_failure_is_never_worse_than_thin() {
     let roomy = answered(&roomy);
     assert_eq!(roomy.verdict("valve_sticks").unwrap().state, State::Holds);
     assert!(roomy.verdict("valve_sticks").unwrap().mend.is_none());
+    assert!(words(&roomy.verdict("valve_sticks").unwrap().margin).starts_with("would hold: "));
 }
 
 #[test]
@@ -304,10 +309,20 @@ fn one_runner_makes_one_cylinder_lean() {
     let own = idle.one_cylinder.as_ref().unwrap();
     let cylinders = f64::from(project.engine.cylinders);
     assert!((own.share.base() / (cylinders * idle.mixture.share.base()) - 1.0).abs() < 1e-12);
-    assert_eq!(answers.verdict("pcv_port").unwrap().state, State::Thin);
     let verdict = answers.verdict("idle_mixture").unwrap();
-    assert_eq!(verdict.state, State::Thin);
     assert!(words(verdict.mend.as_ref().unwrap()).contains("plenum"));
+    // Too lean to fire: a cylinder that misses does not hold, by mixture and by port alike.
+    assert!(own.change.unwrap() > too_lean().likely(), "{:?}", own.change);
+    assert!(words(&verdict.reason).contains("far too lean to fire"), "{}", words(&verdict.reason));
+    assert_eq!(verdict.state, State::DoesNotHold);
+    let port = answers.verdict("pcv_port").unwrap();
+    assert_eq!(port.state, State::DoesNotHold);
+    assert!(words(&port.reason).contains("does not fire at idle"), "{}", words(&port.reason));
+    // Fuel metered by the pressure in the manifold follows what comes by the valve: the cylinder fires.
+    project.engine.mixture = FuelSystem::SpeedDensity;
+    let answers = answered(&project);
+    assert_eq!(answers.verdict("pcv_port").unwrap().state, State::Thin);
+    assert_eq!(answers.verdict("idle_mixture").unwrap().state, State::Thin);
 }
 
 #[test]

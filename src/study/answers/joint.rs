@@ -41,6 +41,9 @@ pub struct JointAnswers {
     /// Whether the pressures that would drive a leak, those of every duty and that of the first look if there was one, stay
     /// within their limits: a leak is then no fault of the ventilation.
     pub pressure_allowed: bool,
+    /// Whether such a pressure passes its limit with a dirty element and a tight baffle, though it stays within it at the
+    /// high blow-by.
+    pub dirty_passes: bool,
 }
 
 /// What is to be done to a joint: made together, with this torque, it is as promised.

@@ -6,8 +6,8 @@ mod crankcase;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
-mod moisture;
-mod oil;
+pub(in crate::study) mod moisture;
+pub(in crate::study) mod oil;
 mod tell;
 mod valve;
 

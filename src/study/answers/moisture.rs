@@ -1,5 +1,7 @@
 //! Answers about water and petrol in the crankcase.
 
+use super::Answers;
+use crate::crankcase::arrangement::defaults;
 use crate::crankcase::moisture::{Condensation, MoistureFinding, SetPointAnswer, WallState};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Estimate, Measured};
@@ -106,6 +108,16 @@ impl DutyMoisture {
 pub fn above_dew_point(state: &WallState) -> Option<TemperatureInterval> {
     let dew_point = state.dew_point.temperature()?;
     Some(TemperatureInterval::from_base(state.wall.base() - dew_point.base()))
+}
+
+impl Answers {
+    /// The most that a valve may pass, `ṁ = s ṁ_idle` with the share of the idle air that leaves the idle as it is: more
+    /// spoils the idle.
+    #[must_use]
+    pub fn most_by_valve(&self) -> MassRate {
+        let idle_air = self.duties[Duty::Idle.index()].air.base();
+        MassRate::from_base(idle_air * defaults::idle_air_by_valve().likely().base())
+    }
 }
 
 impl MoistureAnswers {

@@ -1,10 +1,13 @@
 //! Answers about the oil's way: back from the cover to the sump, and out with the gas.
 
 use super::FlowPath;
-use crate::crankcase::oil::{CanFinding, CarryOver, Collected, DrainBack, GasSpeed};
+use crate::crankcase::oil::{
+    CanFinding, CarryOver, CarryOverReason, Collected, DrainBack, GasSpeed, Passage, defaults as figures,
+};
 use crate::quantity::si::{MassRate, Time, Velocity};
-use crate::quantity::{Estimate, Measured};
-use crate::study::{Duty, State};
+use crate::quantity::{Amount, Estimate, Kind, Measured};
+use crate::say;
+use crate::study::{Duty, Sentence, State};
 
 /// The oil's way: back to the sump, and out with the gas.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,4 +84,42 @@ pub struct CanAnswer {
     pub half_full: [Option<Time>; 3],
     /// Oil that reaches the can, and what collects; or why nothing can be said.
     pub filled: Result<(CarryOver, Collected), String>,
+}
+
+/// Oil that leaves with the gas, in words: film dragged by fast gas grows without a bound in the equation, not in an
+/// engine, so no more is told than anybody ever weighed.
+pub(in crate::study) fn oil_words(oil: &Estimate<MassRate>) -> Sentence {
+    let most = figures::most_weighed().likely();
+    let of = |oil| Amount::of_kind(oil, Kind::CarryOver);
+    if oil.likely > most {
+        say!["more than ", of(most), ", how much is not known"]
+    } else if oil.high > most {
+        say![of(oil.likely), " (", of(oil.low), " to more than ", of(most), ")"]
+    } else {
+        say![(*oil, Kind::CarryOver)]
+    }
+}
+
+/// What carries that oil, and what helps.
+pub(in crate::study) fn why(out: &OilOut, reason: &CarryOverReason) -> Sentence {
+    if !out.speeds.iter().any(|speed| matches!(speed.passage, Passage::Neck { .. })) {
+        return say!["mist at least; the bore of its mouth is not known, a narrow one drags film along"];
+    }
+    match reason {
+        CarryOverReason::MistOnly => say!["fine mist only, which gravity does not remove; it takes mesh or walls"],
+        CarryOverReason::FilmAtHighFlow { passage, over } => say![
+            "mist; at the high flow the gas in ",
+            passage.words(),
+            " is ",
+            Amount::of(*over),
+            " times as fast as it should be and drags film along"
+        ],
+        CarryOverReason::FilmDragged { passage, over } => say![
+            "film and splash: the gas in ",
+            passage.words(),
+            " is ",
+            Amount::of(*over),
+            " times as fast as it should be; a larger bore there helps more than a larger can"
+        ],
+    }
 }

@@ -78,7 +78,11 @@ pub(super) fn answers(
         worst_duty: worst.duty,
         leak,
         trial,
-        pressure_allowed: looked && duties.iter().all(|duty| duty.pressure_state() == State::Holds),
+        // Little left is within its limit all the same.
+        pressure_allowed: looked && duties.iter().all(|duty| duty.pressure_state() < State::DoesNotHold),
+        dirty_passes: duties
+            .iter()
+            .any(|duty| duty.pressure_state() < State::DoesNotHold && duty.unfavourable.gauge > duty.limit.likely),
     };
     notes.extend(pressed(&answers));
     Ok(Some((answers, notes)))

@@ -42,6 +42,59 @@ fn a_pressure_within_its_limits_is_not_blamed() {
     assert_eq!(verdict(&answers).state, State::Holds);
 }
 
+/// Little left is within the limit all the same: the verdict on the crankcase is then no reason to mend the ventilation.
+#[test]
+fn a_pressure_with_little_left_is_not_blamed() {
+    let mut project = usual(Some(2.2));
+    aired(&mut project);
+    let worst = |answers: &Answers| answers.duties.iter().map(|duty| duty.high().gauge.base()).fold(0.0, f64::max);
+    let high = worst(&answered(&project));
+    project.ventilation.limits.load = known(high / 0.85);
+    project.ventilation.limits.light = known(high / 0.85);
+    let answers = answered(&project);
+    assert_eq!(answers.verdict("crankcase_pressure").unwrap().state, State::Thin);
+    assert!(joint(&answers).pressure_allowed);
+    assert!(cause(&answers).contains("a gap in the joint") && !cause(&answers).contains("mend the ventilation"));
+    assert!(reason(&answers).contains("within its limit"), "{}", reason(&answers));
+    project.ventilation.limits.load = known(high * 0.99);
+    assert!(cause(&answered(&project)).contains("mend the ventilation first"));
+    // What passes with a dirty element or a tight baffle only is told as such.
+    let dirty = answers.duties.iter().map(|duty| duty.unfavourable.gauge.base()).fold(0.0, f64::max);
+    assert!(dirty > 1.05 * high, "{dirty} {high}");
+    project.ventilation.limits.load = known(0.5 * (dirty + high));
+    let answers = answered(&project);
+    assert!(joint(&answers).pressure_allowed && joint(&answers).dirty_passes);
+    assert!(reason(&answers).contains("unless the breather element is dirty"), "{}", reason(&answers));
+    assert!(cause(&answers).contains("keep both open"), "{}", cause(&answers));
+}
+
+/// One verdict does not call a torque right that it doubts.
+#[test]
+fn a_torque_that_is_doubted_is_not_called_right() {
+    let project = coldmark::file::demo();
+    let plain = answered(&project);
+    let labels: Vec<String> =
+        plain.sections().iter().flat_map(|one| one.rows.iter().map(|row| row.label.clone())).collect();
+    assert!(mend(&plain).contains("no single change known here is safe at every unfavourable end"));
+    let changes: Vec<&String> = labels.iter().filter(|label| label.starts_with("A change that betters it")).collect();
+    assert!(!changes.is_empty() && changes.iter().all(|label| label.contains(", though not")), "{changes:?}");
+    let answers = tried(&project, LeakTrial::WentOn, 1000.0, -200.0);
+    assert_eq!(joint(&answers).trial, Some(Trial::Joint));
+    assert!(reason(&answers).contains("may be more than the joint bears"), "{}", reason(&answers));
+    let told = mend(&answers);
+    assert!(told.contains("put it back on a new gasket"), "{told}");
+    assert!(
+        told.contains("the torque used is right at the likely figures, though not at every unfavourable end"),
+        "{told}"
+    );
+    let sure = tried(&usual(Some(2.2)), LeakTrial::WentOn, 1000.0, -200.0);
+    assert!(
+        !reason(&sure).contains("may be more") && mend(&sure).ends_with("the torque used is right"),
+        "{}",
+        mend(&sure)
+    );
+}
+
 #[test]
 fn a_leak_at_an_allowed_pressure_is_the_joint_and_at_a_high_one_the_ventilation() {
     let mut project = usual(Some(2.2));

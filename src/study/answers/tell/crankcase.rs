@@ -1,8 +1,22 @@
 //! The rows of the crankcase at one duty.
 
+use super::valve::SEAT_LEAK;
+use crate::quantity::si::VolumeRate;
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
 use crate::study::{CrankcaseCase, DutyAnswers, FlowPath, Section, Sentence};
+
+/// A flow that nobody can see, m³/s: 0.01 L/min.
+const UNSEEN: f64 = 0.01e-3 / 60.0;
+
+/// The words of a flow that is no more than a shut valve's leak, or the rounding of the solver.
+pub(super) fn too_little(path: FlowPath, flow: VolumeRate) -> Option<&'static str> {
+    if path == FlowPath::Valve && (-SEAT_LEAK..0.0).contains(&flow.base()) {
+        Some("shut")
+    } else {
+        (flow.base().abs() < UNSEEN).then_some("next to none")
+    }
+}
 
 pub(super) fn crankcase_section(duty: &DutyAnswers) -> Section {
     let word = duty.duty.word();
@@ -54,7 +68,10 @@ pub(super) fn crankcase_section(duty: &DutyAnswers) -> Section {
                 let key = format!("{}{which}", path.name().replace(' ', "_"));
                 let at = if which.is_empty() { "likely blow-by" } else { "high blow-by" };
                 let label = format!("Flow by the {}, {at} (out is positive)", path.name());
-                section.quantity(&key, &label, flow.standard);
+                match too_little(path, flow.standard) {
+                    Some(words) => section.words(&key, &label, say![words]),
+                    None => section.quantity(&key, &label, flow.standard),
+                };
             }
         }
     }

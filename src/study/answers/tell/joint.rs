@@ -122,7 +122,13 @@ fn window(section: &mut Section, joint: &JointAnswers) {
             told = say![told, ", ", Amount::of(least), " to ", Amount::of(most)];
         }
         let number = i + 1;
-        section.words(&format!("mend_{number}"), &format!("A change that betters it, no. {number}"), told);
+        let though = match change.safety {
+            Safety::Safe => "",
+            Safety::Doubtful => ", though not at every unfavourable end",
+            Safety::NoWindow => ", though not enough by itself",
+        };
+        let label = format!("A change that betters it{though}, no. {number}");
+        section.words(&format!("mend_{number}"), &label, told);
     }
 }
 
@@ -241,7 +247,12 @@ fn cause(cause: Cause, joint: &JointAnswers) -> &'static str {
             "a gap in the joint, as reckoned; the leak trial shows crankcase pressure: what was seen comes first"
         }
         (Cause::Ventilation | Cause::Both, _) if joint.pressure_allowed => {
-            "a gap in the joint; crankcase pressure drives it, within its limit, which a sound joint holds"
+            if joint.dirty_passes {
+                "a gap in the joint; crankcase pressure drives it, within its limit unless the breather element is dirty or the \
+                 baffle tight: keep both open"
+            } else {
+                "a gap in the joint; crankcase pressure drives it, within its limit, which a sound joint holds"
+            }
         }
         (Cause::Ventilation, _) if joint.torque.is_some() && !joint.tight() => {
             "crankcase pressure, through a joint that is not rightly tight: mend both"

@@ -12,7 +12,7 @@ use crate::study::{Answers, Duty, DutyMoisture, Section};
 /// What the crankcase of one duty says of water.
 pub(super) fn of_duty(answers: &Answers, duty: Duty, section: &mut Section) {
     match &answers.moisture.warm[duty.index()] {
-        Ok(damp) => wet(section, "", &format!("moisture/{}", duty.word()), damp),
+        Ok(damp) => wet(section, "", &format!("moisture/{}", duty.word()), damp, answers.most_by_valve()),
         Err(why) => {
             section.absent("dew_point", "Dew point of the crankcase gas, coldest air", why.as_str());
         }
@@ -35,7 +35,7 @@ pub(super) fn short_trips(answers: &Answers) -> Section {
                 short
                     .estimate(&format!("{key}oil"), &label, trip.oil(), Kind::Temperature)
                     .explained_by(chapter.as_str());
-                wet(&mut short, &key, &chapter, trip);
+                wet(&mut short, &key, &chapter, trip, answers.most_by_valve());
             }
             Err(why) => {
                 let (key, label) = (format!("{}_water", duty.word()), format!("{}: water", duty.name()));
@@ -46,7 +46,7 @@ pub(super) fn short_trips(answers: &Answers) -> Section {
     short
 }
 
-fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
+fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture, most: MassRate) {
     let at = &damp.at;
     let of = |words: &str| {
         if key.is_empty() { words.to_owned() } else { format!("{}: {}", damp.duty.name(), small(words)) }
@@ -83,7 +83,7 @@ fn wet(section: &mut Section, key: &str, chapter: &str, damp: &DutyMoisture) {
             None => section.absent(&key(name), &of(label), "the gas is too dry for a dew point"),
         };
     }
-    needed(section, key, of, chapter, damp);
+    needed(section, key, of, chapter, damp, most);
     let finding = match at.finding {
         MoistureFinding::Dry => "stays dry, even at the unfavourable end",
         MoistureFinding::ProbablyDry => "probably dry; wet at the unfavourable end",
@@ -137,6 +137,7 @@ fn needed(
     of: impl Fn(&str) -> String,
     chapter: &str,
     damp: &DutyMoisture,
+    most: MassRate,
 ) {
     let at = &damp.at;
     let vain = "no amount: the air alone wets a wall so cold";
@@ -150,9 +151,20 @@ fn needed(
     let label = of("Fresh air that keeps it dry");
     let flow = |flow: MassRate| Amount::of(standard_volume_flow(flow));
     let asked = [&at.favourable, &at.likely, &at.unfavourable].map(|state| state.fresh_air);
+    // The blow-by passes the valve along with it; where none is wanted nothing is asked of a valve.
+    let passes =
+        |fresh: MassRate, blow_by: MassRate| fresh.base() <= 0.0 || fresh.base() + blow_by.base() <= most.base();
+    let beyond = "more than a valve may pass";
     match asked {
-        [Some(least), Some(likely), Some(most)] => {
-            let asked = Estimate::sorted(least, likely, most).map(standard_volume_flow);
+        [_, Some(likely), _] if !passes(likely, damp.blow_by.likely) => {
+            section.words(&key("fresh_air_wanted"), &label, say![beyond])
+        }
+        [Some(least), Some(likely), Some(high)] if !passes(high, damp.blow_by.high) => {
+            let words = say![flow(likely), " (", flow(least), " to ", beyond, ")"];
+            section.words(&key("fresh_air_wanted"), &label, words)
+        }
+        [Some(least), Some(likely), Some(high)] => {
+            let asked = Estimate::sorted(least, likely, high).map(standard_volume_flow);
             section.estimate(&key("fresh_air_wanted"), &label, asked, Kind::GasVolumeFlow)
         }
         [_, Some(likely), None] => {

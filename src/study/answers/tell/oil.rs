@@ -1,7 +1,8 @@
 //! The rows of the oil's way: back to the sump, out with the gas, and into a can.
 
+use super::super::oil::{oil_words, why};
 use super::moisture::small;
-use crate::crankcase::oil::{CarryOverReason, Passage, defaults as figures};
+use crate::crankcase::oil::{Passage, defaults as figures};
 use crate::quantity::si::{MassRate, Time};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
@@ -67,25 +68,15 @@ fn leaves(section: &mut Section, duty: Duty, out: &OilOut) {
     let (name, label) = (format!("oil_out_{key}"), format!("Oil that leaves with the gas by the {way}"));
     match &out.carried {
         Ok(carried) => {
-            let most = figures::most_weighed().likely();
-            let of = |oil| Amount::of_kind(oil, Kind::CarryOver);
-            // Film dragged by fast gas grows without a bound in the equation, not in an engine.
-            if carried.oil.likely > most {
-                section.words(&name, &label, say!["more than ", of(most), ", how much is not known"])
-            } else if carried.oil.high > most {
-                let words = say![of(carried.oil.likely), " (", of(carried.oil.low), " to more than ", of(most), ")"];
-                section.words(&name, &label, words)
+            // A figure of its own is told as one; what is known to a bound only is told in words.
+            if carried.oil.high > figures::most_weighed().likely() {
+                section.words(&name, &label, oil_words(&carried.oil))
             } else {
                 section.estimate(&name, &label, carried.oil, Kind::CarryOver)
             };
             section.explained_by(&*chapter);
             let label = format!("What carries it, {way}");
-            let mouth = out.speeds.iter().any(|speed| matches!(speed.passage, Passage::Neck { .. }));
-            let words = if mouth {
-                why(&carried.reason)
-            } else {
-                say!["mist at least; the bore of its mouth is not known, a narrow one drags film along"]
-            };
+            let words = why(out, &carried.reason);
             let words = say![words, sump_empties(carried.oil.high)];
             section.words(&format!("oil_out_{key}_why"), &label, words).explained_by(chapter);
         }
@@ -110,26 +101,6 @@ fn sump_empties(oil: MassRate) -> Sentence {
         Amount::of_kind(gone, Kind::Duration),
         ": look at the dipstick as often"
     ]
-}
-
-fn why(reason: &CarryOverReason) -> Sentence {
-    match reason {
-        CarryOverReason::MistOnly => say!["fine mist only, which gravity does not remove; it takes mesh or walls"],
-        CarryOverReason::FilmAtHighFlow { passage, over } => say![
-            "mist; at the high flow the gas in ",
-            passage.words(),
-            " is ",
-            Amount::of(*over),
-            " times as fast as it should be and drags film along"
-        ],
-        CarryOverReason::FilmDragged { passage, over } => say![
-            "film and splash: the gas in ",
-            passage.words(),
-            " is ",
-            Amount::of(*over),
-            " times as fast as it should be; a larger bore there helps more than a larger can"
-        ],
-    }
 }
 
 fn can(can: &CanAnswer) -> Section {

@@ -1,5 +1,6 @@
 //! The rows of the PCV valve: what it passes by itself, its port, the mixture at idle, what if a part fails.
 
+use crate::crankcase::arrangement::defaults;
 use crate::crankcase::mixture::{IdleMixture, PortFinding};
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::say;
@@ -22,15 +23,16 @@ pub(super) fn failures(answers: &Answers, wanted: impl Fn(Failure) -> bool) -> V
 }
 
 /// What a shut seat leaks back, m³/s: 0.05 L/min.
-const LEAK: f64 = 0.05e-3 / 60.0;
+pub(super) const SEAT_LEAK: f64 = 0.05e-3 / 60.0;
 
 fn valve(valve: &ValveAnswers) -> Section {
+    let diesel = valve.port.iter().any(|one| matches!(one, PortFinding::NoThrottle | PortFinding::CleanSide));
     let mut section = Section::new("pcv_valve", "PCV valve");
     for (duty, passes) in Duty::ALL.into_iter().zip(&valve.passes) {
         let key = format!("passes_{}", duty.word());
         let label = format!("Passes by itself, {}", duty.name());
-        if passes.as_ref().is_ok_and(|flow| (-LEAK..0.0).contains(&flow.base())) {
-            section.absent(&key, &label, "shut: the manifold stands above the air");
+        if passes.as_ref().is_ok_and(|flow| (-SEAT_LEAK..0.0).contains(&flow.base())) {
+            section.words(&key, &label, say!["shut: the manifold stands above the air"]);
             continue;
         }
         section.result(&key, &label, passes, Kind::GasVolumeFlow).explained_by(ValveAnswers::working(duty));
@@ -48,11 +50,14 @@ fn valve(valve: &ValveAnswers) -> Section {
         let words = say![Amount::of(row.flow), " at ", at, " across the valve"];
         section.words(&format!("bench_{}", number + 1), &label, words).explained_by("valve/bench");
     }
-    match valve.backfire_area {
-        Some(area) => section.estimate("backfire_area", "Open against a backfire", area, Kind::SmallArea),
-        None => section.absent("backfire_area", "Open against a backfire", "C and b say nothing of the way back"),
-    };
-    section.words("shuts", "Shuts on backfire", say![shuts(valve)]);
+    // Only a charge of fuel and air flashes back through the intake.
+    if !diesel {
+        match valve.backfire_area {
+            Some(area) => section.estimate("backfire_area", "Open against a backfire", area, Kind::SmallArea),
+            None => section.absent("backfire_area", "Open against a backfire", "C and b say nothing of the way back"),
+        };
+        section.words("shuts", "Shuts on backfire", say![shuts(valve)]);
+    }
     section.words("port", "Its port", port(&valve.port)).explained_by("valve/port");
     section
 }
@@ -186,29 +191,47 @@ fn means(answers: &Answers, failure: &FailureAnswers) -> Sentence {
 
 fn stuck_open(answers: &Answers, failure: &FailureAnswers) -> Sentence {
     let beyond = |one: &&FailureDuty| matches!(one.state, State::Thin | State::DoesNotHold);
-    let boost = if failure.duties.iter().any(|one| one.boosted) {
-        " Boost blows through it into the crankcase: seals give and hot oil is thrown. A tight check valve between valve and port \
-         keeps it out."
+    let boosted: Vec<&FailureDuty> = failure.duties.iter().filter(|one| one.boosted).collect();
+    let names: Vec<&str> = boosted.iter().map(|one| one.duty.name()).collect();
+    let boost = if boosted.is_empty() {
+        String::new()
     } else {
-        ""
+        let bears = boosted.iter().all(|one| one.state == State::Holds);
+        let then = if bears { "the crankcase bears it" } else { "seals give and hot oil is thrown" };
+        let at = names.join(", ");
+        format!(
+            "Boost blows through it into the crankcase at {at}: {then}. A tight check valve between valve and port keeps it out."
+        )
     };
     let drawn = failure.duties.iter().filter(|one| !one.boosted).filter(beyond);
     let drawn = drawn.filter_map(FailureDuty::case).any(|case| case.gauge.base() < 0.0);
+    // Where the manifold has next to nothing to draw with there is no depression to tell of.
+    let manifold_draws = |one: &&FailureDuty| {
+        let below = answers.ambient.base() - answers.duties[one.duty.index()].manifold.base();
+        below >= defaults::least_draw().likely().base()
+    };
+    let deepens = failure.duties.iter().filter(manifold_draws).filter_map(FailureDuty::case);
     let draws = if drawn {
         "under depression seals are drawn in and oil is pulled up"
-    } else {
+    } else if deepens.map(|case| case.gauge.base()).any(|gauge| gauge < 0.0) {
         "the crankcase bears the depression, more oil is drawn along"
+    } else {
+        ""
     };
     // A diesel's idle does not hang on its air.
-    if answers.idle_mixture.is_none() {
-        return say![draws, ".", boost];
+    let idle = if answers.idle_mixture.is_some() {
+        "the idle is high or uneven. At a warm idle, sleeves and hands clear of fan and belts, pinch the hose: the idle must drop \
+         a little, not much"
+    } else {
+        ""
+    };
+    let told: Vec<&str> = [draws, idle].into_iter().filter(|words| !words.is_empty()).collect();
+    match (told.is_empty(), boost.is_empty()) {
+        (false, true) => say![told.join("; "), "."],
+        (false, false) => say![told.join("; "), ". ", boost],
+        (true, false) => say![boost],
+        (true, true) => say!["next to nothing draws by it or blows in: little changes."],
     }
-    say![
-        draws,
-        "; the idle is high or uneven. At a warm idle, sleeves and hands clear of fan and belts, pinch the hose: the idle must drop \
-         a little, not much.",
-        boost
-    ]
 }
 
 /// How it is tried, off the engine.

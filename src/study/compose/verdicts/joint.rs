@@ -121,7 +121,14 @@ fn window(joint: &JointAnswers) -> &'static str {
 
 /// What was seen of a leak, or else what would drive one.
 fn leak(joint: &JointAnswers) -> Option<Sentence> {
-    let allowed = if joint.pressure_allowed { ", which is within its limit: a sound joint holds it" } else { "" };
+    let allowed = match (joint.pressure_allowed, joint.dirty_passes) {
+        (false, _) => "",
+        (true, false) => ", which is within its limit: a sound joint holds it",
+        (true, true) => {
+            ", which is within its limit unless the breather element is dirty or the baffle tight: a sound joint holds what is \
+             within it"
+        }
+    };
     match (joint.trial_words(), &joint.leak) {
         (Some(trial), _) => Some(say!["the leak trial: ", small_first(trial)]),
         (None, Ok(leak)) if leak.cause == Cause::Ventilation => Some(say![

@@ -1,10 +1,12 @@
 //! Where does the breather blow out, and is what comes caught?
 
 use super::super::Findings;
-use crate::quantity::si::VolumeRate;
+use crate::crankcase::oil::CarryOver;
+use crate::quantity::si::{MassRate, VolumeRate};
 use crate::quantity::{Amount, Measured};
 use crate::say;
-use crate::study::{Answers, CanPlace, DutyAnswers, FlowPath, Part, State, VentilationInputs, Verdict};
+use crate::study::answers::oil::{oil_words, why};
+use crate::study::{Answers, CanPlace, Duty, DutyAnswers, FlowPath, Part, Sentence, State, VentilationInputs, Verdict};
 
 /// Whether the can sits in this line.
 fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
@@ -15,6 +17,21 @@ fn caught(inputs: &VentilationInputs, path: FlowPath) -> bool {
 /// Gas that goes out by one line.
 fn out_by(duty: &DutyAnswers, path: FlowPath) -> f64 {
     duty.high().flow(path).map_or(0.0, |flow| flow.standard.base().max(0.0))
+}
+
+/// How much oil leaves uncaught at the worst duty, and why.
+fn most_oil(answers: &Answers, open: &[FlowPath]) -> Sentence {
+    let all = Duty::ALL.into_iter().zip(&answers.oil.out).flat_map(|(duty, ways)| {
+        let uncaught = ways.iter().filter(|out| open.contains(&out.path));
+        uncaught.filter_map(move |out| Some((duty, out, out.carried.as_ref().ok()?)))
+    });
+    let more = |a: &CarryOver, b: &CarryOver| {
+        let by = |of: fn(&CarryOver) -> MassRate| of(a).base().total_cmp(&of(b).base());
+        by(|carried| carried.oil.likely).then(by(|carried| carried.oil.high))
+    };
+    let Some((duty, out, carried)) = all.max_by(|a, b| more(a.2, b.2)) else { return Sentence::default() };
+    let way = if open.len() > 1 { say![" by the ", out.path.name()] } else { Sentence::default() };
+    say!["; most oil leaves", way, ", ", duty.name(), ": ", oil_words(&carried.oil), "; ", why(out, &carried.reason)]
 }
 
 /// Where does the breather blow out?
@@ -53,6 +70,13 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
         }
     };
     let names: Vec<_> = out.iter().map(|duty| duty.duty.name()).collect();
+    let likely: Vec<_> =
+        answers.duties.iter().filter(|duty| duty.likely().breathes_out()).map(|duty| duty.duty.name()).collect();
+    let likely = match likely.as_slice() {
+        [] => " (at the likely at none)".to_owned(),
+        _ if likely == names => " (at the likely too)".to_owned(),
+        _ => format!(" (at the likely only at: {})", likely.join(", ")),
+    };
     let where_to = if closed { "into the air cleaner" } else { "into the open" };
     let by_second = out.iter().map(|duty| out_by(duty, FlowPath::SecondBreather)).fold(0.0, f64::max);
     let reason = if held {
@@ -69,7 +93,8 @@ pub(in super::super) fn breather(answers: &Answers, findings: &Findings<'_, '_>)
             ],
             _ => say![],
         };
-        say!["gas and oil mist go ", where_to, " at: ", names.join(", "), how]
+        let oil = most_oil(answers, &open);
+        say!["at the high blow-by gas and oil mist go ", where_to, " at: ", names.join(", "), likely, how, oil]
     };
     Some(Verdict {
         key: "breather",

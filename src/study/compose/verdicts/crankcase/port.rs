@@ -11,7 +11,10 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
     let valve = answers.valve.as_ref()?;
     let weight = |finding: &PortFinding| finding.note().weight;
     let worst = valve.port.iter().max_by_key(|finding| weight(finding)).copied()?;
+    let misses = valve.port.contains(&PortFinding::OneCylinder)
+        && answers.idle_mixture.iter().flatten().filter_map(|idle| idle.one_cylinder.as_ref()).any(misses);
     let state = match weight(&worst) {
+        _ if misses => State::DoesNotHold,
         Weight::Danger => State::DoesNotHold,
         Weight::Weak => State::Thin,
         Weight::Remark => State::Holds,
@@ -22,6 +25,9 @@ pub(in super::super) fn port(answers: &Answers, place: PortPlace) -> Option<Verd
     for finding in &valve.port {
         let joint = if reason.is_empty() { "" } else { " " };
         reason = say![reason, joint, finding.note().text];
+    }
+    if misses {
+        reason = say![reason, " That cylinder does not fire at idle; see the idle mixture."];
     }
     if let (Some(area), Some(false)) = (valve.backfire_area, valve.shuts) {
         reason = say![reason, " Open against a backfire: ", (area, Kind::SmallArea), "."];
@@ -75,6 +81,11 @@ const fn mend_of(finding: &PortFinding) -> Option<&'static str> {
     }
 }
 
+/// Whether a cylinder with this mixture does not fire: too lean, or given more gas by the valve than it takes.
+fn misses(own: &IdleMixture) -> bool {
+    own.change.is_none_or(|change| change > too_lean().likely())
+}
+
 const fn in_words(place: PortPlace) -> &'static str {
     match place {
         PortPlace::Plenum => "port on the plenum",
@@ -107,15 +118,16 @@ pub(in super::super) fn idle_mixture(answers: &Answers) -> Option<Verdict> {
         let share = Amount::of_kind(own.share, Kind::Share);
         reason = say![reason, " The cylinder whose runner has the port gets ", share, " of its gas by the valve"];
         reason = match own.change {
-            Some(change) if change > too_lean().likely() => say![reason, ": far too lean to fire."],
+            Some(_) if misses(own) => say![reason, ": far too lean to fire."],
             Some(change) if change.base() > 0.0 => {
                 say![reason, " and runs ", Amount::of_kind(change, Kind::Share), " leaner."]
             }
             Some(_) => say![reason, "."],
             None => say![reason, ": more than it takes."],
         };
-        // One cylinder that misses shakes the engine, it does not stop it.
-        all = all.max(state(own).min(State::Thin));
+        // A cylinder that fires, however unevenly, shakes the engine and no more; one that never does sends its charge out
+        // unburnt.
+        all = all.max(if misses(own) { State::DoesNotHold } else { state(own).min(State::Thin) });
     }
     let most = idle_share().estimate;
     Some(Verdict {
@@ -123,7 +135,15 @@ pub(in super::super) fn idle_mixture(answers: &Answers) -> Option<Verdict> {
         part: Part::Valve,
         title: "Idle mixture",
         state: all,
-        margin: say![Amount::of_kind(mixture.share, Kind::Share), " of the idle gas comes by the valve"],
+        margin: say![
+            Amount::of_kind(mixture.share, Kind::Share),
+            " of the idle gas comes by the valve",
+            if idle.one_cylinder.as_ref().is_some_and(misses) {
+                ", all to one cylinder, which does not fire"
+            } else {
+                ""
+            }
+        ],
         limit: say![
             Amount::of_kind(most.low, Kind::Share),
             " to ",

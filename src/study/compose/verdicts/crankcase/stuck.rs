@@ -40,11 +40,15 @@ pub(in super::super) fn stuck(answers: &Answers) -> Option<Verdict> {
             (false, true) => State::NotKnown,
             (false, false) => State::Holds,
         },
-        margin: stands(told),
+        margin: say![would(told), ": ", stands(told)],
         limit: say![
-            "the crankcase stays within its limits with the valve stuck open or shut; a failure is never more than thin"
+            "it has not failed: a warning of what would happen if it did, so never told as worse than thin; stuck open or shut, \
+             the crankcase should still stay within its limits"
         ],
-        reason: say![stands(open), "; ", stands(shut), "; at every duty under \"What if\""],
+        reason: say![
+            if told.failure == Failure::StuckOpen { both(open, shut) } else { both(shut, open) },
+            "; at every duty under \"What if\""
+        ],
         mend,
         working: told.failure.working(told.worst().duty),
     })
@@ -58,6 +62,22 @@ const SHUT: &str =
     "with the valve shut, a breather that carries all the blow-by; try the valve at every oil change, engine cold";
 const SHUT_ALONE: &str = "with the valve shut, a breather: without one nothing leads out";
 
+/// Both failures, the one told of in the margin first.
+fn both(told: &FailureAnswers, other: &FailureAnswers) -> Sentence {
+    let one = |failure| say![stands(failure), ": ", would(failure)];
+    say![one(told), "; ", one(other)]
+}
+
+/// Whether the crankcase would bear the failure at its worst duty.
+fn would(failure: &FailureAnswers) -> &'static str {
+    match failure.worst().state {
+        State::Holds => "would hold",
+        State::Thin => "would leave little",
+        State::DoesNotHold => "would not hold",
+        State::NotKnown => "not known",
+    }
+}
+
 /// The worst duty of a failure in words.
 fn stands(failure: &FailureAnswers) -> Sentence {
     let worst = failure.worst();
@@ -66,12 +86,12 @@ fn stands(failure: &FailureAnswers) -> Sentence {
         Failure::StuckShut => "stuck shut",
         Failure::BreatherBlocked => "breather blocked",
     };
-    let pressure = match (worst.case(), &worst.stands) {
-        (Some(case), _) if case.beyond_seals() => say!["far beyond what seals hold"],
-        (Some(case), _) => say![gauge(case.gauge)],
-        (None, Stands::NotKnown(_)) => say!["not known"],
-        (None, Stands::NoWayIn) => say!["no way in left, a seal leaks"],
-        (None, _) => say!["no way out left, a seal gives"],
-    };
-    say![what, ": ", pressure, ", ", worst.duty.name()]
+    let duty = worst.duty.name();
+    match (worst.case(), &worst.stands) {
+        (Some(case), _) if case.beyond_seals() => say!["far beyond what seals hold, ", what, ", ", duty],
+        (Some(case), _) => say![gauge(case.gauge), " ", what, ", ", duty],
+        (None, Stands::NotKnown(_)) => say![what, ", ", duty],
+        (None, Stands::NoWayIn) => say![what, ", no way in left, a seal leaks, ", duty],
+        (None, _) => say![what, ", no way out left, a seal gives, ", duty],
+    }
 }

@@ -5,6 +5,7 @@ use crate::crankcase::moisture::MoistureFinding;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
+use crate::study::answers::moisture::above_dew_point;
 use crate::study::compose::notes::small_first;
 use crate::study::{
     Answers, Duty, DutyMoisture, Lacking, Part, PortPlace, Sentence, State, VentilationArrangement, VentilationInputs,
@@ -47,8 +48,7 @@ pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings
     let ice = if freezes { "; a hose freezes at the likely figures" } else { "" };
     let reason = say![reason(trip, warm), ice];
     // A valve that passes more than its share of the idle air spoils the idle.
-    let idle_air = answers.duties[Duty::Idle.index()].air.base();
-    let most = MassRate::from_base(idle_air * super::valve::most_of_idle_air());
+    let most = answers.most_by_valve();
     let at = &answers.duties[worse.duty.index()];
     let mend = (state != State::Holds).then(|| {
         let stays = warm.at.likely.is_wet();
@@ -75,15 +75,21 @@ const fn working(duty: Duty, trip: bool) -> &'static str {
     }
 }
 
+/// Judged at the unfavourable end, with the likely figure beside it: the two lie far apart.
 fn margin(damp: &DutyMoisture) -> Sentence {
-    match damp.least_margin() {
-        None => say!["too dry for a dew point"],
-        Some(margin) if margin.base() >= 0.0 => say![Amount::of(margin), " above the dew point, ", damp.duty.name()],
-        Some(margin) => {
-            let below = Lacking(Amount::new(-margin.base(), Kind::TemperatureDifference));
-            say![below, " below the dew point, ", damp.duty.name()]
-        }
-    }
+    let amount = |base: f64| Amount::new(base.abs(), Kind::TemperatureDifference);
+    let Some(least) = damp.least_margin().map(|margin| margin.base()) else {
+        return say!["too dry for a dew point"];
+    };
+    let end = if least >= 0.0 {
+        say![amount(least), " above the dew point"]
+    } else {
+        say![Lacking(amount(least)), " below the dew point"]
+    };
+    let likely = above_dew_point(&damp.at.likely).map_or_else(Sentence::default, |likely| {
+        say![", likely ", amount(likely.base()), if likely.base() >= 0.0 { " above" } else { " below" }]
+    });
+    say![end, " at the unfavourable end", likely, ", ", damp.duty.name()]
 }
 
 /// What happens on a trip, and whether a long run takes it away again.

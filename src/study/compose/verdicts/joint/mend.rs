@@ -81,7 +81,8 @@ fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> 
     let torque = match plan.torque {
         Some(torque) => say![back, then, "tighten to ", Amount::of(torque)],
         None if changed => say![back, "the torque used is then "],
-        None => say![back, "the torque used is right then"],
+        None if plan.safety == Safety::Safe => say![back, "the torque used is right then"],
+        None => say![back, "the torque used is then ", likely],
     };
     let joint_to = if plan.torque.is_some() { ", which is " } else { "" };
     let (joint_to, safety) = if changed { (joint_to, safety) } else { ("", "") };
@@ -102,7 +103,12 @@ fn not_planned(joint: &JointAnswers, leaks: bool, waits: bool) -> Vec<Sentence> 
     }
     if window.safety < Safety::NoWindow {
         if leaks {
-            steps.push(say!["then put it back on a new gasket; the torque used is right"]);
+            let right = if window.safety == Safety::Safe {
+                "the torque used is right"
+            } else {
+                "the torque used is right at the likely figures, though not at every unfavourable end"
+            };
+            steps.push(say!["then put it back on a new gasket; ", right]);
         } else if waits {
             steps.push(say!["leave it at this torque: no single change known here is safe at every unfavourable end"]);
         }
