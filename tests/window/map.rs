@@ -95,7 +95,7 @@ fn another_ventilation_is_laid_over_the_map() {
     press(&mut window, "Difference");
     assert!(window.shows("Crankcase pressure, the other less as it is: from "));
     press(&mut window, "The other");
-    assert!(window.shows("limit, under load, the other"));
+    assert!(window.shows("limit, light load, the other"));
     // A project without a valve cannot have it stuck; nothing else is asked of the person.
     compare_with(&mut window, "nothing");
     assert!(!described(&window, SI).contains("stuck"));
