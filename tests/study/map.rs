@@ -201,7 +201,8 @@ fn the_breather_turns_round_on_its_line() {
         }
     }
     let words = map.says_turns(kind).show(UnitSystem::Si);
-    assert!(words.contains("turns round above") && words.contains("kPa") && words.contains("rpm"), "{words}");
+    assert!(words.contains("turns round above") && words.contains("kPa"), "{words}");
+    assert_eq!(words.contains("rpm"), map.feels_speed(), "{words}");
     assert!(usual(&with(Arrangement::BreatherOnly)).turns(kind).is_empty());
     let always = usual(&with(Arrangement::BreatherOnly)).says_turns(kind).show(UnitSystem::Si);
     assert!(always.contains("lets gas out everywhere"), "{always}");
@@ -232,7 +233,10 @@ fn the_limit_is_passed_on_its_line() {
         assert_eq!(over, here.state == State::DoesNotHold && here.limit != MapLimit::Depression);
     }
     let words = map.says_limits(MapCaseKind::High).show(UnitSystem::Si);
-    assert!(words.contains("passes its pressure limit"), "{words}");
+    assert!(words.contains("passes its pressure limit: at light load "), "{words}");
+    assert!(words.contains("; under load, from ") && words.contains(" kPa allowed)"), "{words}");
+    // The speed is named where it makes a difference, and nowhere else.
+    assert_eq!(words.contains("rpm"), map.feels_speed(), "{words}");
 }
 
 /// The limit at light load holds up to the lightest duty under load, and for every light duty whatever the pressures are.

@@ -33,10 +33,20 @@ fn the_map_says_where_the_breather_turns_round() {
         window.part(part);
         let words = described(&window, SI);
         assert!(
-            words.contains("The breather turns round above") && words.contains(" kPa in the manifold at"),
+            words.contains("The breather turns round above") && words.contains(" kPa in the manifold: below that"),
             "{words}"
         );
-        assert!(words.contains("passes its pressure limit"), "{words}");
+        assert!(words.contains("passes its pressure limit: at light load above "), "{words}");
+        assert!(
+            words.contains("(0.5 kPa allowed); under load, from ") && words.contains("(1.5 kPa allowed)"),
+            "{words}"
+        );
+        // Here the speed makes no difference, and none is named.
+        assert!(!words.contains(" rpm"), "{words}");
+        for line in ["limit, light load", "limit under load from here up", "limit, under load"] {
+            assert!(window.shows(line), "{line}");
+        }
+        assert!(window.shows("judged on the high blow-by"));
         // Who sees it reads the same.
         assert!(window.query_all_by_label(&words).next().is_some(), "{part:?}");
     }
@@ -85,7 +95,7 @@ fn another_ventilation_is_laid_over_the_map() {
     press(&mut window, "Difference");
     assert!(window.shows("Crankcase pressure, the other less as it is: from "));
     press(&mut window, "The other");
-    assert!(window.shows("pressure limit, the other"));
+    assert!(window.shows("limit, light load, the other"));
     // A project without a valve cannot have it stuck; nothing else is asked of the person.
     compare_with(&mut window, "nothing");
     assert!(!described(&window, SI).contains("stuck"));

@@ -31,7 +31,7 @@ impl App {
         Panel::top("moments").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::moments(ui, self, now));
         Panel::bottom("verdicts")
             .resizable(true)
-            .default_size((high * 0.26).clamp(96.0, 190.0))
+            .default_size((high * 0.26).clamp(96.0, 230.0))
             .size_range(64.0..=(high * 0.45).max(65.0))
             .frame(ground(tokens.paper, wide))
             .show(ui, |ui| strip::show(ui, self, now));

@@ -142,7 +142,12 @@ impl Way<'_, '_> {
             self.pleats(element);
             let out = vec![pos2(END + 42.0, UPPER), pos2(876.0, UPPER)];
             self.sketch.flow(Stream::Way(path), out, flow, self.reading.arrow_width(flow));
-            self.label_way(path, pos2(END + 20.0, UPPER + 20.0), "breather", &[vec2(0.0, 18.0), vec2(-80.0, 6.0)]);
+            self.label_way(
+                path,
+                pos2(END + 20.0, UPPER + 20.0),
+                "breather",
+                &[vec2(0.0, 18.0), vec2(-53.0, 8.0), vec2(-80.0, 6.0)],
+            );
         }
         let area = vec![rect(outlet - 10.0, UPPER - 24.0, 864.0, UPPER + 24.0)];
         let name = self.way_name(path, if closed { "Fresh-air line" } else { Part::Breather.name() });

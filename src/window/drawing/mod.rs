@@ -88,7 +88,7 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     let around = &reading.project.surroundings;
     let hottest = reading.show(around.hottest);
     let altitude = reading.show_as(around.altitude, Kind::Distance);
-    let wish = Wish::new(pos2(30.0, 40.0)).quiet(format!("hottest day {hottest}, {altitude} up"));
+    let wish = Wish::new(pos2(35.0, 40.0)).quiet(format!("hottest day {hottest}, {altitude} up"));
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     sun(sketch, pos2(19.0, 40.0));
     let name = format!("{}, hottest day {hottest}, altitude {altitude}", Part::Surroundings.name());

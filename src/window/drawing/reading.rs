@@ -4,7 +4,6 @@ use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::study::{
     Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
-    defaults,
 };
 
 /// Follows a number as it changes from one moment to the next: its key and where it goes, answered by where it is now.
@@ -176,12 +175,16 @@ impl<'a> Reading<'a> {
         self.duty().map(DutyAnswers::crankcase_state)
     }
 
-    /// Whether the crankcase is judged by its depression just now.
+    /// Whether the depression is the worst of it just now: what is worse judged, or, both as good, how it stands.
     fn too_deep(&self) -> bool {
-        self.case().is_some_and(|case| case.gauge.base() < 0.0)
+        self.duty().is_some_and(|duty| match duty.depression_state().cmp(&duty.pressure_state()) {
+            std::cmp::Ordering::Greater => true,
+            std::cmp::Ordering::Less => false,
+            std::cmp::Ordering::Equal => duty.likely().gauge.base() < 0.0,
+        })
     }
 
-    /// What the high blow-by would bring, which the verdict goes by.
+    /// The worst that the verdict goes by: the high blow-by, or the deepest.
     pub fn crankcase_spread(&self) -> String {
         self.duty().map_or_else(String::new, |duty| {
             let worst = if self.too_deep() { &duty.deepest } else { duty.high() };
@@ -189,13 +192,11 @@ impl<'a> Reading<'a> {
         })
     }
 
-    /// The limit that applies just now.
+    /// The limit that this worst is held against.
     pub fn crankcase_limit(&self) -> String {
         let Some(duty) = self.duty() else { return String::new() };
-        let over = duty.high().gauge.base() > 0.0;
-        if self.too_deep() && !over {
-            let deepest = self.project.ventilation.limits.depression.unwrap_or_else(defaults::limit_depression);
-            let deepest = GaugePressure::from_base(-deepest.likely.base());
+        if self.too_deep() {
+            let deepest = GaugePressure::from_base(-duty.depression.likely.base());
             return format!("no deeper than {}", self.signed(deepest));
         }
         format!("limit {}", self.signed(duty.limit.likely))

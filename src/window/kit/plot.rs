@@ -213,7 +213,9 @@ impl<'a> PlotFrame<'a> {
                     .follow_insertion_order(true),
             );
         }
-        let response = plot.show(ui, add).response;
+        // The title of the axis beside it reaches a little out of the plot's own place.
+        let beside = egui::Frame::new().inner_margin(egui::Margin { left: 5, ..Default::default() });
+        let response = beside.show(ui, |ui| plot.show(ui, add).response).inner;
         let name = format!("{}: {} against {}", self.title, y.title(), x.title());
         response.ctx.accesskit_node_builder(response.id, |node| {
             node.set_role(egui::accesskit::Role::Image);

@@ -150,14 +150,17 @@ impl<'a> SpanChart<'a> {
         if span.low <= span.high {
             self.area(ui, span, y, scale);
         }
-        for mark in self.marks {
-            let x = scale.at(self.axis.at(mark.at));
-            let ends = [pos2(x, y - 2.0), pos2(x, y + BAR + 2.0)];
-            let stroke = Stroke::new(weight::THICK, mark.colour);
-            if mark.dashed {
-                ui.painter().extend(Shape::dashed_line(&ends, stroke, 4.0, 2.5));
-            } else {
-                ui.painter().line_segment(ends, stroke);
+        // Dashed over solid, and the solid wider, so that of two in one place both are seen.
+        for dashed in [false, true] {
+            for mark in self.marks.iter().filter(|mark| mark.dashed == dashed) {
+                let x = scale.at(self.axis.at(mark.at));
+                let ends = [pos2(x, y - 2.0), pos2(x, y + BAR + 2.0)];
+                if dashed {
+                    let stroke = Stroke::new(weight::THICK, mark.colour);
+                    ui.painter().extend(Shape::dashed_line(&ends, stroke, 4.0, 3.0));
+                } else {
+                    ui.painter().line_segment(ends, Stroke::new(weight::THICK + 4.0, mark.colour));
+                }
             }
         }
     }

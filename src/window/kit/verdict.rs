@@ -3,7 +3,6 @@
 use super::mark::{Mark, paint_mark};
 use crate::window::fonts::strong_family;
 use crate::window::tokens::{Tokens, size, space, weight};
-use egui::text::LayoutJob;
 use egui::{CornerRadius, FontId, Id, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 /// What can be said of a limit.
@@ -43,8 +42,42 @@ impl Verdict {
     }
 }
 
-/// Rows of what would mend it that a chip shows.
+/// Rows of what would mend it that a chip shows, unless its first clause alone takes more.
 const MEND_ROWS: usize = 3;
+
+/// Where the clauses of a sentence end: at each semicolon outside brackets, and at its end.
+fn clauses(words: &str) -> Vec<usize> {
+    let mut depth = 0_u32;
+    let mut ends = Vec::new();
+    for (at, letter) in words.char_indices() {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            ';' if depth == 0 => ends.push(at),
+            _ => {}
+        }
+    }
+    ends.push(words.len());
+    ends
+}
+
+/// The whole clauses of a sentence that fit, the first one whether it does or not, and a sign that there are more.
+fn whole_clauses(words: &str, fits: impl Fn(&str) -> bool) -> String {
+    let mut shown: Option<String> = None;
+    for end in clauses(words) {
+        let (before, after) = words.split_at_checked(end).unwrap_or((words, ""));
+        let more = match after.trim_start_matches([';', ' ']) {
+            "" => "",
+            rest if rest.starts_with("or ") => "; or …",
+            _ => "; …",
+        };
+        let text = [before, more].concat();
+        if shown.is_none() || fits(&text) {
+            shown = Some(text);
+        }
+    }
+    shown.unwrap_or_default()
+}
 
 /// A chip in the strip of verdicts; a click goes to the part.
 pub struct VerdictChip<'a> {
@@ -104,12 +137,10 @@ impl<'a> VerdictChip<'a> {
             format!("{}: {}", self.verdict.word(), self.line)
         };
         let line = layout(says.clone(), FontId::proportional(size::BODY), tokens.ink, inside);
-        // What would mend it may be long: the beginning stands here, all of it with the part.
+        // What would mend it may be long: its first way stands here whole, all of it with the part.
         let mend = (!self.mend.is_empty()).then(|| {
-            let font = FontId::proportional(size::SMALL);
-            let mut job = LayoutJob::simple(self.mend.to_owned(), font, tokens.quiet, inside);
-            job.wrap.max_rows = MEND_ROWS;
-            ui.painter().layout_job(job)
+            let set = |words: String| layout(words, FontId::proportional(size::SMALL), tokens.quiet, inside);
+            set(whole_clauses(self.mend, |words| set(words.to_owned()).rows.len() <= MEND_ROWS))
         });
         let rows = [Some(&title), Some(&line), mend.as_ref()];
         let text_height: f32 = rows.iter().flatten().map(|galley| galley.size().y + space::TIGHT).sum();
@@ -142,5 +173,25 @@ impl<'a> VerdictChip<'a> {
             }
         }
         response
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::whole_clauses;
+
+    #[test]
+    fn a_long_mend_ends_with_a_whole_clause() {
+        let words = "a line of 22 mm bore (as likely; no more); or a valve of 30 mm²; or both";
+        assert_eq!(whole_clauses(words, |_| true), words);
+        assert_eq!(whole_clauses(words, |_| false), "a line of 22 mm bore (as likely; no more); or …");
+        let short = |text: &str| text.chars().count() < 70;
+        assert_eq!(
+            whole_clauses(words, short),
+            "a line of 22 mm bore (as likely; no more); or a valve of 30 mm²; or …"
+        );
+        assert_eq!(whole_clauses("slacken it; then look", |_| false), "slacken it; …");
+        assert_eq!(whole_clauses("look", |_| false), "look");
+        assert_eq!(whole_clauses("", |_| false), "");
     }
 }

@@ -27,9 +27,21 @@ pub fn limit(plot: &mut PlotUi<'_>, name: &str, at: f64, colour: Color32) {
     plot.hline(HLine::new(name, at).color(colour).width(weight::MEDIUM).style(LineStyle::dashed_loose()));
 }
 
+/// A limit that applies from one place to another.
+pub fn limit_within(plot: &mut PlotUi<'_>, name: &str, (from, to): (f64, f64), at: f64, colour: Color32) {
+    let line = Line::new(name, vec![[from, at], [to, at]]).color(colour).width(weight::MEDIUM);
+    plot.line(line.style(LineStyle::dashed_loose()));
+}
+
 /// A mark on the wall: a level line, dotted.
 pub fn mark(plot: &mut PlotUi<'_>, name: &str, at: f64, colour: Color32) {
     plot.hline(HLine::new(name, at).color(colour).width(weight::MEDIUM).style(LineStyle::dotted_dense()));
+}
+
+/// A mark on the wall from one place to another.
+pub fn mark_within(plot: &mut PlotUi<'_>, name: &str, (from, to): (f64, f64), at: f64, colour: Color32) {
+    let line = Line::new(name, vec![[from, at], [to, at]]).color(colour).width(weight::MEDIUM);
+    plot.line(line.style(LineStyle::dotted_dense()));
 }
 
 /// Where things stand at the moment chosen.

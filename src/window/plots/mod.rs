@@ -2,6 +2,7 @@
 //!
 //! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
 
+mod beside;
 mod ink;
 mod levels;
 mod map;

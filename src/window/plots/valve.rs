@@ -1,12 +1,12 @@
 //! The valve by itself: flow against depression, the bench's points and the duties on it.
 
-use super::Subject;
 use super::ink::{self, Look, lower};
+use super::{Subject, beside};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::study::{Bench, Duty, Moment, ValveKind, ValvePoint};
 use crate::window::kit::{PlotAxis, PlotFrame};
 use crate::window::tokens::weight;
-use egui::{Align2, Id, RichText, Ui};
+use egui::{Id, RichText, Ui};
 use egui_plot::{Line, MarkerShape, PlotPoint, Points, Text};
 
 /// Flow against depression.
@@ -51,6 +51,10 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
         .show(ui, move |plot| {
             let points: Vec<[f64; 2]> =
                 curve.iter().map(|point| [x.at(point.depression.base()), y.at(point.flow.base())]).collect();
+            let names: Vec<(String, [f64; 2])> =
+                duties.iter().map(|(duty, at)| (lower(duty.name()), [x.at(at[0]), y.at(at[1])])).collect();
+            let most = points.iter().map(|at| at[1]).fold(1.12 * y.at(highest), f64::max);
+            let spots = beside::spots(&names, &points, [1.08 * widest, most]);
             plot.line(Line::new("the valve by itself", points).color(tokens.gas).width(weight::MEDIUM));
             let place = |at: &[f64; 2]| [x.at(at[0]), y.at(at[1])];
             if !bench.is_empty() {
@@ -58,26 +62,16 @@ pub(super) fn flow(ui: &mut Ui, subject: Subject<'_>) {
                 let squares = Points::new("your bench", points).shape(MarkerShape::Square);
                 plot.points(squares.radius(3.5).color(tokens.coolant));
             }
-            for (duty, at) in &duties {
-                let at = place(at);
-                let now = chosen == Moment::Driving(*duty);
-                let name = lower(duty.name());
+            for (((duty, _), (name, at)), spot) in duties.iter().zip(&names).zip(&spots) {
+                let (at, now) = (*at, chosen == Moment::Driving(*duty));
                 let points = Points::new(name.clone(), vec![at]);
                 plot.points(if now {
                     points.shape(MarkerShape::Diamond).radius(6.0).color(tokens.hot)
                 } else {
                     points.shape(MarkerShape::Circle).radius(4.0).color(tokens.ink)
                 });
-                let words = RichText::new(format!(" {name} ")).small().color(tokens.ink);
-                // Neighbours stand above and below in turn; at the right edge there is room to the left only.
-                let before = duties.iter().filter(|(_, other)| x.at(other[0]) < at[0]).count();
-                let anchor = match (before % 2 == 0, at[0] > 0.93 * widest) {
-                    (true, false) => Align2::LEFT_BOTTOM,
-                    (true, true) => Align2::RIGHT_BOTTOM,
-                    (false, false) => Align2::LEFT_TOP,
-                    (false, true) => Align2::RIGHT_TOP,
-                };
-                let text = Text::new("", PlotPoint::new(at[0], at[1]), words).anchor(anchor);
+                let words = RichText::new(name).small().color(tokens.ink);
+                let text = Text::new("", PlotPoint::new(spot.at[0], spot.at[1]), words).anchor(spot.anchor);
                 plot.text(text.allow_hover(false));
             }
         });

@@ -1,7 +1,7 @@
 //! The crankcase: blow-by against speed, pressure against load.
 
 use super::Subject;
-use super::ink::{self, Look, Spread, band, limit, mark};
+use super::ink::{self, Look, Spread, band, limit, limit_within, mark, mark_within};
 use crate::crankcase::blow_by::standard_volume_flow;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
@@ -49,6 +49,7 @@ pub(super) fn blow_by(ui: &mut Ui, subject: Subject<'_>) {
     }
     PlotFrame::new(Id::unique("plot of the blow-by"), "Blow-by at full throttle", x, y)
         .include(last.rpm.base(), 0.0)
+        .room_around(0.06)
         .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
@@ -129,6 +130,8 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
     if driving.is_some() {
         key.push((format!("{}, at its own speed", ink::now_name(subject.moment.name())), Look::Diamond(tokens.ink)));
     }
+    let parts = load_from(&subject).filter(|_| light.is_some());
+    let ends = (first.manifold.base(), last.manifold.base());
     let mut frame =
         PlotFrame::new(Id::unique("plot of the crankcase pressure"), "Crankcase pressure against load", x, y);
     if let Some(answers) = driving {
@@ -137,6 +140,8 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
     frame
         .include(last.manifold.base(), 0.0)
         .include(first.manifold.base(), load.unwrap_or(0.0) * 1.1)
+        // The mark of a duty may lie on the edge.
+        .room_around(0.06)
         .height(220.0)
         .summary(summary)
         .show(ui, move |plot| {
@@ -150,11 +155,21 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
                 })
                 .collect();
             band(plot, &spread, subject.tokens.gas, subject.tokens.gas_wash);
+            // Each limit over the loads it applies to.
+            let within = |from: f64, to: f64| (x.at(from), x.at(to));
             if let Some(load) = load {
-                limit(plot, "limit under load", y.at(load), subject.tokens.fault);
+                let (name, colour) = ("limit under load", subject.tokens.fault);
+                match parts {
+                    Some(from) => limit_within(plot, name, within(from, ends.1.max(from)), y.at(load), colour),
+                    None => limit(plot, name, y.at(load), colour),
+                }
             }
             if let Some(light) = light {
-                mark(plot, "limit at light load", y.at(light), subject.tokens.hot);
+                let (name, colour) = ("limit at light load", subject.tokens.hot);
+                match parts {
+                    Some(to) => mark_within(plot, name, within(ends.0.min(to), to), y.at(light), colour),
+                    None => mark(plot, name, y.at(light), colour),
+                }
             }
             if let Some(deep) = deep {
                 limit(plot, "deepest allowed", y.at(deep), subject.tokens.coolant);
@@ -165,4 +180,19 @@ pub(super) fn pressure(ui: &mut Ui, subject: Subject<'_>) {
             }
         });
     ink::key(ui, &key);
+}
+
+/// Manifold pressure from which the limit under load applies: that of the lightest duty under load, or of the heaviest at
+/// light load where that is more. `None` where manifold pressure does not tell the load.
+fn load_from(subject: &Subject<'_>) -> Option<f64> {
+    if subject.project.engine.is_diesel() {
+        return None;
+    }
+    let of = |loaded: bool| {
+        let duties = subject.answers.duties.iter().filter(move |answers| answers.duty.under_load() == loaded);
+        duties.map(|answers| answers.manifold.base())
+    };
+    let lightest = of(true).fold(f64::INFINITY, f64::min);
+    let from = of(false).fold(lightest, f64::max);
+    from.is_finite().then_some(from)
 }

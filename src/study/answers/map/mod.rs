@@ -1,6 +1,7 @@
 //! The operating map: the crankcase over engine speed and manifold pressure.
 
 mod lines;
+mod over;
 mod words;
 
 pub use lines::MapLine;

@@ -99,7 +99,7 @@ struct Crossing {
 }
 
 impl Map {
-    fn column(&self, rpm: AngularVelocity) -> usize {
+    pub(super) fn column(&self, rpm: AngularVelocity) -> usize {
         let last = self.grid.rpm.points.saturating_sub(1);
         (self.grid.rpm.place(rpm).round().max(0.0) as usize).min(last)
     }
@@ -117,27 +117,7 @@ impl Map {
             .collect()
     }
 
-    /// "between 50 kPa and 57 kPa and above 80 kPa": where something is above zero along a column; `None` where nowhere.
-    fn stretches(&self, rpm: AngularVelocity, pick: impl Fn(&MapState) -> Option<f64>) -> Option<Sentence> {
-        let mut said: Option<Sentence> = None;
-        let crossings = self.crossings(rpm, pick);
-        for (i, crossing) in crossings.iter().enumerate() {
-            let at = Amount::of(crossing.manifold);
-            let stretch = match (crossing.rises, crossings.get(i + 1)) {
-                (true, Some(end)) => say!["between ", at, " and ", Amount::of(end.manifold)],
-                (true, None) => say!["above ", at],
-                (false, _) if i == 0 => say!["below ", at],
-                (false, _) => continue,
-            };
-            said = Some(match said {
-                Some(before) => say![before, " and ", stretch],
-                None => stretch,
-            });
-        }
-        said
-    }
-
-    fn speed_of(&self, duty: Duty) -> AngularVelocity {
+    pub(super) fn speed_of(&self, duty: Duty) -> AngularVelocity {
         let own = self.marks.iter().find(|mark| mark.duty == duty).map(|mark| mark.rpm);
         // The column's own speed, so that what is said is what was computed.
         self.grid.rpm.at(self.column(own.unwrap_or(self.grid.rpm.from)) as f64)
@@ -151,7 +131,7 @@ impl Map {
         speeds.find(|rpm| !self.crossings(*rpm, &pick).is_empty()).unwrap_or(rpm)
     }
 
-    fn states(&self) -> impl Iterator<Item = &MapState> {
+    pub(super) fn states(&self) -> impl Iterator<Item = &MapState> {
         self.cells.iter().filter_map(|cell| cell.state())
     }
 
@@ -191,8 +171,8 @@ impl Map {
                     sentence,
                     "The breather turns round above ",
                     Amount::of(one.manifold),
-                    " in the manifold at ",
-                    Amount::of(rpm),
+                    " in the manifold",
+                    self.at_speed(" at ", rpm),
                     ": below that it draws fresh air in, above it lets gas out."
                 ],
                 several => {
@@ -200,7 +180,7 @@ impl Map {
                     for (i, one) in several.iter().enumerate() {
                         said = say![said, if i > 0 { " and at " } else { "" }, Amount::of(one.manifold)];
                     }
-                    say![said, " in the manifold at ", Amount::of(rpm), "."]
+                    say![said, " in the manifold", self.at_speed(" at ", rpm), "."]
                 }
             };
         }
@@ -210,36 +190,14 @@ impl Map {
     /// Where the crankcase passes its limits.
     #[must_use]
     pub fn says_limits(&self, kind: MapCaseKind) -> Sentence {
-        let over = |state: &MapState| Some(state.case(kind).gauge.base() - state.pressure_limit.base());
         let deepest = self.depression.likely.base();
         let deep = |state: &MapState| Some(-state.deepest.base() - deepest);
-        let count = |field: &dyn Fn(&MapState) -> Option<f64>| {
-            self.states().filter(|state| field(state).is_some_and(|excess| excess > 0.0)).count()
-        };
-        let (all, passed, drawn) = (self.states().count(), count(&over), count(&deep));
+        let all = self.states().count();
         if all == 0 {
             return Sentence::default();
         }
-        let full = self.speed_where(self.speed_of(Duty::FullThrottle), over);
-        let blow_by = format!("At the {} blow-by", kind.name());
-        let light = if self.crossings(full, over).iter().any(|crossing| crossing.manifold < self.load_from) {
-            say!["; up to ", Amount::of(self.load_from), " that is the limit at light load."]
-        } else {
-            say!["."]
-        };
-        let pressure = match (passed, self.stretches(full, over)) {
-            (0, _) => say![blow_by, " the crankcase stays within its pressure limit everywhere on the map."],
-            (n, _) if n == all => say![blow_by, " the crankcase passes its pressure limit everywhere on the map."],
-            (_, Some(stretches)) => say![
-                blow_by,
-                " the crankcase passes its pressure limit ",
-                stretches,
-                " in the manifold at ",
-                Amount::of(full),
-                light
-            ],
-            (n, None) => say![blow_by, format!(" the crankcase passes its pressure limit in {n} of {all} places.")],
-        };
+        let drawn = self.states().filter(|state| deep(state).is_some_and(|excess| excess > 0.0)).count();
+        let pressure = self.says_pressure(kind);
         let shut = self.speed_where(self.speed_of(Duty::Overrun), deep);
         let down = self.crossings(shut, deep).into_iter().rev().find(|crossing| !crossing.rises);
         match (drawn, down) {
@@ -249,8 +207,8 @@ impl Map {
                 pressure,
                 " It is drawn deeper than allowed below ",
                 Amount::of(at.manifold),
-                " in the manifold at ",
-                Amount::of(shut),
+                " in the manifold",
+                self.at_speed(" at ", shut),
                 "."
             ],
             (n, None) => say![pressure, format!(" It is drawn deeper than allowed in {n} of {all} places.")],

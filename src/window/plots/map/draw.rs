@@ -2,6 +2,7 @@
 
 use super::ink::{self, Look};
 use super::legend::{self, Scale};
+use super::limit::{self, Piece};
 use super::{Layer, place};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, UnitSystem, si::AngularVelocity};
 use crate::study::{Map, MapCaseKind, MapGrid, MapLine, MapState, Moment};
@@ -9,6 +10,7 @@ use crate::window::kit::{PlotAxis, PlotFrame};
 use crate::window::tokens::{Tokens, size, weight};
 use egui::{Align2, Color32, ColorImage, Id, RichText, TextureHandle, TextureOptions, Ui, pos2};
 use egui_plot::{Line, LineStyle, MarkerShape, PlotImage, PlotPoint, PlotUi, Points, Text};
+use std::borrow::Cow;
 
 /// What is drawn.
 pub(super) struct Field<'a> {
@@ -37,6 +39,20 @@ struct Stroke {
     colour: Color32,
     width: f32,
     style: LineStyle,
+}
+
+/// A kind of line of a map, and how it is drawn and told.
+struct Kept<'m> {
+    lines: Cow<'m, [MapLine]>,
+    name: &'static str,
+    look: Look,
+    width: f32,
+}
+
+impl<'m> Kept<'m> {
+    const fn new(lines: Cow<'m, [MapLine]>, name: &'static str, look: Look, width: f32) -> Self {
+        Self { lines, name, look, width }
+    }
 }
 
 /// A name on the field.
@@ -143,17 +159,33 @@ impl Field<'_> {
         [(false, Some(self.present)), (true, self.other)]
     }
 
+    /// Every kind of line a map has, each with its name.
+    fn kinds<'m>(&self, map: &'m Map, tokens: &Tokens) -> Vec<Kept<'m>> {
+        let mut kinds = vec![Kept::new(map.turns(self.kind).into(), TURNS, Look::Solid(tokens.ink), weight::MEDIUM)];
+        for piece in Piece::ALL {
+            let (look, width) = match piece {
+                Piece::Light => (Look::Dashed(tokens.fault), weight::THICK),
+                Piece::Change => (Look::Dotted(tokens.fault), weight::MEDIUM),
+                Piece::Load => (Look::Solid(tokens.fault), weight::THICK),
+            };
+            kinds.push(Kept::new(limit::lines(map, self.kind, piece).into(), piece.name(), look, width));
+        }
+        kinds.push(Kept::new(map.depths.as_slice().into(), DEEPEST, Look::Dotted(tokens.cold), weight::MEDIUM));
+        kinds
+    }
+
     fn strokes(&self, x: PlotAxis<'_>, y: PlotAxis<'_>, tokens: &Tokens) -> Vec<Stroke> {
         let mut strokes = Vec::new();
         for (other, map) in self.lines() {
             let Some(map) = map else { continue };
-            let kinds = [
-                (map.turns(self.kind), tokens.ink, weight::MEDIUM, LineStyle::Solid),
-                (map.limits(self.kind), tokens.fault, weight::THICK, LineStyle::Solid),
-                (map.depths.as_slice(), tokens.cold, weight::MEDIUM, LineStyle::dotted_dense()),
-            ];
-            for (lines, colour, width, style) in kinds {
-                for MapLine(points) in lines {
+            for Kept { lines, look, width, .. } in self.kinds(map, tokens) {
+                let (colour, style) = match look {
+                    Look::Dotted(colour) => (colour, LineStyle::dotted_dense()),
+                    Look::Dashed(colour) => (colour, LineStyle::dashed_dense()),
+                    Look::Solid(colour) => (colour, LineStyle::Solid),
+                    _ => continue,
+                };
+                for MapLine(points) in lines.iter() {
                     let points = points.iter().map(|(rpm, p)| [x.at(rpm.base()), y.at(p.base())]).collect();
                     let style = if other { LineStyle::dashed_loose() } else { style };
                     strokes.push(Stroke { points, colour, width, style });
@@ -180,7 +212,9 @@ impl Field<'_> {
             names.push(Name { at, words: words.to_owned(), anchor: Align2([across, beside]), strong: false });
         };
         add(self.present.turns(self.kind), 0.45, TURNS);
-        add(self.present.limits(self.kind), 0.3, "pressure limit");
+        for piece in [Piece::Light, Piece::Load] {
+            add(&limit::lines(self.present, self.kind, piece), 0.3, piece.name());
+        }
         add(&self.present.depths, 0.7, DEEPEST);
         for mark in &self.present.marks {
             let gauge = mark
@@ -256,17 +290,12 @@ impl Field<'_> {
         let mut key = Vec::new();
         for (other, map) in self.lines() {
             let Some(map) = map else { continue };
-            let kinds = [
-                (map.turns(self.kind), TURNS, Look::Solid(tokens.ink)),
-                (map.limits(self.kind), "pressure limit", Look::Solid(tokens.fault)),
-                (map.depths.as_slice(), DEEPEST, Look::Dotted(tokens.cold)),
-            ];
-            for (lines, name, look) in kinds {
+            for Kept { lines, name, look, .. } in self.kinds(map, tokens) {
                 if lines.is_empty() {
                     continue;
                 }
                 key.push(match (other, look) {
-                    (true, Look::Solid(colour) | Look::Dotted(colour)) => {
+                    (true, Look::Solid(colour) | Look::Dashed(colour) | Look::Dotted(colour)) => {
                         (format!("{name}, the other"), Look::Dashed(colour))
                     }
                     _ => (name.to_owned(), look),

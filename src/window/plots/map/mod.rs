@@ -2,6 +2,7 @@
 
 mod draw;
 mod legend;
+mod limit;
 mod palette;
 mod place;
 
@@ -110,6 +111,8 @@ fn choosers(ui: &mut Ui, view: &MapView, next: &mut MapView, present: &Ventilati
     {
         next.kind = *kind;
     }
+    let by = "Hardware is judged on the high blow-by; the drawing shows the likely.";
+    ui.add(Label::new(RichText::new(by).color(Tokens::here(ui).quiet)).wrap());
     let mut options = vec![(Variant::Present, "nothing".to_owned())];
     options.extend(Variant::others(present).into_iter().map(|other| {
         let name = other.name();
