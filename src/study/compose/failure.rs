@@ -75,7 +75,15 @@ fn at_duty(
         });
         return FailureDuty { duty: which, boosted, stands: Stands::NoWayOut, state: State::DoesNotHold };
     }
-    match feared(failed, failure, duty, at, scribe) {
+    let found = feared(failed, failure, duty, at, scribe);
+    if found.is_err() {
+        scribe.step(|| {
+            let equation = "no pressure balances the flows within what seals bear and the figures reach";
+            Step::new("blow-by for which no pressure is found, high end", "ṁ", equation, &DEFINITION)
+                .gives(duty.blow_by.forward.high)
+        });
+    }
+    match found {
         Ok(case) => {
             let state = duty.judged(case.gauge);
             FailureDuty { duty: which, boosted, stands: Stands::At(Box::new(case)), state }
