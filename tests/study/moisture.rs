@@ -162,6 +162,15 @@ fn a_can_of_known_volume_says_what_it_collects() {
     assert!(answers.sections_of(Part::CatchCan).iter().any(|section| section.key == "can_cruise"));
 }
 
+/// A cold can freezes where water collects in it, and not in a warm land.
+#[test]
+fn a_can_says_what_frost_does() {
+    let mut project = with_can();
+    assert!(row(&answered(&project), "can_cruise", "frost").contains("freezes and may close"));
+    project.surroundings.coldest = celsius(8.0);
+    assert!(row(&answered(&project), "can_cruise", "frost").contains("no water freezes"));
+}
+
 /// Without its volume, or without a can, nothing is said.
 #[test]
 fn a_can_of_unknown_volume_says_nothing() {

@@ -2,7 +2,7 @@
 
 use super::super::oil::{oil_words, why};
 use super::moisture::small;
-use crate::crankcase::oil::{Passage, defaults as figures};
+use crate::crankcase::oil::{CanFinding, Passage, defaults as figures};
 use crate::quantity::si::{MassRate, Time};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
@@ -124,6 +124,16 @@ fn can(can: &CanAnswer) -> Section {
             let far = collected.drain_after;
             interval(&mut section, "drain_after", "Drain at half full, after", far, Kind::RoadDistance);
             section.explained_by(&*chapter);
+            let freezes = collected.findings.contains(&CanFinding::Freezes);
+            section.words(
+                "frost",
+                "In frost",
+                say![if freezes {
+                    "what water it holds freezes and may close it or its hose: empty it before a frosty night, look after one"
+                } else {
+                    "no water freezes in it"
+                }],
+            );
             // Mixed driving is told by its distance alone.
             if can.duty != Duty::Cruise {
                 interval(&mut section, "half_full", "Half full after a drive of", can.half_full, Kind::Duration);
