@@ -122,3 +122,20 @@ fn the_tester_is_asked_for_with_its_readings() {
     let untested: String = without.lines().filter(|line| !line.starts_with("leak_down")).collect::<Vec<_>>().join("\n");
     assert!(read_project(&untested).unwrap().blow_by.leak_down.is_empty());
 }
+
+/// "none" says in a project what it says in a preset: not there, or not known.
+#[test]
+fn none_is_as_good_as_leaving_a_line_out() {
+    let text = write_project(&demo(), UnitSystem::Si);
+    // How many there are is not asked without one.
+    let text = text.lines().filter(|line| !line.starts_with("barbs = ")).collect::<Vec<_>>().join("\n");
+    let of = |line: &str| ["barb = ", "ring_share = "].into_iter().find(|key| line.starts_with(key));
+    assert_eq!(text.lines().filter(|line| of(line).is_some()).count(), 2);
+    let without = text.lines().filter(|line| of(line).is_none()).collect::<Vec<_>>().join("\n");
+    let none = |line| of(line).map_or_else(|| String::from(line), |key| format!("{key}\"none\""));
+    let none = text.lines().map(none).collect::<Vec<_>>().join("\n");
+    assert_eq!(read_project(&none).unwrap(), read_project(&without).unwrap());
+    // What must be known cannot be none.
+    let bore = text.replacen("bore = \"16 mm\"", "bore = \"none\"", 1);
+    assert!(read_project(&bore).is_err());
+}

@@ -10,9 +10,9 @@ use toml::de::DeValue;
 const NONE: &str = "none";
 
 impl Reader<'_> {
-    /// Whether a preset asks for an input to be forgotten.
-    fn forgets(&self, value: &DeValue<'_>) -> bool {
-        self.extent == Extent::Some && value.as_str() == Some(NONE)
+    /// Whether a file says that an input which may be left out is not known: a preset forgets it, a project lacks it.
+    fn forgets(value: &DeValue<'_>) -> bool {
+        value.as_str() == Some(NONE)
     }
 }
 
@@ -53,7 +53,7 @@ impl Visitor for Reader<'_> {
         body: impl FnOnce(&mut Self),
     ) {
         if self.has(label.key) {
-            if self.find(label.key).is_some_and(|(_, found)| self.forgets(found.get_ref())) {
+            if self.find(label.key).is_some_and(|(_, found)| Self::forgets(found.get_ref())) {
                 let _ = self.take(label.key);
                 *value = false;
                 return;
@@ -92,7 +92,7 @@ impl Visitor for Reader<'_> {
             *value = None;
         }
         if let Some((_, found)) = found
-            && !self.forgets(found.get_ref())
+            && !Self::forgets(found.get_ref())
         {
             *value = self.amount(field, found, "");
         }
@@ -103,7 +103,7 @@ impl Visitor for Reader<'_> {
         if found.is_some() || self.extent == Extent::Whole {
             *value = None;
         }
-        let Some((_, found)) = found.filter(|(_, found)| !self.forgets(found.get_ref())) else { return };
+        let Some((_, found)) = found.filter(|(_, found)| !Self::forgets(found.get_ref())) else { return };
         let Some(written) = self.written(field, found) else { return };
         let read = match written {
             Written::Bare(bare) => Ok(Estimate::exact(Q::from_base(bare))),
