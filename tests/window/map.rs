@@ -22,6 +22,8 @@ fn compare_with(window: &mut Window, other: &str) {
     window.run();
     window.get_by_role_and_label(Role::ComboBox, "Compare with").click();
     window.run();
+    window.get_by_role_and_label(Role::Button, other).scroll_to_me();
+    window.run();
     window.get_by_role_and_label(Role::Button, other).click();
     window.run();
 }

@@ -5,6 +5,9 @@ use crate::window::tokens::{Tokens, size, weight};
 use egui::{ComboBox, CornerRadius, Id, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use std::ops::RangeInclusive;
 
+/// The height of an opened list before it scrolls: every list of ours fits.
+const TALLEST: f32 = 360.0;
+
 /// One of a few words. Space or Enter opens the list, the arrows walk it.
 pub fn choice_field<T: PartialEq + Clone>(
     ui: &mut Ui,
@@ -16,8 +19,12 @@ pub fn choice_field<T: PartialEq + Clone>(
     let shown = options.iter().find(|(value, _)| value == chosen).map_or("", |(_, words)| *words);
     row(ui, label, |ui, label_id| {
         let mut committed = None;
-        let list =
-            ComboBox::from_id_salt(id).selected_text(shown).width(size::FIELD + 16.0).truncate().show_ui(ui, |ui| {
+        let list = ComboBox::from_id_salt(id)
+            .selected_text(shown)
+            .width(size::FIELD + 16.0)
+            .truncate()
+            .height(TALLEST)
+            .show_ui(ui, |ui| {
                 for (value, words) in options {
                     if ui.selectable_label(value == chosen, *words).clicked() && value != chosen {
                         committed = Some(value.clone());
