@@ -60,7 +60,7 @@ fn symmetric() -> impl Strategy<Value = Element> {
     });
     let sag = (0.0..3e3, 5.0..30.0)
         .prop_map(|(head, bore)| Sag::in_hose(pascals(head), Length::from_base(bore * 1e-3)).into());
-    prop_oneof![3 => orifice, 3 => port, 3 => hose, 3 => breather, 1 => sag]
+    prop_oneof![6 => orifice, 6 => port, 6 => hose, 6 => breather, 1 => sag]
 }
 
 fn compliant() -> impl Strategy<Value = Element> {
@@ -71,7 +71,7 @@ fn compliant() -> impl Strategy<Value = Element> {
     let fixed = (1.0..4.0)
         .prop_map(|bore| FixedOrificeValve { bore: Length::from_base(bore * 1e-3), ..Default::default() }.into());
     let inwards = (1.0..50.0).prop_map(|area| Element::CheckInwards(CheckValve::of_area(Area::from_base(area * 1e-6))));
-    prop_oneof![4 => symmetric(), 1 => check, 1 => fixed, 1 => inwards]
+    prop_oneof![16 => symmetric(), 4 => check, 4 => fixed, 1 => inwards]
 }
 
 /// The four arrangements, some with a can.
