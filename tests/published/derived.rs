@@ -5,32 +5,18 @@
 use coldmark::crankcase::arrangement::{Boundary, BreatherLine, Place, Valve, Ventilation, solve};
 use coldmark::crankcase::blow_by::{standard_volume_flow, volume_flow};
 use coldmark::crankcase::element::{
-    BreatherElement, Element, End, Fittings, Gas, GenericPlunger, Hose, Orifice, PlungerValve, SonicPort, bend_loss,
-    elbow_loss, entrance_loss, exit_loss, friction_factor, half_bend_loss,
+    BreatherElement, Element, Fittings, GenericPlunger, Hose, Orifice, PlungerValve, SonicPort, bend_loss, elbow_loss,
+    entrance_loss, exit_loss, friction_factor, half_bend_loss,
 };
 use coldmark::crankcase::moisture::wall_saturation;
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio, ThermodynamicTemperature};
 use coldmark::quantity::{AbsolutePressure, Kind, Measured, SonicConductance, celsius, parse_amount, pascals};
 use coldmark::scribe::Silent;
 
-use crate::accuracy::{Row, Tally, column, table};
+use crate::accuracy::{Row, Tally, table};
+use crate::element::{end, flow, numbers};
 
 const AMBIENT: f64 = 101_325.0;
-
-fn end(pressure: f64, temperature: f64) -> End {
-    End {
-        pressure: AbsolutePressure::new(pascals(pressure)),
-        temperature: ThermodynamicTemperature::from_base(temperature),
-    }
-}
-
-fn flow(element: &Element, first: End, second: End) -> f64 {
-    element.flow(first, second, Gas::default(), &mut Silent).unwrap().base()
-}
-
-fn numbers(name: &str, heading: &str) -> Vec<f64> {
-    column(name, heading).into_iter().map(|cell| cell.unwrap()).collect()
-}
 
 fn grams(flow: f64) -> MassRate {
     MassRate::from_base(flow * 1e-3)

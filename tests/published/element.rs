@@ -14,18 +14,18 @@ use coldmark::scribe::{Silent, Writing};
 
 use crate::accuracy::{Row, Tally, column, table};
 
-fn end(pressure: f64, temperature: f64) -> End {
+pub fn end(pressure: f64, temperature: f64) -> End {
     End {
         pressure: AbsolutePressure::new(pascals(pressure)),
         temperature: ThermodynamicTemperature::from_base(temperature),
     }
 }
 
-fn flow(element: &Element, first: End, second: End) -> f64 {
+pub fn flow(element: &Element, first: End, second: End) -> f64 {
     element.flow(first, second, Gas::default(), &mut Silent).unwrap().base()
 }
 
-fn numbers(name: &str, heading: &str) -> Vec<f64> {
+pub fn numbers(name: &str, heading: &str) -> Vec<f64> {
     column(name, heading).into_iter().map(|cell| cell.unwrap()).collect()
 }
 
