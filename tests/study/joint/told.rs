@@ -2,10 +2,12 @@
 
 use super::{has_note, joint, made, mend, reason, row, sound, thin_sheet, usual, verdict};
 use crate::build::{answered, millimetres};
-use coldmark::crankcase::joint::{Finish, GasketMaterial, Mend, Safety, ScrewGrade, Trial};
+use coldmark::crankcase::joint::{
+    Finish, FlangeMaterial, GasketMaterial, Mend, ParentMaterial, Safety, ScrewGrade, Trial,
+};
 use coldmark::quantity::si::Torque;
 use coldmark::quantity::{GaugePressure, Measured};
-use coldmark::study::{self, CoverLayers, Fails, LeakTrial, State};
+use coldmark::study::{self, CoverLayers, CoverThread, Fails, LeakTrial, State};
 
 /// A screw tightened too far is not eased by a lower torque on top of it.
 #[test]
@@ -440,6 +442,27 @@ fn a_hole_too_shallow_is_deepened() {
     let answers = answered(&project);
     assert!(joint(&answers).bottoms.is_some() && joint(&answers).plan.is_none());
     assert!(mend(&answers).contains("tap the holes deeper"), "{}", mend(&answers));
+}
+
+/// Too loose a screw does not meet the bottom of its hole; the torque that seats the gasket would bring it there, and that is
+/// told rather than nothing.
+#[test]
+fn a_hole_too_shallow_for_the_right_torque_is_deepened() {
+    let mut project = usual(Some(0.28));
+    let cover = &mut project.cover_joint;
+    (cover.thread, cover.grade, cover.finish) = (CoverThread::M8, ScrewGrade::Class4Point8, Finish::Dry);
+    (cover.parent, cover.wire_insert) = (ParentMaterial::CastAluminium, true);
+    (cover.screw_length, cover.hole_depth) = (millimetres(14.462), millimetres(7.338));
+    (cover.layers, cover.gasket) = (CoverLayers::TwoGaskets, GasketMaterial::CorkRubber);
+    (cover.gasket_thickness, cover.gasket_width) = (millimetres(1.79), millimetres(9.326));
+    (cover.flange, cover.flange_thickness, cover.flange_width) =
+        (FlangeMaterial::CastAluminium, millimetres(1.0), millimetres(14.0));
+    (cover.spreader, cover.spacing, cover.screws) = (Some(millimetres(4.426)), millimetres(128.0), 8);
+    let answers = answered(&project);
+    assert!(joint(&answers).bottoms.is_none() && joint(&answers).plan.is_none());
+    assert!(mend(&answers).contains("the screws may meet the bottom of their holes: tap the holes deeper"));
+    project.cover_joint.torque = joint(&answers).window.aim;
+    assert!(joint(&answered(&project)).bottoms.is_some());
 }
 
 /// Every change by itself is told with the screws it takes.

@@ -90,16 +90,19 @@ fn planned(joint: &JointAnswers, plan: &JointPlan, leaks: bool, later: bool) -> 
     joined(steps).unwrap_or_default()
 }
 
+const DEEPER: &str = "tap the holes deeper, no deeper than they are drilled (the drill may open a water jacket): screws short \
+                      enough for them would have too little thread to carry";
+
 /// Where there is no plan: the joint is left as it is, or nothing known here is enough.
 fn not_planned(joint: &JointAnswers, leaks: bool, waits: bool) -> Vec<Sentence> {
     let window = &joint.window;
     let mut steps = Vec::new();
     if joint.bottoms.is_some() {
         // Else there were a plan.
-        steps.push(say![
-            "tap the holes deeper, no deeper than they are drilled (the drill may open a water jacket): screws short enough \
-             for them would have too little thread to carry"
-        ]);
+        steps.push(say![DEEPER]);
+    } else if window.safety < Safety::NoWindow && !joint.inside() && !leaks {
+        // The torque used is too low for the screws to meet the bottom; the right one would bring them there.
+        steps.push(say!["at a torque that seats the gasket the screws may meet the bottom of their holes: ", DEEPER]);
     }
     if window.safety < Safety::NoWindow {
         if leaks {
