@@ -8,6 +8,7 @@ mod coolant;
 mod crankcase;
 mod curves;
 mod failure;
+mod fan;
 mod filled;
 mod idle;
 mod joint;

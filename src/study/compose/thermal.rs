@@ -2,8 +2,10 @@
 
 use super::Fail;
 use super::context::Context;
-use super::radiators::{Radiators, airflow, pump};
-use crate::heat::{self, Balance, EngineDuty, Outcome, Radiator, Ruler, Thermostat};
+use super::fan::{airflow, settles_cooling, switch};
+use super::radiators::{Radiators, pump};
+use crate::heat::fan::solve_with_fan;
+use crate::heat::{self, Balance, EngineDuty, FanState, Outcome, Radiator, Ruler, Thermostat};
 use crate::quantity::si::{Power, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
@@ -80,7 +82,12 @@ pub(super) fn heat_of(
 }
 
 pub(super) fn thermostat(context: &Context<'_>, set_point: ThermodynamicTemperature) -> Thermostat {
-    Thermostat { set_point, span: context.project.thermostat.span.unwrap_or_else(defaults::thermostat_span).likely }
+    let inputs = &context.project.thermostat;
+    Thermostat {
+        set_point,
+        span: inputs.span.unwrap_or_else(defaults::thermostat_span).likely,
+        resistance_share: inputs.resistance_share.unwrap_or_else(defaults::thermostat_resistance_share).likely,
+    }
 }
 
 fn balance(
@@ -90,21 +97,24 @@ fn balance(
     duty: Duty,
     heat: Power,
     ceiling: ThermodynamicTemperature,
-) -> Balance {
+    scribe: &mut impl Scribe,
+) -> Result<Balance, Problems> {
     let inputs = context.project.duty.of(duty);
-    Balance {
+    let hottest = context.project.surroundings.hottest;
+    let speeds = (inputs.road_speed, inputs.rpm);
+    Ok(Balance {
         radiator: *radiator,
         thermostat: thermostat(context, set_point),
         pump: pump(context),
         engine_speed: inputs.rpm,
-        airflow: airflow(context, inputs.road_speed),
+        airflow: airflow(context, radiator.frontal_area, speeds, hottest, scribe)?,
         mix: context.mix,
         ambient_pressure: context.ambient,
-        ambient_temperature: context.project.surroundings.hottest,
+        ambient_temperature: hottest,
         heat,
         engine_loss: defaults::engine_loss(),
         ceiling,
-    }
+    })
 }
 
 /// The fitted thermostat at one duty on the hottest day.
@@ -134,13 +144,12 @@ pub(super) fn duty_heat(
     };
     scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
     let set_point = context.project.thermostat.set_point;
-    let outcome = balance(context, radiators.likely(), set_point, duty, heat.likely, ceiling)
-        .solve(scribe)
-        .fail(path.as_str())?;
+    let fitted = balance(context, radiators.likely(), set_point, duty, heat.likely, ceiling, scribe)?;
+    let (outcome, fan) = solve_with_fan(&fitted, switch(context).as_ref(), scribe).fail(path.as_str())?;
     let mut holds_unfavourable = true;
     for (radiator, heat) in radiators.unfavourable(context, &heat) {
-        let outcome =
-            balance(context, radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail(path.as_str())?;
+        let worse = balance(context, radiator, set_point, duty, heat, ceiling, &mut Silent)?;
+        let (outcome, _) = solve_with_fan(&worse, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
         holds_unfavourable &= outcome.steady().is_some();
     }
     let (outlet, radiator_outlet) = match &outcome {
@@ -152,10 +161,17 @@ pub(super) fn duty_heat(
             (begins, begins)
         }
     };
-    Ok(DutyHeat { heat, thermal: thermal(&outcome, heat.likely), outlet, radiator_outlet, holds_unfavourable })
+    let cooling = settles_cooling(context, &fitted)?;
+    let thermal = thermal(&outcome, heat.likely, fan, cooling);
+    Ok(DutyHeat { heat, thermal, outlet, radiator_outlet, holds_unfavourable })
 }
 
-fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
+fn thermal(
+    outcome: &Outcome,
+    heat: Power,
+    fan: FanState,
+    settles_cooling: Option<ThermodynamicTemperature>,
+) -> Thermal {
     match outcome {
         Outcome::None(none) => Thermal::NoSteadyState {
             excess: none.deficit,
@@ -170,6 +186,9 @@ fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
             spare: state.radiator_spare,
             holds_to: state.hottest_ambient_thermostat_rules,
             boils_above: state.hottest_ambient,
+            settles_cooling,
+            fan,
+            face_velocity: state.face_velocity,
             closure: Ratio::from_base(state.closure.residual.base() / heat.base().max(1.0)),
         },
     }
@@ -195,8 +214,8 @@ pub(super) fn settings_at(
 ) -> Result<Vec<SettingAt>, Problems> {
     let path = format!("duty.{}", duty.word());
     let own = context.project.thermostat.set_point;
-    let balance = balance(context, radiators.likely(), own, duty, heat, ceiling);
-    let rows = heat::compare_set_points(&balance, settings, &mut Silent).fail(path)?;
+    let balance = balance(context, radiators.likely(), own, duty, heat, ceiling, &mut Silent)?;
+    let rows = heat::compare_set_points(&balance, switch(context).as_ref(), settings, &mut Silent).fail(path)?;
     Ok(rows
         .into_iter()
         .map(|row| match row.outcome {
@@ -230,8 +249,8 @@ pub(super) fn radiator_needed(
     let set_point = context.project.thermostat.set_point;
     let settles = |by: f64| -> Result<bool, Problems> {
         let radiator = radiators.scaled(by);
-        let outcome =
-            balance(context, &radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail("radiator")?;
+        let larger = balance(context, &radiator, set_point, duty, heat, ceiling, &mut Silent)?;
+        let (outcome, _) = solve_with_fan(&larger, switch(context).as_ref(), &mut Silent).fail("radiator")?;
         Ok(outcome.steady().is_some())
     };
     let (mut low, mut high) = (1.0, 3.0);
