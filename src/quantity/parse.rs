@@ -259,6 +259,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Density => "1060 kg/m³",
         Kind::SpecificHeat => "3500 J/(kg·K)",
         Kind::SpecificEnergy => "44000 kJ/kg",
+        Kind::Energy => "100 kJ",
         Kind::Viscosity => "0.9 mPa·s",
         Kind::Conductivity => "0.4 W/(m·K)",
         Kind::Power => "150 kW or 200 hp",
@@ -387,7 +388,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 56] = [
+    const ALL: [Kind; 57] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::DropletSize,
@@ -409,6 +410,7 @@ mod tests {
         Kind::Density,
         Kind::SpecificHeat,
         Kind::SpecificEnergy,
+        Kind::Energy,
         Kind::Viscosity,
         Kind::Conductivity,
         Kind::Power,

@@ -163,6 +163,8 @@ static HEAT_TRANSFER: [Unit; 2] = [
     unit("W/(m²·K)", &["W/(m2 K)", "W/m²K"], 1.0),
     unit("Btu/(h·ft²·°F)", &["Btu/(h ft² °F)"], 2326.0 * POUND / (3600.0 * FOOT * FOOT) * 1.8),
 ];
+static ENERGY: [Unit; 4] =
+    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1055.055_852_62)];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
 static EXPANSION: [Unit; 2] = [
     unit("1/K", &["/K"], 1.0),
@@ -219,6 +221,7 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         Kind::Density => &DENSITY,
         Kind::SpecificHeat => &SPECIFIC_HEAT,
         Kind::SpecificEnergy => &SPECIFIC_ENERGY,
+        Kind::Energy => &ENERGY,
         Kind::Viscosity => &VISCOSITY,
         Kind::Conductivity => &CONDUCTIVITY,
         Kind::Power => &POWER,
