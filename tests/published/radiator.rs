@@ -29,8 +29,15 @@ fn of<Q: Measured>(base: f64) -> Q {
 fn end_values() -> Row {
     let reference = "Shah and London (1978), table (from memory)";
     let mut tally = Tally::new("Nusselt number, laminar, rectangular duct", reference, "%", 0.2);
-    let table =
-        [(1.0, 2.976), (0.5, 3.391), (1.0 / 3.0, 3.956), (0.25, 4.439), (1.0 / 6.0, 5.137), (0.125, 5.597), (0.0, 7.541)];
+    let table = [
+        (1.0, 2.976),
+        (0.5, 3.391),
+        (1.0 / 3.0, 3.956),
+        (0.25, 4.439),
+        (1.0 / 6.0, 5.137),
+        (0.125, 5.597),
+        (0.0, 7.541),
+    ];
     for (aspect, expected) in table {
         tally.relative(laminar_nusselt(of(aspect)).unwrap().base(), expected);
     }
@@ -81,20 +88,39 @@ fn exact() -> MatrixDoubt {
 /// Cores and points of the table, with what is expected of them.
 fn tabled() -> Vec<(Matrix, MatrixPoint, [f64; 7])> {
     const HEADS: [&str; 26] = [
-        "across", "along", "depth", "rows", "tube_width", "tube_thickness", "tube_pitch", "wall", "fin_pitch", "fin",
-        "louvre_pitch", "louvre_angle", "louvre_share", "k_tube", "k_fin", "face", "flow", "air", "coolant", "Re_air",
-        "Re_tube", "eta", "outside", "inside", "UA", "air_share",
+        "across",
+        "along",
+        "depth",
+        "rows",
+        "tube_width",
+        "tube_thickness",
+        "tube_pitch",
+        "wall",
+        "fin_pitch",
+        "fin",
+        "louvre_pitch",
+        "louvre_angle",
+        "louvre_share",
+        "k_tube",
+        "k_fin",
+        "face",
+        "flow",
+        "air",
+        "coolant",
+        "Re_air",
+        "Re_tube",
+        "eta",
+        "outside",
+        "inside",
+        "UA",
+        "air_share",
     ];
     let columns = HEADS.map(|heading| column("radiator_cores.csv", heading));
     (0..columns[0].len())
         .map(|row| {
             let v = HEADS.map(|head| columns[HEADS.iter().position(|h| *h == head).unwrap()][row].unwrap());
             let millimetres = |i: usize| Length::from_base(v[i] * 1e-3);
-            let louvres = Louvres {
-                pitch: millimetres(10),
-                angle: of(v[11].to_radians()),
-                length_share: of(v[12]),
-            };
+            let louvres = Louvres { pitch: millimetres(10), angle: of(v[11].to_radians()), length_share: of(v[12]) };
             let matrix = Matrix {
                 across: millimetres(0),
                 tube_length: millimetres(1),
@@ -147,10 +173,7 @@ fn fans() -> Row {
     let columns = heads.map(|heading| column(table, heading));
     for row in 0..columns[0].len() {
         let v: Vec<f64> = columns.iter().map(|column| column[row].unwrap()).collect();
-        let points = [
-            FanPoint { flow: of(0.0), pressure: of(v[0]) },
-            FanPoint { flow: of(v[1]), pressure: of(0.0) },
-        ];
+        let points = [FanPoint { flow: of(0.0), pressure: of(v[0]) }, FanPoint { flow: of(v[1]), pressure: of(0.0) }];
         let fitting = FanFitting {
             curve: FanCurve::new(&points, v[2] as u32).unwrap(),
             face: of(v[3]),
@@ -204,8 +227,8 @@ fn the_radiator_of_a_core_has_its_conductance() {
 #[test]
 fn a_usual_core_has_a_usual_conductance() {
     let (matrix, point, _) = tabled().remove(0);
-    let per_area = matrix.conductance(&point, &exact(), &mut Silent).unwrap().conductance.likely.base()
-        / matrix.face().base();
+    let per_area =
+        matrix.conductance(&point, &exact(), &mut Silent).unwrap().conductance.likely.base() / matrix.face().base();
     assert!((5500.0..=8500.0).contains(&per_area), "{per_area}");
 }
 
@@ -241,8 +264,7 @@ fn louvres_are_worth_their_cuts() {
 #[test]
 fn a_half_open_thermostat_lets_more_than_half_pass() {
     let at = |share: f64, opening: f64| {
-        let thermostat =
-            Thermostat { set_point: celsius(82.0), span: of(12.0), resistance_share: of(share) };
+        let thermostat = Thermostat { set_point: celsius(82.0), span: of(12.0), resistance_share: of(share) };
         thermostat.passed(of(opening), &mut Silent).unwrap().base()
     };
     assert!((at(0.3, 0.5) - 0.725_476).abs() < 1e-6);

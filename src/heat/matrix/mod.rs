@@ -124,7 +124,8 @@ impl Matrix {
         let inside = self.inside(&sizes, point, scribe)?;
         let density = fluid_air::density(point.air_pressure, point.air_temperature, &mut Silent)?;
         // Over the octave below the point, where a car's air mostly is; where the louvres' range ends in it, above.
-        let halved = air::side(self, &sizes, point, 0.5, &mut Silent).map(|side| outside.conductance / side.conductance);
+        let halved =
+            air::side(self, &sizes, point, 0.5, &mut Silent).map(|side| outside.conductance / side.conductance);
         let ratio = match halved {
             Ok(ratio) => ratio,
             Err(_) => air::side(self, &sizes, point, 2.0, &mut Silent)?.conductance / outside.conductance,
