@@ -23,7 +23,7 @@ pub mod thermostat;
 pub mod warm_up;
 
 pub use airflow::Airflow;
-pub use balance::Balance;
+pub use balance::{Balance, Capacity, Reserve};
 pub use engine_heat::{CoolantHeat, EngineDuty, HeatModel, Ignition, heat_to_coolant};
 pub use error::HeatError;
 pub use exchanger::crossflow;

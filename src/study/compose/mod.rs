@@ -19,6 +19,7 @@ mod moisture;
 mod narrow;
 mod notes;
 mod oil;
+mod set_points;
 mod taken;
 mod tank;
 mod thermal;

@@ -296,6 +296,8 @@ pub(super) struct SettingAt {
     pub radiator_rules: bool,
     /// Outlet, or the limit if it boils.
     pub reckoned: ThermodynamicTemperature,
+    /// The hottest air in which the thermostat still rules, and in which it stays below boiling; the heat to spare.
+    pub reserve: heat::Reserve,
 }
 
 /// Every setting at one duty.
@@ -310,27 +312,32 @@ pub(super) fn settings_at(
     let path = format!("duty.{}", duty.word());
     let own = context.project.thermostat.set_point;
     let balance = balance(context, radiators.likely(), own, duty, heat, ceiling);
-    let rows = heat::compare_set_points(&balance, settings, &mut Silent).fail(path)?;
-    Ok(rows
-        .into_iter()
-        .map(|row| match row.outcome {
-            Outcome::Steady(state) => SettingAt {
-                outlet: Some(state.outlet_temperature),
-                opening: state.opening,
-                radiator_rules: state.radiator_limited,
-                reckoned: state.outlet_temperature,
-            },
-            Outcome::None(none) => {
-                let allowance = defaults::boiling_allowance().likely.base();
-                SettingAt {
-                    outlet: None,
-                    opening: Ratio::from_base(1.0),
-                    radiator_rules: none.reason == heat::Reason::RadiatorTooSmall,
-                    reckoned: ThermodynamicTemperature::from_base(none.limit.base() + allowance),
+    let rows = heat::compare_set_points(&balance, settings, &mut Silent).fail(path.as_str())?;
+    rows.into_iter()
+        .map(|row| {
+            let with = Balance { thermostat: Thermostat { set_point: row.set_point, ..balance.thermostat }, ..balance };
+            let reserve = with.reserve().fail(path.as_str())?;
+            Ok(match row.outcome {
+                Outcome::Steady(state) => SettingAt {
+                    outlet: Some(state.outlet_temperature),
+                    opening: state.opening,
+                    radiator_rules: state.radiator_limited,
+                    reckoned: state.outlet_temperature,
+                    reserve,
+                },
+                Outcome::None(none) => {
+                    let allowance = defaults::boiling_allowance().likely.base();
+                    SettingAt {
+                        outlet: None,
+                        opening: Ratio::from_base(1.0),
+                        radiator_rules: none.reason == heat::Reason::RadiatorTooSmall,
+                        reckoned: ThermodynamicTemperature::from_base(none.limit.base() + allowance),
+                        reserve,
+                    }
                 }
-            }
+            })
         })
-        .collect())
+        .collect()
 }
 
 /// How much larger the radiator, conductance and area alike, must be for a duty to settle; `None` beyond threefold.

@@ -1,0 +1,79 @@
+//! How far a balance is from its borders: the air at which one ruler gives way to the next, and the heat to spare.
+
+use super::{AMBIENT_TEMPERATURE, Balance, Prepared, kelvin};
+use crate::heat::{HeatError, Ruler};
+use crate::quantity::Measured;
+use crate::quantity::si::{Power, ThermodynamicTemperature};
+use crate::scribe::Silent;
+
+/// Where, in warmer and warmer air, one ruler of the temperature gives way to the next, whatever the air is now.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reserve {
+    /// The air at which the thermostat begins to open, t_a = t_set − Q/UA_loss; in colder air losses alone rule. `None`
+    /// without losses, or when it opens even at −50 °C.
+    pub opens_at: Option<ThermodynamicTemperature>,
+    /// The hottest air in which the thermostat still rules: it is just wide open there. `None` when not even at −50 °C.
+    pub holds_to: Option<ThermodynamicTemperature>,
+    /// The hottest air in which the temperature still settles below the limit. `None` when not even at −50 °C.
+    pub settles_to: Option<ThermodynamicTemperature>,
+    /// The temperature at which the thermostat gives way: wide open, or the limit if that is cooler.
+    pub gives_way_at: ThermodynamicTemperature,
+    /// The limit: the ceiling, or the end of the coolant's data.
+    pub limit: ThermodynamicTemperature,
+    /// Heat that could still be added before the thermostat gives way, in the air as it is; negative when it has.
+    pub spare: Power,
+}
+
+/// What leaves the engine through the wide open radiator and its own surface.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Capacity {
+    /// With the coolant just hot enough to have the thermostat wide open; `None` when the limit is cooler than that.
+    pub full_open: Option<Power>,
+    /// With the coolant at the limit, the thermostat held wide open.
+    pub limit: Power,
+}
+
+impl Balance {
+    /// The borders between the rulers and the heat to spare, whether or not it settles in the air as it is.
+    ///
+    /// # Errors
+    /// As [`Balance::solve`].
+    pub fn reserve(&self) -> Result<Reserve, HeatError> {
+        let mut prepared = Prepared::new(self, &mut Silent)?;
+        let (hold, limit, set) = (prepared.hold, prepared.limit, self.thermostat.set_point.base());
+        let holds_to = prepared.hottest_ambient(hold)?;
+        let settles_to = if limit.t > hold.t { prepared.hottest_ambient(limit)? } else { holds_to };
+        let opens_at = set - prepared.heat / prepared.loss;
+        let known = prepared.loss > 0.0 && set < limit.t && opens_at >= AMBIENT_TEMPERATURE.low;
+        Ok(Reserve {
+            opens_at: known.then(|| kelvin(opens_at)),
+            holds_to: holds_to.map(kelvin),
+            settles_to: settles_to.map(kelvin),
+            gives_way_at: kelvin(hold.t),
+            limit: kelvin(limit.t),
+            spare: Power::from_base(hold.excess),
+        })
+    }
+
+    /// What the wide open radiator and the engine's surface carry in the air as it is.
+    ///
+    /// # Errors
+    /// As [`Balance::solve`].
+    pub fn capacity(&self) -> Result<Capacity, HeatError> {
+        let prepared = Prepared::new(self, &mut Silent)?;
+        let (hold, limit) = (prepared.hold, prepared.limit);
+        let carried = |excess: f64| Power::from_base(excess + prepared.heat);
+        Ok(Capacity {
+            full_open: (hold.t < limit.t).then(|| carried(hold.wide_open)),
+            limit: carried(limit.wide_open),
+        })
+    }
+
+    /// Where the temperature settles and who sets it, for sampling: a few microseconds. `None` when it does not settle.
+    ///
+    /// # Errors
+    /// As [`Balance::solve`].
+    pub fn settles(&self) -> Result<Option<(ThermodynamicTemperature, Ruler)>, HeatError> {
+        Ok(Prepared::new(self, &mut Silent)?.settle()?.map(|(t, ruler)| (kelvin(t), ruler)))
+    }
+}
