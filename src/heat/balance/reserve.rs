@@ -63,10 +63,7 @@ impl Balance {
         let prepared = Prepared::new(self, &mut Silent)?;
         let (hold, limit) = (prepared.hold, prepared.limit);
         let carried = |excess: f64| Power::from_base(excess + prepared.heat);
-        Ok(Capacity {
-            full_open: (hold.t < limit.t).then(|| carried(hold.wide_open)),
-            limit: carried(limit.wide_open),
-        })
+        Ok(Capacity { full_open: (hold.t < limit.t).then(|| carried(hold.wide_open)), limit: carried(limit.wide_open) })
     }
 
     /// Where the temperature settles and who sets it, for sampling: a few microseconds. `None` when it does not settle.

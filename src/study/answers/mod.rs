@@ -8,6 +8,7 @@ mod lines;
 mod map;
 pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
+mod set_points;
 mod tell;
 mod valve;
 
@@ -28,13 +29,12 @@ pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use tell::{chapter_json, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
-use super::{Duty, Sentence, Verdict};
+use super::{Duty, Verdict};
 use crate::note::Note;
 use crate::quantity::si::{
     Length, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume, VolumeRate,
 };
-use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Measured};
-use crate::say;
+use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
 use crate::scribe::Chapter;
 
 /// Everything computed from a project.
@@ -214,29 +214,6 @@ impl Answers {
     #[must_use]
     pub fn boils(&self) -> bool {
         self.duties.iter().any(DutyAnswers::boils)
-    }
-
-    /// Which of the thermostat settings to prefer, and what speaks against a cooler one.
-    #[must_use]
-    pub fn set_point_advice(&self) -> Sentence {
-        let allowance = super::defaults::boiling_allowance().likely.base();
-        let keeps = |row: &&SetPointAnswers| {
-            row.least_margin.base() >= allowance && row.duties.iter().all(|duty| duty.outlet.is_some())
-        };
-        let ruled = self.set_points.iter().flat_map(|row| &row.duties).any(|duty| duty.radiator_rules);
-        let same = if ruled { " Where the radiator sets the temperature every setting gives the same." } else { "" };
-        match self.set_points.iter().rev().find(keeps) {
-            Some(row) => say![
-                "The warmest that keeps a margin at every duty is ",
-                Amount::of(row.set_point),
-                "; a cooler one leaves more, but warms the oil later and leaves more water in it.",
-                same
-            ],
-            None => say![
-                "None keeps a margin at the unfavourable end of every duty: the radiator, not the thermostat, must change.",
-                same
-            ],
-        }
     }
 
     /// The verdict with a key.

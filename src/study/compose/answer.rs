@@ -19,9 +19,7 @@ use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
-use crate::study::{
-    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest,
-};
+use crate::study::{Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest};
 
 /// The hottest the coolant's data reach, K.
 const LAST: f64 = 273.15 + 130.0;

@@ -1,12 +1,12 @@
 //! Thermostat settings side by side.
 
-use super::coolant::Side;
 use super::context::Context;
+use super::coolant::Side;
 use super::moisture::Damp;
 use super::thermal::{self, DutyHeat, Radiators};
 use super::{Fail, filled};
-use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::Measured;
+use crate::quantity::si::ThermodynamicTemperature;
 use crate::scribe::Silent;
 use crate::study::{Duty, Problems, SetPointAnswers, SetPointDuty};
 
@@ -90,4 +90,3 @@ pub(super) fn all(
     }
     Ok(rows)
 }
-
