@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+mod heat_curves;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
@@ -17,6 +18,10 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
+pub use heat_curves::{
+    DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad,
+    HeatRule, HeatStretch, SetPointCurve,
+};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use map::{
@@ -26,6 +31,7 @@ pub use map::{
 pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
+pub(in crate::study) use set_points::HOTTEST_ROAD_AIR;
 pub use tell::{chapter_json, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 

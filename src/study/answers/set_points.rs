@@ -8,14 +8,13 @@ use crate::study::{Duty, Section, Sentence, defaults};
 
 /// Below this road speed a duty stands for traffic, m/s: walking pace to a slow bicycle.
 const TRAFFIC: f64 = 15.0 / 3.6;
-/// No road air is hotter, as for the input of the hottest day: 55 °C.
-pub(in crate::study) const HOTTEST_ROAD_AIR: ThermodynamicTemperature =
-    ThermodynamicTemperature { dimension: std::marker::PhantomData, units: std::marker::PhantomData, value: 328.15 };
+/// No road air is hotter, as for the input of the hottest day: 55 °C, in K.
+pub(in crate::study) const HOTTEST_ROAD_AIR: f64 = 328.15;
 /// Temperatures closer than this are told as the same, K.
 const SAME: f64 = 0.05;
 
 /// "idle in traffic", "a hill at 80 km/h": a duty with the road speed that goes with it.
-pub(super) fn when(duty: Duty, road_speed: Velocity) -> Sentence {
+pub(in crate::study::answers) fn when(duty: Duty, road_speed: Velocity) -> Sentence {
     let name = match duty {
         Duty::Idle => "at idle",
         Duty::Cruise => "at cruise",
@@ -27,7 +26,7 @@ pub(super) fn when(duty: Duty, road_speed: Velocity) -> Sentence {
 }
 
 /// "a", "a and b", "a, b and c".
-pub(super) fn listed(pieces: Vec<Sentence>) -> Sentence {
+pub(in crate::study::answers) fn listed(pieces: Vec<Sentence>) -> Sentence {
     let last = pieces.len().saturating_sub(1);
     let mut sentence = Sentence::default();
     for (i, piece) in pieces.into_iter().enumerate() {
@@ -157,13 +156,13 @@ impl Answers {
         for (duty, at) in Duty::ALL.into_iter().zip(&fitted.duties) {
             let when = when(duty, at.road_speed);
             let boils = match at.boils_above {
-                Some(air) if air > HOTTEST_ROAD_AIR => say!["it boils in no road air"],
+                Some(air) if air.base() > HOTTEST_ROAD_AIR => say!["it boils in no road air"],
                 Some(air) => say!["it boils above ", Amount::of(air)],
                 None => say!["it boils in any air"],
             };
             let still = at.outlet.is_some() && !at.radiator_rules;
             match at.holds_to {
-                Some(air) if still && air > HOTTEST_ROAD_AIR => any.push(when),
+                Some(air) if still && air.base() > HOTTEST_ROAD_AIR => any.push(when),
                 Some(air) if still => holds.push(say!["up to ", Amount::of(air), " ", when, ", where ", boils]),
                 Some(air) => lost.push(say!["only up to ", Amount::of(air), " ", when, ", where ", boils]),
                 None => lost.push(say!["in no air ", when, ", where ", boils]),
@@ -208,7 +207,8 @@ impl Answers {
     }
 }
 
-fn spaced(sentences: Vec<Sentence>) -> Sentence {
+/// Sentences one after the other.
+pub(in crate::study::answers) fn spaced(sentences: Vec<Sentence>) -> Sentence {
     let mut all = Sentence::default();
     for sentence in sentences {
         let between = if all.is_empty() { "" } else { " " };

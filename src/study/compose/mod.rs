@@ -9,6 +9,7 @@ mod crankcase;
 mod curves;
 mod failure;
 mod filled;
+mod heat_curves;
 mod idle;
 mod joint;
 mod lines;
@@ -29,6 +30,7 @@ mod verdicts;
 
 pub(super) use answer::answer;
 pub(super) use curves::curves;
+pub(super) use heat_curves::heat_curves;
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 
 use crate::study::{Problem, Problems};

@@ -113,6 +113,11 @@ impl Radiators {
         three.map(Self).map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
     }
 
+    /// At the low, the likely and the high conductance.
+    pub const fn each(&self) -> &[Radiator; 3] {
+        &self.0
+    }
+
     pub const fn likely(&self) -> &Radiator {
         &self.0[1]
     }
@@ -219,6 +224,22 @@ fn balance(
         engine_loss: defaults::engine_loss(),
         ceiling,
     }
+}
+
+/// The balance of the likely radiator and the fitted thermostat at one duty on the hottest day.
+pub(super) fn fitted_balance(
+    context: &Context<'_>,
+    radiators: &Radiators,
+    duty: Duty,
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+) -> Balance {
+    balance(context, radiators.likely(), context.project.thermostat.set_point, duty, heat, ceiling)
+}
+
+/// A balance with the air of another road speed.
+pub(super) fn at_speed(context: &Context<'_>, balance: &Balance, road_speed: Velocity) -> Balance {
+    Balance { airflow: airflow(context, road_speed), ..*balance }
 }
 
 /// The fitted thermostat at one duty on the hottest day.

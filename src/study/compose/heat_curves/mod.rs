@@ -1,0 +1,136 @@
+//! The curves of the heat balance.
+
+mod map;
+
+use super::context::Context;
+use super::coolant::Side;
+use super::set_points::{is_fitted, settings};
+use super::thermal::{self, Radiators};
+use super::{Fail, problem};
+use crate::heat::{Balance, Reserve, Ruler, Thermostat};
+use crate::quantity::si::ThermodynamicTemperature;
+use crate::quantity::{Estimate, GaugePressure, Measured, ZERO_CELSIUS};
+use crate::scribe::Silent;
+use crate::study::answers::HOTTEST_ROAD_AIR;
+use crate::study::{Duty, DutyHeatCurves, HeatCurves, HeatPoint, HeatRoad, HeatRule, Problems, Project, SetPointCurve};
+
+/// The coldest air of the curves, K, unless the project knows a colder one.
+const COLDEST: f64 = ZERO_CELSIUS - 20.0;
+/// Between two points of a curve, K; kinks are points besides.
+const STEP: f64 = 2.5;
+
+/// The curves of a checked project.
+pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Problems> {
+    let context = Context::new(project, &mut Silent)?;
+    let side = Side::new(&context, &mut Silent)?;
+    let radiators = Radiators::of(&context, &mut Silent)?;
+    let ceiling = thermal::ceiling(&context, side.limit(GaugePressure::from_base(0.0)).low)?;
+    let mut balances = Vec::with_capacity(5);
+    let mut duties = Vec::with_capacity(5);
+    for duty in Duty::ALL {
+        let heat = thermal::duty_heat(&context, &radiators, duty, ceiling, &mut Silent)?.heat;
+        let balance = thermal::fitted_balance(&context, &radiators, duty, heat.likely, ceiling);
+        duties.push(of_duty(&context, &radiators, duty, heat, &balance)?);
+        balances.push(balance);
+    }
+    let idle = balances.first().ok_or_else(|| problem("duty", "there is no duty point"))?;
+    let reserve = idle.reserve().fail("duty.idle")?;
+    let maps = HeatRoad::ALL.map(|road| map::map(&context, road, &balances));
+    let [level, climbing] = maps;
+    Ok(HeatCurves {
+        hottest: project.surroundings.hottest,
+        full_open: idle.thermostat.full_open(),
+        limit: reserve.limit,
+        duties,
+        maps: [level?, climbing?],
+    })
+}
+
+/// The coldest and the hottest air of the curves, K.
+fn ends(context: &Context<'_>) -> (f64, f64) {
+    (context.project.surroundings.coldest.base().min(COLDEST), HOTTEST_ROAD_AIR)
+}
+
+fn of_duty(
+    context: &Context<'_>,
+    radiators: &Radiators,
+    duty: Duty,
+    heat: Estimate<crate::quantity::si::Power>,
+    balance: &Balance,
+) -> Result<DutyHeatCurves, Problems> {
+    let path = format!("duty.{}", duty.word());
+    let mut capacities = Vec::with_capacity(3);
+    for radiator in radiators.each() {
+        capacities.push(Balance { radiator: *radiator, ..*balance }.capacity().fail(path.as_str())?);
+    }
+    let [low, likely, high] = capacities.as_slice() else {
+        return Err(problem("radiator", "the radiator could not be worked out"));
+    };
+    let at_full_open = match (low.full_open, likely.full_open, high.full_open) {
+        (Some(low), Some(likely), Some(high)) => Some(Estimate::sorted(low, likely, high)),
+        _ => None,
+    };
+    let fitted = context.project.thermostat.set_point;
+    let mut set_points = Vec::new();
+    for set_point in settings(fitted) {
+        let with = Balance { thermostat: Thermostat { set_point, ..balance.thermostat }, ..*balance };
+        let reserve = with.reserve().fail(path.as_str())?;
+        set_points.push(SetPointCurve {
+            set_point,
+            fitted: is_fitted(set_point, fitted),
+            opens_at: reserve.opens_at,
+            holds_to: reserve.holds_to,
+            boils_above: reserve.settles_to,
+            points: points(&with, &reserve, ends(context)).fail(path.as_str())?,
+        });
+    }
+    Ok(DutyHeatCurves {
+        duty,
+        road_speed: context.project.duty.of(duty).road_speed,
+        heat,
+        at_full_open,
+        at_limit: Estimate::sorted(low.limit, likely.limit, high.limit),
+        set_points,
+    })
+}
+
+/// Where the coolant settles in some air, and who sets it.
+pub(super) fn point(balance: &Balance, ambient: f64) -> Result<HeatPoint, crate::heat::HeatError> {
+    let ambient = ThermodynamicTemperature::from_base(ambient);
+    let settled = Balance { ambient_temperature: ambient, ..*balance }.settles()?;
+    let rule = match settled {
+        None => HeatRule::Boils,
+        Some((_, Ruler::LossesRule)) => HeatRule::Losses,
+        Some((_, Ruler::ThermostatRules)) => HeatRule::Thermostat,
+        Some((_, Ruler::RadiatorRules)) => HeatRule::Radiator,
+    };
+    Ok(HeatPoint { ambient, outlet: settled.map(|(t, _)| t), rule })
+}
+
+/// Even steps, and the borders between them at their exact places, where the temperature is known without solving.
+fn points(
+    balance: &Balance,
+    reserve: &Reserve,
+    (low, high): (f64, f64),
+) -> Result<Vec<HeatPoint>, crate::heat::HeatError> {
+    let steps = ((high - low) / STEP).round().max(1.0) as u32;
+    let mut points = Vec::with_capacity(steps as usize + 4);
+    for i in 0..=steps {
+        let air = if i == steps { high } else { low + (high - low) * f64::from(i) / f64::from(steps) };
+        points.push(point(balance, air)?);
+    }
+    let set_point = balance.thermostat.set_point;
+    let kinks = [
+        (reserve.opens_at, set_point, HeatRule::Losses),
+        (reserve.holds_to, reserve.gives_way_at, HeatRule::Thermostat),
+        (reserve.settles_to, reserve.limit, HeatRule::Radiator),
+    ];
+    for (air, outlet, rule) in kinks {
+        let Some(ambient) = air.filter(|air| air.base() > low && air.base() < high) else { continue };
+        // A step on the very place gives way to the exact one.
+        points.retain(|point| (point.ambient.base() - ambient.base()).abs() > 1e-5);
+        points.push(HeatPoint { ambient, outlet: Some(outlet), rule });
+    }
+    points.sort_by(|a, b| a.ambient.base().total_cmp(&b.ambient.base()));
+    Ok(points)
+}
