@@ -5,6 +5,7 @@ mod build;
 mod crankcase;
 mod curves;
 mod gas;
+mod heat;
 mod joint;
 mod lines;
 mod map;
