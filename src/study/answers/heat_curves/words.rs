@@ -181,7 +181,8 @@ impl HeatCurves {
             let at = Amount::of(self.limit);
             sentences.push(say!["not even at the boiling limit of ", at, " ", listed(not), "."]);
         }
-        let told = sentences.into_iter().map(begun).collect();
+        let told = sentences.into_iter().enumerate();
+        let told = told.map(|(i, told)| if i == 0 { told } else { begun(told) }).collect();
         say!["In air of ", Amount::of(self.hottest), ", the hottest day: ", spaced(told)]
     }
 }
