@@ -1,7 +1,8 @@
 //! Steady heat: what the engine gives to its coolant, what the radiator carries, and where the temperature settles.
 //!
 //! `road` says what power the car needs, `manifold` how the engine breathes for it, `engine_heat` what reaches the
-//! coolant. `airflow`, `pump`, `thermostat` and `radiator` (with `exchanger`) carry it away; `balance` finds where the
+//! coolant. `airflow`, `fan`, `pump`, `thermostat` and `radiator` (with `exchanger`, or from its core by `matrix`) carry it
+//! away; `balance` finds where the
 //! two meet and which of thermostat and radiator rules, `set_points` compares thermostats. `warm_up` and `oil` stand
 //! alone. Assumed figures are in `defaults`.
 
@@ -12,7 +13,9 @@ pub mod defaults;
 pub mod engine_heat;
 mod error;
 pub mod exchanger;
+pub mod fan;
 pub mod manifold;
+pub mod matrix;
 pub mod oil;
 pub mod outcome;
 pub mod pump;
@@ -27,7 +30,9 @@ pub use balance::{Balance, Capacity, Reserve};
 pub use engine_heat::{CoolantHeat, EngineDuty, HeatModel, Ignition, heat_to_coolant};
 pub use error::HeatError;
 pub use exchanger::crossflow;
+pub use fan::{BeltDrive, CoreResistance, FanAt, FanCurve, FanFitting, FanPoint, FanState, FanSwitch};
 pub use manifold::{Breathing, Manifold};
+pub use matrix::{Fin, Louvres, Matrix, MatrixDoubt, MatrixHeat, MatrixPoint};
 pub use oil::Oil;
 pub use outcome::{Closure, Limit, NoSteadyState, Outcome, Reason, Ruler, SteadyState};
 pub use pump::Pump;

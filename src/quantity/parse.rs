@@ -254,10 +254,12 @@ fn example(kind: Kind) -> &'static str {
         Kind::CarryOver => "3 g/h",
         Kind::CoolantFlow => "120 L/min or 30 gpm",
         Kind::GasVolumeFlow => "60 L/min or 2 cfm",
+        Kind::FanFlow => "2000 m³/h or 1200 cfm",
         Kind::SmallVolumeFlow => "2 mL/s",
         Kind::Density => "1060 kg/m³",
         Kind::SpecificHeat => "3500 J/(kg·K)",
         Kind::SpecificEnergy => "44000 kJ/kg",
+        Kind::Energy => "100 kJ",
         Kind::Viscosity => "0.9 mPa·s",
         Kind::Conductivity => "0.4 W/(m·K)",
         Kind::Power => "150 kW or 200 hp",
@@ -278,6 +280,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::PressureDifference => "5 kPa",
         Kind::SmallPressureDifference => "500 Pa or 2 inH2O",
         Kind::HeatConductance => "2000 W/K",
+        Kind::HeatTransfer => "150 W/(m²·K)",
         Kind::HeatCapacity => "100 kJ/K",
         Kind::ThermalExpansion => "22 µm/(m·K)",
         Kind::Swell => "3 %/bar",
@@ -385,7 +388,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 54] = [
+    const ALL: [Kind; 57] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::DropletSize,
@@ -402,10 +405,12 @@ mod tests {
         Kind::CarryOver,
         Kind::CoolantFlow,
         Kind::GasVolumeFlow,
+        Kind::FanFlow,
         Kind::SmallVolumeFlow,
         Kind::Density,
         Kind::SpecificHeat,
         Kind::SpecificEnergy,
+        Kind::Energy,
         Kind::Viscosity,
         Kind::Conductivity,
         Kind::Power,
@@ -426,6 +431,7 @@ mod tests {
         Kind::PressureDifference,
         Kind::SmallPressureDifference,
         Kind::HeatConductance,
+        Kind::HeatTransfer,
         Kind::HeatCapacity,
         Kind::ThermalExpansion,
         Kind::Swell,

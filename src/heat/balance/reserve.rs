@@ -1,9 +1,10 @@
 //! How far a balance is from its borders: the air at which one ruler gives way to the next, and the heat to spare.
 
-use super::{AMBIENT_TEMPERATURE, Balance, Prepared, kelvin};
-use crate::heat::{HeatError, Ruler};
+use super::{AMBIENT_TEMPERATURE, Balance, DATA_END, Prepared, kelvin};
+use crate::heat::fan::FanSwitch;
+use crate::heat::{Airflow, HeatError, Ruler};
 use crate::quantity::Measured;
-use crate::quantity::si::{Power, ThermodynamicTemperature};
+use crate::quantity::si::{Power, ThermodynamicTemperature, Velocity};
 use crate::scribe::Silent;
 
 /// Where, in warmer and warmer air, one ruler of the temperature gives way to the next, whatever the air is now.
@@ -34,11 +35,28 @@ pub struct Capacity {
 }
 
 impl Balance {
-    /// The borders between the rulers and the heat to spare, whether or not it settles in the air as it is.
+    /// The borders between the rulers and the heat to spare, whether or not it settles in the air as it is. The airflow's
+    /// fan velocity is that of the running fan; a switched one runs where the border is hot enough to have it on.
     ///
     /// # Errors
-    /// As [`Balance::solve`].
-    pub fn reserve(&self) -> Result<Reserve, HeatError> {
+    /// As [`Balance::solve`]; a switch out of range.
+    pub fn reserve(&self, fan: Option<&FanSwitch>) -> Result<Reserve, HeatError> {
+        let running = self.reserve_as_it_is()?;
+        let Some(switch) = fan else { return Ok(running) };
+        switch.check()?;
+        let without = self.without_fan().reserve_as_it_is()?;
+        let gives_way = if running.gives_way_at >= switch.on { &running } else { &without };
+        let limit = if running.limit >= switch.on { &running } else { &without };
+        Ok(Reserve {
+            opens_at: without.opens_at,
+            holds_to: gives_way.holds_to,
+            spare: gives_way.spare,
+            settles_to: limit.settles_to,
+            ..running
+        })
+    }
+
+    fn reserve_as_it_is(&self) -> Result<Reserve, HeatError> {
         let mut prepared = Prepared::new(self, &mut Silent)?;
         let (hold, limit, set) = (prepared.hold, prepared.limit, self.thermostat.set_point.base());
         let holds_to = prepared.hottest_ambient(hold)?;
@@ -55,7 +73,32 @@ impl Balance {
         })
     }
 
-    /// What the wide open radiator and the engine's surface carry in the air as it is.
+    /// The same with a fan that stands still.
+    #[must_use]
+    pub fn without_fan(&self) -> Self {
+        Self { airflow: Airflow { fan_velocity: Velocity::from_base(0.0), ..self.airflow }, ..*self }
+    }
+
+    /// The air in which the coolant settles at a temperature, the fan running; `None` when not even at −50 °C, or where the
+    /// temperature lies outside the thermostat's setting and the limit.
+    ///
+    /// # Errors
+    /// As [`Balance::solve`].
+    pub fn air_for(&self, coolant: ThermodynamicTemperature) -> Result<Option<ThermodynamicTemperature>, HeatError> {
+        let mut prepared = Prepared::new(self, &mut Silent)?;
+        let t = coolant.base();
+        if t <= self.thermostat.set_point.base() || t > prepared.limit.t {
+            return Ok(None);
+        }
+        let opening = prepared.opening(t);
+        let excess = prepared.excess(t, opening)?;
+        let wide_open = prepared.excess(t, 1.0)?;
+        let properties = prepared.core.coolant(&self.mix, coolant, &mut Silent)?;
+        let at = super::At { t, coolant: properties, opening, excess, wide_open };
+        Ok(prepared.hottest_ambient(at)?.map(kelvin))
+    }
+
+    /// What the wide open radiator and the engine's surface carry in the air as it is, the fan running.
     ///
     /// # Errors
     /// As [`Balance::solve`].
@@ -66,11 +109,29 @@ impl Balance {
         Ok(Capacity { full_open: (hold.t < limit.t).then(|| carried(hold.wide_open)), limit: carried(limit.wide_open) })
     }
 
-    /// Where the temperature settles and who sets it, for sampling: a few microseconds. `None` when it does not settle.
+    /// Where the temperature settles and who sets it, for sampling: a few microseconds. `None` when it does not settle. A
+    /// switched fan does what [`crate::heat::fan::solve_with_fan`] says of it.
     ///
     /// # Errors
     /// As [`Balance::solve`].
-    pub fn settles(&self) -> Result<Option<(ThermodynamicTemperature, Ruler)>, HeatError> {
-        Ok(Prepared::new(self, &mut Silent)?.settle()?.map(|(t, ruler)| (kelvin(t), ruler)))
+    pub fn settles(&self, fan: Option<&FanSwitch>) -> Result<Option<(ThermodynamicTemperature, Ruler)>, HeatError> {
+        let settled = |balance: &Self| -> Result<_, HeatError> {
+            Ok(Prepared::new(balance, &mut Silent)?.settle()?.map(|(t, ruler)| (kelvin(t), ruler)))
+        };
+        let Some(FanSwitch { on, off }) = fan else { return settled(self) };
+        let without = settled(&self.without_fan())?;
+        match without {
+            Some((t, _)) if t < *on => return Ok(without),
+            // It boils before the fan comes on.
+            None if self.ceiling.base().min(DATA_END) <= on.base() => return Ok(None),
+            _ => {}
+        }
+        let running = settled(self)?;
+        if running.is_none_or(|(t, _)| t >= *off) {
+            return Ok(running);
+        }
+        // On and off in turn: the hot end.
+        let open = self.thermostat.full_open() <= *on;
+        Ok(Some((*on, if open { Ruler::RadiatorRules } else { Ruler::ThermostatRules })))
     }
 }

@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+mod day;
 mod heat_curves;
 pub(in crate::study) mod joint;
 mod lines;
@@ -18,6 +19,7 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
+pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
 pub use heat_curves::{
     DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad,
     HeatRule, HeatStretch, SetPointCurve,

@@ -3,7 +3,8 @@
 use super::context::Context;
 use super::coolant::Side;
 use super::moisture::Damp;
-use super::thermal::{self, DutyHeat, Radiators};
+use super::radiators::Radiators;
+use super::thermal::{self, DutyHeat};
 use super::{Fail, filled};
 use crate::quantity::Measured;
 use crate::quantity::si::ThermodynamicTemperature;

@@ -15,7 +15,8 @@ pub use coolant::{
     VolumeKnowledge,
 };
 pub use engine::{
-    DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, Induction, RadiatorInputs, RadiatorKnowledge,
+    CoreInputs, DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, FanControl, FanDrive, FanInputs,
+    FinKind, Induction, RadiatorInputs, RadiatorKnowledge, Shroud, TubesRun,
 };
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use mixture::FreshAirTaken;
@@ -103,7 +104,7 @@ impl Project {
         self.thermostat.visit(visitor);
         self.tank.visit(visitor);
         self.engine.visit(visitor);
-        self.radiator.visit(visitor);
+        self.radiator.visit(self.thermostat.set_point, visitor);
         self.duty.visit(visitor);
         self.blow_by.visit(&self.engine, visitor);
         self.ventilation.visit(visitor);
@@ -145,6 +146,7 @@ impl Project {
             checker.fault("engine.rod", error.to_string());
         }
         self.engine.check(checker);
+        self.radiator.check(self.circuit.radiator_metal, self.thermostat.set_point, checker);
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);

@@ -1,11 +1,12 @@
 //! Who rules over road speed and air.
 
 use super::super::context::Context;
-use super::super::{Fail, thermal};
+use super::super::{Fail, fan};
 use super::{ends, point};
-use crate::heat::{Balance, HeatError};
+use crate::heat::{Balance, FanSwitch};
 use crate::quantity::Measured;
 use crate::quantity::si::{AngularVelocity, Power, ThermodynamicTemperature, Velocity};
+use crate::scribe::Silent;
 use crate::study::{Duty, HeatColumn, HeatMap, HeatMark, HeatRoad, HeatRule, HeatStretch, Problems, Span};
 
 /// Columns and rows.
@@ -18,11 +19,12 @@ struct Drive<'a> {
     context: &'a Context<'a>,
     /// Road speed and balance of each duty point, slowest first.
     through: Vec<(Duty, f64, &'a Balance)>,
+    switch: Option<&'a FanSwitch>,
 }
 
 impl<'a> Drive<'a> {
     /// Those of a road's duty points that go one faster than the other.
-    fn new(context: &'a Context<'a>, road: HeatRoad, balances: &'a [Balance]) -> Self {
+    fn new(context: &'a Context<'a>, road: HeatRoad, balances: &'a [Balance], switch: Option<&'a FanSwitch>) -> Self {
         let mut through: Vec<(Duty, f64, &Balance)> = Vec::with_capacity(3);
         for duty in road.duties() {
             let speed = context.project.duty.of(duty).road_speed.base();
@@ -31,26 +33,32 @@ impl<'a> Drive<'a> {
                 through.push((duty, speed, balance));
             }
         }
-        Self { context, through }
+        Self { context, through, switch }
     }
 
     /// The balance at a road speed between the ends. Heat and engine speed go straight from one duty point to the next;
     /// drag grows faster than that, so between the points the heat errs to the high side.
-    fn at(&self, speed: f64) -> Option<Balance> {
-        let pair = self.through.windows(2).find(|pair| pair.last().is_some_and(|(_, to, _)| speed <= *to))?;
-        let [(_, from, slow), (_, to, fast)] = pair else { return None };
+    fn at(&self, speed: f64) -> Result<Option<Balance>, Problems> {
+        let pair = self.through.windows(2).find(|pair| pair.last().is_some_and(|(_, to, _)| speed <= *to));
+        let Some([(_, from, slow), (_, to, fast)]) = pair else { return Ok(None) };
         let share = (speed - from) / (to - from);
         let between = |a: f64, b: f64| a + share * (b - a);
-        Some(Balance {
-            engine_speed: AngularVelocity::from_base(between(slow.engine_speed.base(), fast.engine_speed.base())),
+        let base = if share < 1.0 { slow } else { fast };
+        let engine_speed = AngularVelocity::from_base(between(slow.engine_speed.base(), fast.engine_speed.base()));
+        let speeds = (Velocity::from_base(speed), engine_speed);
+        let hottest = self.context.project.surroundings.hottest;
+        Ok(Some(Balance {
+            engine_speed,
             heat: Power::from_base(between(slow.heat.base(), fast.heat.base())),
-            ..thermal::at_speed(self.context, if share < 1.0 { slow } else { fast }, Velocity::from_base(speed))
-        })
+            airflow: fan::airflow(self.context, base.radiator.frontal_area, speeds, hottest, &mut Silent)?,
+            ..**base
+        }))
     }
 
-    fn rule(&self, speed: f64, ambient: f64) -> Result<HeatRule, HeatError> {
+    fn rule(&self, speed: f64, ambient: f64) -> Result<HeatRule, Problems> {
         // Outside the ends nobody asks.
-        self.at(speed).map_or(Ok(HeatRule::Boils), |balance| Ok(point(&balance, ambient)?.rule))
+        let Some(balance) = self.at(speed)? else { return Ok(HeatRule::Boils) };
+        Ok(point(&balance, self.switch, ambient).fail("duty")?.rule)
     }
 }
 
@@ -59,8 +67,9 @@ pub(super) fn map(
     context: &Context<'_>,
     road: HeatRoad,
     balances: &[Balance],
+    switch: Option<&FanSwitch>,
 ) -> Result<Result<HeatMap, String>, Problems> {
-    let drive = Drive::new(context, road, balances);
+    let drive = Drive::new(context, road, balances, switch);
     let (Some((_, slowest, _)), Some((_, fastest, _))) = (drive.through.first(), drive.through.last()) else {
         return Ok(Err("there is no duty point".to_owned()));
     };
@@ -77,8 +86,8 @@ pub(super) fn map(
     let mut along = Vec::with_capacity(STEPS.0);
     for i in 0..STEPS.0 {
         let here = speed.at(i as f64);
-        let Some(balance) = drive.at(here.base()) else { continue };
-        let reserve = balance.reserve().fail("duty")?;
+        let Some(balance) = drive.at(here.base())? else { continue };
+        let reserve = balance.reserve(switch).fail("duty")?;
         columns.push(HeatColumn {
             speed: here,
             rpm: balance.engine_speed,
@@ -92,13 +101,13 @@ pub(super) fn map(
     let mut cells = Vec::with_capacity(STEPS.0 * STEPS.1);
     for row in 0..STEPS.1 {
         for balance in &along {
-            cells.push(point(balance, ambient.at(row as f64).base()).fail("duty")?);
+            cells.push(point(balance, switch, ambient.at(row as f64).base()).fail("duty")?);
         }
     }
     let hottest = context.project.surroundings.hottest;
     let mut marks = Vec::with_capacity(3);
     for (duty, at, balance) in &drive.through {
-        let point = point(balance, hottest.base()).fail(format!("duty.{}", duty.word()))?;
+        let point = point(balance, switch, hottest.base()).fail(format!("duty.{}", duty.word()))?;
         marks.push(HeatMark { duty: *duty, speed: Velocity::from_base(*at), point });
     }
     let mut map = HeatMap {
@@ -111,14 +120,14 @@ pub(super) fn map(
         levels: Vec::new(),
         marks,
         hottest,
-        stretches: stretches(&drive, &speed, hottest.base()).fail("duty")?,
+        stretches: stretches(&drive, &speed, hottest.base())?,
     };
     map.draw_levels();
     Ok(Ok(map))
 }
 
 /// Who rules from one road speed to the next in some air, the changes found by halving between the columns.
-fn stretches(drive: &Drive<'_>, speed: &Span<Velocity>, ambient: f64) -> Result<Vec<HeatStretch>, HeatError> {
+fn stretches(drive: &Drive<'_>, speed: &Span<Velocity>, ambient: f64) -> Result<Vec<HeatStretch>, Problems> {
     let start = speed.from;
     let rule = drive.rule(start.base(), ambient)?;
     let mut all = vec![HeatStretch { rule, from: start, to: start }];

@@ -4,10 +4,10 @@ mod map;
 
 use super::context::Context;
 use super::coolant::Side;
+use super::radiators::Radiators;
 use super::set_points::{is_fitted, settings};
-use super::thermal::{self, Radiators};
-use super::{Fail, problem};
-use crate::heat::{Balance, Reserve, Ruler, Thermostat};
+use super::{Fail, fan, problem, thermal};
+use crate::heat::{Balance, FanSwitch, HeatError, Reserve, Ruler, Thermostat};
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured, ZERO_CELSIUS};
 use crate::scribe::Silent;
@@ -25,17 +25,19 @@ pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Pro
     let side = Side::new(&context, &mut Silent)?;
     let radiators = Radiators::of(&context, &mut Silent)?;
     let ceiling = thermal::ceiling(&context, side.limit(GaugePressure::from_base(0.0)).low)?;
+    let switch = fan::switch(&context);
+    let fan = switch.as_ref();
     let mut balances = Vec::with_capacity(5);
     let mut duties = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let heat = thermal::duty_heat(&context, &radiators, duty, ceiling, &mut Silent)?.heat;
-        let balance = thermal::fitted_balance(&context, &radiators, duty, heat.likely, ceiling);
-        duties.push(of_duty(&context, &radiators, duty, heat, &balance)?);
+        let balance = thermal::fitted_balance(&context, &radiators, duty, heat.likely, ceiling)?;
+        duties.push(of_duty(&context, &radiators, duty, heat, (&balance, fan))?);
         balances.push(balance);
     }
     let idle = balances.first().ok_or_else(|| problem("duty", "there is no duty point"))?;
-    let reserve = idle.reserve().fail("duty.idle")?;
-    let maps = HeatRoad::ALL.map(|road| map::map(&context, road, &balances));
+    let reserve = idle.reserve(fan).fail("duty.idle")?;
+    let maps = HeatRoad::ALL.map(|road| map::map(&context, road, &balances, fan));
     let [level, climbing] = maps;
     Ok(HeatCurves {
         hottest: project.surroundings.hottest,
@@ -56,7 +58,7 @@ fn of_duty(
     radiators: &Radiators,
     duty: Duty,
     heat: Estimate<crate::quantity::si::Power>,
-    balance: &Balance,
+    (balance, fan): (&Balance, Option<&FanSwitch>),
 ) -> Result<DutyHeatCurves, Problems> {
     let path = format!("duty.{}", duty.word());
     let mut capacities = Vec::with_capacity(3);
@@ -74,14 +76,14 @@ fn of_duty(
     let mut set_points = Vec::new();
     for set_point in settings(fitted) {
         let with = Balance { thermostat: Thermostat { set_point, ..balance.thermostat }, ..*balance };
-        let reserve = with.reserve().fail(path.as_str())?;
+        let reserve = with.reserve(fan).fail(path.as_str())?;
         set_points.push(SetPointCurve {
             set_point,
             fitted: is_fitted(set_point, fitted),
             opens_at: reserve.opens_at,
             holds_to: reserve.holds_to,
             boils_above: reserve.settles_to,
-            points: points(&with, &reserve, ends(context)).fail(path.as_str())?,
+            points: points(&with, fan, &reserve, ends(context)).fail(path.as_str())?,
         });
     }
     Ok(DutyHeatCurves {
@@ -95,9 +97,9 @@ fn of_duty(
 }
 
 /// Where the coolant settles in some air, and who sets it.
-pub(super) fn point(balance: &Balance, ambient: f64) -> Result<HeatPoint, crate::heat::HeatError> {
+pub(super) fn point(balance: &Balance, fan: Option<&FanSwitch>, ambient: f64) -> Result<HeatPoint, HeatError> {
     let ambient = ThermodynamicTemperature::from_base(ambient);
-    let settled = Balance { ambient_temperature: ambient, ..*balance }.settles()?;
+    let settled = Balance { ambient_temperature: ambient, ..*balance }.settles(fan)?;
     let rule = match settled {
         None => HeatRule::Boils,
         Some((_, Ruler::LossesRule)) => HeatRule::Losses,
@@ -110,27 +112,48 @@ pub(super) fn point(balance: &Balance, ambient: f64) -> Result<HeatPoint, crate:
 /// Even steps, and the borders between them at their exact places, where the temperature is known without solving.
 fn points(
     balance: &Balance,
+    fan: Option<&FanSwitch>,
     reserve: &Reserve,
     (low, high): (f64, f64),
-) -> Result<Vec<HeatPoint>, crate::heat::HeatError> {
+) -> Result<Vec<HeatPoint>, HeatError> {
     let steps = ((high - low) / STEP).round().max(1.0) as u32;
     let mut points = Vec::with_capacity(steps as usize + 4);
     for i in 0..=steps {
         let air = if i == steps { high } else { low + (high - low) * f64::from(i) / f64::from(steps) };
-        points.push(point(balance, air)?);
+        points.push(point(balance, fan, air)?);
     }
-    let set_point = balance.thermostat.set_point;
-    let kinks = [
-        (reserve.opens_at, set_point, HeatRule::Losses),
-        (reserve.holds_to, reserve.gives_way_at, HeatRule::Thermostat),
-        (reserve.settles_to, reserve.limit, HeatRule::Radiator),
-    ];
-    for (air, outlet, rule) in kinks {
-        let Some(ambient) = air.filter(|air| air.base() > low && air.base() < high) else { continue };
-        // A step on the very place gives way to the exact one.
-        points.retain(|point| (point.ambient.base() - ambient.base()).abs() > 1e-5);
-        points.push(HeatPoint { ambient, outlet: Some(outlet), rule });
+    let mut kinks = Vec::with_capacity(5);
+    let mut kink = |air: Option<ThermodynamicTemperature>, outlet, rule| {
+        if let Some(ambient) = air.filter(|air| air.base() > low && air.base() < high) {
+            kinks.push(HeatPoint { ambient, outlet: Some(outlet), rule });
+        }
+    };
+    kink(reserve.opens_at, balance.thermostat.set_point, HeatRule::Losses);
+    kink(reserve.holds_to, reserve.gives_way_at, HeatRule::Thermostat);
+    kink(reserve.settles_to, reserve.limit, HeatRule::Radiator);
+    if let Some(FanSwitch { on, off }) = fan {
+        // Up to the first the fan stands still, up to the second it goes on and off, beyond it runs on; there the
+        // temperature steps down from the hot end of the turn.
+        let at = |t| if t >= balance.thermostat.full_open() { HeatRule::Radiator } else { HeatRule::Thermostat };
+        let (comes, runs) = (balance.without_fan().air_for(*on)?, balance.air_for(*off)?);
+        kink(comes, *on, at(*on));
+        match (comes, runs) {
+            (Some(comes), Some(runs)) if runs > comes => {
+                kink(Some(runs), *on, at(*on));
+                kink(Some(runs), *off, at(*off));
+            }
+            (Some(comes), _) => {
+                let running = point(balance, None, comes.base())?;
+                if let Some(outlet) = running.outlet {
+                    kink(Some(comes), outlet, running.rule);
+                }
+            }
+            (None, _) => {}
+        }
     }
+    // A step on the very place gives way to the exact one.
+    points.retain(|point| kinks.iter().all(|kink| (point.ambient.base() - kink.ambient.base()).abs() > 1e-5));
+    points.extend(kinks);
     points.sort_by(|a, b| a.ambient.base().total_cmp(&b.ambient.base()));
     Ok(points)
 }
