@@ -23,9 +23,10 @@ pub use answers::{
     HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch, Held, IdleMixtureAnswers,
     JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
     LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
-    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer,
-    SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers,
-    Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RadiatorAnswers, RegionAnswer, Rest,
+    SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken,
+    TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
+    verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -101,6 +101,7 @@ fn there_are_presets_of_every_part() {
     let least = |part| match part {
         PresetPart::Engine => 11,
         PresetPart::Radiator | PresetPart::Cap | PresetPart::Thermostat => 5,
+        PresetPart::Fan => 3,
         PresetPart::Tank => 9,
         PresetPart::Valve | PresetPart::Breather => 4,
         PresetPart::Arrangement => 8,

@@ -80,6 +80,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
     let set_points = set_points::all(&context, &side, &radiators, &heats, ceiling, &damp)?;
     notes.extend(context.notes.iter().cloned());
+    notes.extend(radiators.notes());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));
@@ -89,6 +90,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         coolant,
         growth,
         tank: tank_answers,
+        radiator: radiators.answers(project.radiator.knowledge),
         duties,
         narrow,
         cold_morning,
