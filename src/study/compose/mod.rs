@@ -19,6 +19,7 @@ mod moisture;
 mod narrow;
 mod notes;
 mod oil;
+mod radiators;
 mod taken;
 mod tank;
 mod thermal;
