@@ -18,13 +18,13 @@ pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
     Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt,
-    DrainAnswer, DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow,
-    FlowPath, Growth, GrowthPoint, Held, IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan,
-    Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell,
-    MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers,
-    OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands,
-    Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
-    verdict_json,
+    DrainAnswer, DutyAnswers, DutyMoisture, DutyOil, ElementAnswer, Excess, Fails, Failure, FailureAnswers,
+    FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers, JointAnswers,
+    JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map,
+    MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means,
+    MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RegionAnswer, Rest, SagAnswer,
+    SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved,
+    ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

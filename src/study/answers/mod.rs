@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+mod heat;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
@@ -16,6 +17,7 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
+pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use map::{
@@ -64,6 +66,10 @@ pub struct Answers {
     pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
+    /// The engine's oil by itself, and its warm-up.
+    pub engine_oil: OilAnswer,
+    /// The heater as a last resort.
+    pub heater: HeaterAnswer,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
     /// What stands in the lines, and the can's drain.
@@ -97,6 +103,8 @@ pub struct DutyAnswers {
     pub thermal: Thermal,
     /// Coolant at the engine outlet: where it settles, or the boiling limit if it does not.
     pub outlet: ThermodynamicTemperature,
+    /// Oil and metal there.
+    pub oil: DutyOil,
     /// What the tank and the system do there.
     pub held: Held,
     /// Air the engine breathes.
