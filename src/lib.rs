@@ -23,6 +23,7 @@
 pub mod command;
 pub mod coolant;
 pub mod crankcase;
+pub mod day;
 pub mod file;
 pub mod fluid;
 pub mod heat;

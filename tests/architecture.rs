@@ -5,11 +5,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 /// The modules from left to right; those of one rank do not know each other unless they share the first rank.
-const ORDER: [&[&str]; 8] = [
+const ORDER: [&[&str]; 9] = [
     &["quantity", "source", "note", "scribe"],
     &["numeric"],
     &["fluid"],
     &["coolant", "heat", "crankcase"],
+    &["day"],
     &["study"],
     &["file"],
     &["window"],

@@ -90,6 +90,7 @@ measured! {
     q::MassDensity => Density,
     q::SpecificHeatCapacity => SpecificHeat,
     q::AvailableEnergy => SpecificEnergy,
+    q::Energy => Energy,
     q::DynamicViscosity => Viscosity,
     q::ThermalConductivity => Conductivity,
     q::Power => Power,

@@ -27,7 +27,7 @@ pub use unit::{Unit, units};
 /// The `uom` quantities the program uses, under their short names.
 pub mod si {
     pub use uom::si::f64::{
-        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Force, HeatCapacity,
+        Acceleration, Angle, AngularVelocity, Area, AvailableEnergy, DynamicViscosity, Energy, Force, HeatCapacity,
         KinematicViscosity, Length, Mass, MassDensity, MassFlux, MassRate, Power, Pressure, Ratio,
         SpecificHeatCapacity, TemperatureCoefficient, TemperatureInterval, ThermalConductance, ThermalConductivity,
         ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,

@@ -159,6 +159,8 @@ static PRESSURE: [Unit; 8] = [
     unit("inHg", &["in Hg"], 3386.389),
 ];
 static CONDUCTANCE: [Unit; 2] = [unit("W/K", &["W/°C"], 1.0), unit("kW/K", &[], 1e3)];
+static ENERGY: [Unit; 4] =
+    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1055.055_852_62)];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
 static EXPANSION: [Unit; 2] = [
     unit("1/K", &["/K"], 1.0),
@@ -213,6 +215,7 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         Kind::Density => &DENSITY,
         Kind::SpecificHeat => &SPECIFIC_HEAT,
         Kind::SpecificEnergy => &SPECIFIC_ENERGY,
+        Kind::Energy => &ENERGY,
         Kind::Viscosity => &VISCOSITY,
         Kind::Conductivity => &CONDUCTIVITY,
         Kind::Power => &POWER,

@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+mod day;
 mod heat;
 pub(in crate::study) mod joint;
 mod lines;
@@ -17,6 +18,7 @@ pub use coolant::{
     CoolantAnswers, Doubt, Growth, Held, RegionAnswer, SetPointAnswers, SetPointDuty, TankAnswers, Thermal, VentAnswers,
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
+pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
 pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};

@@ -1,0 +1,1 @@
+//! What stands under the cap and in the tank: pressure, what goes out and what comes back.

@@ -1,0 +1,117 @@
+//! What the car is made of, as bodies that each have one temperature.
+
+use crate::coolant::{Cap, CapSits, FilledSystem, Tank};
+use crate::heat::{Airflow, Pump, Radiator, Thermostat};
+use crate::quantity::GaugePressure;
+use crate::quantity::si::{
+    HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time,
+    Volume,
+};
+
+/// The bodies of a car, what joins them, and what stands behind the cap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lumps {
+    /// Circuit, mix, fill temperature, trapped gas and ambient pressure: as the steady answer takes it.
+    pub system: FilledSystem,
+    /// The radiator.
+    pub radiator: Radiator,
+    /// The pump.
+    pub pump: Pump,
+    /// The thermostat as it warms; see `closing_lag`.
+    pub thermostat: Thermostat,
+    /// How much lower it closes than it opens.
+    pub closing_lag: TemperatureInterval,
+    /// Time constant of its wax.
+    pub wax_lag: Time,
+    /// What drives air through the radiator; the road speed is the stretch's. With the fan off its velocity counts as 0.
+    pub airflow: Airflow,
+    /// The fan's switch: on above the first, off below the second; `None` when it runs with the engine.
+    pub fan_switch: Option<(ThermodynamicTemperature, ThermodynamicTemperature)>,
+    /// Whether a switched fan still runs with the engine stopped.
+    pub fan_runs_on: bool,
+    /// Metal between flame and coolant.
+    pub hot_metal: HeatCapacity,
+    /// From that metal to the coolant, at the pump's flow at 3000 rpm.
+    pub hot_metal_running: ThermalConductance,
+    /// The same with the pump at rest.
+    pub hot_metal_still: ThermalConductance,
+    /// The rest of block and heads.
+    pub block: HeatCapacity,
+    /// From the coolant to the block, pump running and at rest.
+    pub block_running: ThermalConductance,
+    /// The same with the pump at rest.
+    pub block_still: ThermalConductance,
+    /// From the block to the air around it, standing.
+    pub block_to_air: ThermalConductance,
+    /// What a road speed of 30 m/s adds to it.
+    pub block_to_air_on_road: ThermalConductance,
+    /// Oil with the metal of its sump.
+    pub oil: HeatCapacity,
+    /// Between oil and block.
+    pub oil_to_block: ThermalConductance,
+    /// From the sump to the air, standing.
+    pub oil_to_air: ThermalConductance,
+    /// What a road speed of 30 m/s adds to it, an oil cooler included.
+    pub oil_to_air_on_road: ThermalConductance,
+    /// Metal of the radiator.
+    pub radiator_metal: HeatCapacity,
+    /// Share of the radiator's conductance left when the coolant in it stands.
+    pub radiator_still: Ratio,
+    /// Flow through heater and hoses for each 1000 rpm, as a share of the pump's.
+    pub heater_flow: Ratio,
+    /// From heater and hoses to the air: hoses alone, and the heater core on top when it is on.
+    pub hoses_to_air: ThermalConductance,
+    /// The heater core when it is on; 0 off.
+    pub heater: ThermalConductance,
+    /// The tank, its cap and how it is joined.
+    pub behind_cap: BehindCap,
+    /// How much hotter than the outlet the hottest passage is.
+    pub local_excess: TemperatureInterval,
+    /// Greatest share of the engine's coolant that vapour may push out.
+    pub surge: Ratio,
+}
+
+/// What stands behind the cap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BehindCap {
+    /// The tank's shape.
+    pub tank: Tank,
+    /// Coolant in it when filled, at the fill temperature.
+    pub filled: Volume,
+    /// The cap's valves.
+    pub cap: Cap,
+    /// Pressure at which the cap opens in this run.
+    pub opening: GaugePressure,
+    /// Depression at which the vacuum valve opens, lift and line added.
+    pub draws: Pressure,
+    /// What the tank is to the system.
+    pub kind: Joined,
+    /// From the tank to the air around it.
+    pub tank_to_air: ThermalConductance,
+    /// Height of the dip tube's end above the floor.
+    pub tube_end: Length,
+}
+
+/// How the tank is joined to the system.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Joined {
+    /// Behind a two-way cap: what leaves comes back through the tube. Sealed when the lid has no vent.
+    Recovery {
+        /// Whether the lid is sealed.
+        sealed: bool,
+    },
+    /// Behind a cap, without return.
+    CatchOnly {
+        /// Whether the lid is sealed.
+        sealed: bool,
+    },
+    /// Part of the pressurised system.
+    Header(CapSits),
+}
+
+/// The state at the beginning of a day: everything at one temperature, filled and closed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Start {
+    /// That temperature.
+    pub temperature: ThermodynamicTemperature,
+}
