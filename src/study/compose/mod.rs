@@ -9,6 +9,7 @@ mod crankcase;
 mod curves;
 mod engine_heat;
 mod failure;
+mod fan;
 mod filled;
 mod idle;
 mod joint;
