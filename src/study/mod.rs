@@ -18,15 +18,15 @@ pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
     Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
-    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyHeatCurves, DutyMoisture, ElementAnswer, Excess, Fails,
-    Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeatBorder, HeatColumn, HeatCurves,
-    HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch, Held, IdleMixtureAnswers,
-    JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
-    LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
-    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RadiatorAnswers, RegionAnswer, Rest,
-    SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken,
-    TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
-    verdict_json,
+    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyHeatCurves, DutyMoisture, DutyOil, ElementAnswer, Excess,
+    Fails, Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeatBorder, HeatColumn,
+    HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch, HeaterAnswer, Held,
+    IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer,
+    LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine,
+    MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RadiatorAnswers,
+    RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint,
+    Stands, Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json,
+    taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

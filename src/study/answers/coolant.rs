@@ -1,7 +1,7 @@
 //! Answers of the coolant side.
 
-use super::SetPointMoisture;
-use crate::heat::FanState;
+use super::{DutyOil, SetPointMoisture};
+use crate::heat::{FanState, WarmedUp};
 use crate::note::Note;
 use crate::quantity::si::{
     Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Velocity, Volume,
@@ -234,6 +234,8 @@ pub struct SetPointAnswers {
     pub least_margin: TemperatureInterval,
     /// Water and petrol in the crankcase.
     pub moisture: SetPointMoisture,
+    /// From the coldest start until it opens and the oil is warm; or why it cannot be reckoned.
+    pub warm_up: Result<WarmedUp, String>,
 }
 
 /// One thermostat setting at one duty.
@@ -245,6 +247,8 @@ pub struct SetPointDuty {
     pub opening: Ratio,
     /// Whether the radiator sets the temperature.
     pub radiator_rules: bool,
+    /// Oil and metal.
+    pub oil: DutyOil,
     /// Boiling margin, low end.
     pub margin: TemperatureInterval,
     /// Road speed of the duty.

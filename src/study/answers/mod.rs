@@ -4,6 +4,7 @@ mod blow_by;
 mod coolant;
 mod crankcase;
 mod day;
+mod heat;
 mod heat_curves;
 pub(in crate::study) mod joint;
 mod lines;
@@ -21,6 +22,7 @@ pub use coolant::{
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
+pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
 pub use heat_curves::{
     DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad,
     HeatRule, HeatStretch, SetPointCurve,
@@ -76,6 +78,10 @@ pub struct Answers {
     pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
+    /// The engine's oil by itself, and its warm-up.
+    pub engine_oil: OilAnswer,
+    /// The heater as a last resort.
+    pub heater: HeaterAnswer,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
     /// What stands in the lines, and the can's drain.
@@ -109,6 +115,8 @@ pub struct DutyAnswers {
     pub thermal: Thermal,
     /// Coolant at the engine outlet: where it settles, or the boiling limit if it does not.
     pub outlet: ThermodynamicTemperature,
+    /// Oil and metal there.
+    pub oil: DutyOil,
     /// What the tank and the system do there.
     pub held: Held,
     /// Air the engine breathes.

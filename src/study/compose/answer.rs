@@ -7,12 +7,13 @@ use super::crankcase;
 use super::moisture::Damp;
 use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
+use super::oil_heat::Warmth;
 use super::radiators::Radiators;
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat};
 use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, failure, filled, idle, joint, lines, oil, set_points, tank, valve, ventilation};
+use super::{Fail, failure, filled, idle, joint, lines, oil, oil_heat, set_points, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
@@ -36,9 +37,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     for duty in Duty::ALL {
         heats.push(thermal::duty_heat(&context, &radiators, duty, ceiling, scribe)?);
     }
-    let Some(hottest) = heats.iter().max_by(|a, b| a.outlet.base().total_cmp(&b.outlet.base())).cloned() else {
+    let by_outlet = |a: &(Duty, &DutyHeat), b: &(Duty, &DutyHeat)| a.1.outlet.base().total_cmp(&b.1.outlet.base());
+    let Some((worst, hottest)) = Duty::ALL.into_iter().zip(&heats).max_by(by_outlet) else {
         return Err(super::problem("duty", "there is no duty point"));
     };
+    let warmth = warmth(&context, &heats)?;
     let drawn = side.drawn_cold(scribe)?;
     let parts = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
     let (growth, system) = side.growth(&parts, drawn, scribe)?;
@@ -46,8 +49,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
     let ventilated = ventilation::parts(&project.ventilation, scribe)?;
-    let (mut duties, mut notes) = duties(&context, &side, &heats, &ventilated, scribe)?;
-    after_the_hottest(&side, &heats, &hottest, &mut duties)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, &warmth, &ventilated, scribe)?;
+    after_the_hottest(&side, &heats, hottest, &mut duties)?;
     let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
         notes.extend(remarks);
         joint
@@ -62,7 +65,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     });
     let idle_mixture = idle::answers(&context, &duties, scribe);
     let failures = failure::answers(&context, &ventilated.likely, &duties, scribe)?;
-    let damp = Damp::new(&context, &duties);
+    let damp = Damp::new(&context, &duties, &warmth);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
@@ -77,8 +80,10 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         spread: Estimate::exact(coldest),
         boils: false,
     };
-    let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
-    let set_points = set_points::all(&context, &side, &radiators, &heats, ceiling, &damp)?;
+    let hot_stop = hot_stop(&context, &side, hottest, &system, scribe)?;
+    let set_points = set_points::all(&context, &side, &radiators, &heats, ceiling, &damp, &warmth)?;
+    let heater = oil_heat::heater(&context, &radiators, worst, &hottest.engine, ceiling)?;
+    notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());
     notes.extend(radiators.notes());
     notes.extend(growth.notes.iter().cloned());
@@ -99,6 +104,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         idle_mixture,
         failures,
         moisture,
+        engine_oil: warmth.answer(scribe),
+        heater,
         oil,
         lines,
         cover_joint,
@@ -113,6 +120,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         Findings { context: &context, heats_hold: unfavourable, room: &room, radiators: &radiators, ceiling };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
+}
+
+fn warmth<'c, 'p>(context: &'c Context<'p>, heats: &[DutyHeat]) -> Result<Warmth<'c, 'p>, Problems> {
+    let five: Result<[_; 5], _> = heats.iter().map(|heat| heat.engine).collect::<Vec<_>>().try_into();
+    Warmth::new(context, five.map_err(|_| super::problem("duty", "there are not five duty points"))?)
 }
 
 fn coolant(
@@ -155,6 +167,7 @@ fn duties(
     context: &Context<'_>,
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
+    warmth: &Warmth<'_, '_>,
     parts: &Parts,
     scribe: &mut impl Scribe,
 ) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
@@ -170,7 +183,7 @@ fn duties(
     let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        let one = Ventilated { areas: &areas, parts, full };
+        let one = Ventilated { areas: &areas, parts, full, warmth };
         answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut duty_notes, scribe)?);
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
@@ -185,6 +198,7 @@ struct Ventilated<'a> {
     areas: &'a Areas,
     parts: &'a Parts,
     full: &'a Cylinder,
+    warmth: &'a Warmth<'a, 'a>,
 }
 
 impl Ventilated<'_> {
@@ -223,6 +237,8 @@ impl Ventilated<'_> {
         scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
         let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
         let held = side.held(&parts, side.tank_temperature().likely, scribe)?;
+        scribe.chapter(&format!("warmth/{}", duty.word()), &format!("Oil and metal: {}", duty.name()));
+        let oil = self.warmth.of(duty, heat.outlet, scribe)?;
         Ok(DutyAnswers {
             duty,
             manifold,
@@ -230,6 +246,7 @@ impl Ventilated<'_> {
             heat: heat.heat,
             thermal: heat.thermal.clone(),
             outlet: heat.outlet,
+            oil,
             held,
             air,
             air_fuel: cylinder.air_fuel,

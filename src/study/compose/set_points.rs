@@ -3,6 +3,7 @@
 use super::context::Context;
 use super::coolant::Side;
 use super::moisture::Damp;
+use super::oil_heat::Warmth;
 use super::radiators::Radiators;
 use super::thermal::{self, DutyHeat};
 use super::{Fail, filled};
@@ -36,7 +37,8 @@ pub(super) fn all(
     radiators: &Radiators,
     heats: &[DutyHeat],
     ceiling: ThermodynamicTemperature,
-    damp: &Damp,
+    damp: &Damp<'_>,
+    warmth: &Warmth<'_, '_>,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;
     let settings = settings(fitted);
@@ -64,6 +66,7 @@ pub(super) fn all(
                 outlet: at.outlet,
                 opening: at.opening,
                 radiator_rules: at.radiator_rules,
+                oil: warmth.of(duty, at.reckoned, &mut Silent)?,
                 margin: margin.low,
                 road_speed: context.project.duty.of(duty).road_speed,
                 holds_to: at.reserve.holds_to,
@@ -87,6 +90,7 @@ pub(super) fn all(
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
             moisture: damp.at_set_point(*setting),
+            warm_up: warmth.warm_up(*setting, &mut Silent),
         });
     }
     Ok(rows)

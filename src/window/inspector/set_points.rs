@@ -1,6 +1,7 @@
 //! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
 use crate::crankcase::moisture::FuelBoilOff;
+use crate::heat::WarmUpEnd;
 use crate::quantity::si::{Ratio, ThermodynamicTemperature};
 use crate::quantity::{Amount, Kind, Measured, UnitSystem, celsius};
 use crate::study::{Answers, Duty, SetPointAnswers};
@@ -57,6 +58,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
             line(ui, "Cold level", Kind::Length, settings, system, |setting| {
                 (setting.cold_mark.map_or_else(none, |mark| number(mark, system)), setting.fitted)
             });
+            warmth(ui, settings, system);
             line(ui, "Into the tank", Kind::Volume, settings, system, |setting| {
                 (number(setting.in_tank, system), setting.fitted)
             });
@@ -108,6 +110,31 @@ fn held(air: Option<ThermodynamicTemperature>, system: UnitSystem) -> String {
         None => none(),
         Some(air) if air > celsius(55.0) => "any".to_owned(),
         Some(air) => number(air, system),
+    }
+}
+
+/// Oil and metal at the duty that makes them hottest, and the warm-up.
+fn warmth(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem) {
+    line(ui, "Metal, hottest duty", Kind::Temperature, settings, system, |setting| {
+        (number(setting.hottest_metal(), system), setting.fitted)
+    });
+    line(ui, "Oil, hottest duty", Kind::Temperature, settings, system, |setting| {
+        (number(setting.hottest_oil().state.temperature.likely, system), setting.fitted)
+    });
+    line(ui, "Its viscosity", Kind::KinematicViscosity, settings, system, |setting| {
+        let viscosity = setting.hottest_oil().viscosity.as_ref().ok();
+        (viscosity.map_or_else(|| "thin".to_owned(), |viscosity| number(viscosity.likely, system)), setting.fitted)
+    });
+    for (label, oil) in [("Cold until it opens", false), ("Cold until the oil is warm", true)] {
+        line(ui, label, Kind::Duration, settings, system, |setting| {
+            let end = setting.warm_up.as_ref().ok().map(|warm| if oil { warm.oil_warm } else { warm.opens });
+            let words = match end {
+                Some(WarmUpEnd::Reached { after }) => Amount::of_kind(after, Kind::Duration).show_number(system),
+                Some(WarmUpEnd::NeverReached { .. }) => "never".to_owned(),
+                None => none(),
+            };
+            (words, setting.fitted)
+        });
     }
 }
 

@@ -104,7 +104,7 @@ pub struct HeatColumn {
     pub speed: Velocity,
     /// Engine speed.
     pub rpm: AngularVelocity,
-    /// Heat into the coolant.
+    /// Heat into the coolant, with what an oil cooler and a heater bring while the coolant is as warm as the air.
     pub heat: Power,
     /// The air at which the thermostat begins to open.
     pub opens_at: Option<ThermodynamicTemperature>,

@@ -5,7 +5,7 @@ use super::super::{Fail, fan};
 use super::{ends, point};
 use crate::heat::{Balance, FanSwitch};
 use crate::quantity::Measured;
-use crate::quantity::si::{AngularVelocity, Power, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{AngularVelocity, Power, ThermalConductance, ThermodynamicTemperature, Velocity};
 use crate::scribe::Silent;
 use crate::study::{Duty, HeatColumn, HeatMap, HeatMark, HeatRoad, HeatRule, HeatStretch, Problems, Span};
 
@@ -50,6 +50,7 @@ impl<'a> Drive<'a> {
         Ok(Some(Balance {
             engine_speed,
             heat: Power::from_base(between(slow.heat.base(), fast.heat.base())),
+            engine_loss: ThermalConductance::from_base(between(slow.engine_loss.base(), fast.engine_loss.base())),
             airflow: fan::airflow(self.context, base.radiator.frontal_area, speeds, hottest, &mut Silent)?,
             ..**base
         }))

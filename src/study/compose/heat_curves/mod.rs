@@ -7,8 +7,8 @@ use super::coolant::Side;
 use super::radiators::Radiators;
 use super::set_points::{is_fitted, settings};
 use super::{Fail, fan, problem, thermal};
-use crate::heat::{Balance, FanSwitch, HeatError, Reserve, Ruler, Thermostat};
-use crate::quantity::si::ThermodynamicTemperature;
+use crate::heat::{Balance, Capacity, FanSwitch, HeatError, Reserve, Ruler};
+use crate::quantity::si::{Power, ThermodynamicTemperature};
 use crate::quantity::{Estimate, GaugePressure, Measured, ZERO_CELSIUS};
 use crate::scribe::Silent;
 use crate::study::answers::HOTTEST_ROAD_AIR;
@@ -31,8 +31,9 @@ pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Pro
     let mut duties = Vec::with_capacity(5);
     for duty in Duty::ALL {
         let heat = thermal::duty_heat(&context, &radiators, duty, ceiling, &mut Silent)?.heat;
-        let balance = thermal::fitted_balance(&context, &radiators, duty, heat.likely, ceiling)?;
-        duties.push(of_duty(&context, &radiators, duty, heat, (&balance, fan))?);
+        let of = |set_point| thermal::balance(&context, radiators.likely(), set_point, duty, heat.likely, ceiling);
+        let balance = of(project.thermostat.set_point)?;
+        duties.push(of_duty(&context, &radiators, duty, heat, (&balance, fan), of)?);
         balances.push(balance);
     }
     let idle = balances.first().ok_or_else(|| problem("duty", "there is no duty point"))?;
@@ -57,13 +58,18 @@ fn of_duty(
     context: &Context<'_>,
     radiators: &Radiators,
     duty: Duty,
-    heat: Estimate<crate::quantity::si::Power>,
+    heat: Estimate<Power>,
     (balance, fan): (&Balance, Option<&FanSwitch>),
+    of: impl Fn(ThermodynamicTemperature) -> Result<Balance, Problems>,
 ) -> Result<DutyHeatCurves, Problems> {
     let path = format!("duty.{}", duty.word());
     let mut capacities = Vec::with_capacity(3);
+    // What heater and oil cooler bring is no heat of the engine: what is left for it counts.
+    let beside = balance.heat.base() - heat.likely.base();
+    let left = |power: Power| Power::from_base(power.base() - beside);
     for radiator in radiators.each() {
-        capacities.push(Balance { radiator: *radiator, ..*balance }.capacity().fail(path.as_str())?);
+        let whole = Balance { radiator: *radiator, ..*balance }.capacity().fail(path.as_str())?;
+        capacities.push(Capacity { full_open: whole.full_open.map(left), limit: left(whole.limit) });
     }
     let [low, likely, high] = capacities.as_slice() else {
         return Err(problem("radiator", "the radiator could not be worked out"));
@@ -75,7 +81,7 @@ fn of_duty(
     let fitted = context.project.thermostat.set_point;
     let mut set_points = Vec::new();
     for set_point in settings(fitted) {
-        let with = Balance { thermostat: Thermostat { set_point, ..balance.thermostat }, ..*balance };
+        let with = of(set_point)?;
         let reserve = with.reserve(fan).fail(path.as_str())?;
         set_points.push(SetPointCurve {
             set_point,
