@@ -53,6 +53,9 @@ pub(super) fn run(words: &HeatWords, out: &mut impl Write, err: &mut impl Write)
     if words.duty.is_none() {
         roads(&curves, system, err)?;
     }
+    for note in &curves.notes {
+        writeln!(err, "{}", note.show(system))?;
+    }
     writeln!(err, "{CAUTION}")?;
     Ok(Outcome::Done)
 }

@@ -5,7 +5,10 @@ use crate::worked::{first, third};
 use coldmark::file::demo;
 use coldmark::quantity::si::{ThermodynamicTemperature, Velocity};
 use coldmark::quantity::{Measured, UnitSystem, celsius};
-use coldmark::study::{self, Answers, Duty, HeatCurves, HeatMap, HeatRoad, HeatRule, Project, SetPointCurve, Thermal};
+use coldmark::study::{
+    self, Answers, Duty, FanControl, FanDrive, HeatCurves, HeatMap, HeatRoad, HeatRule, OilCooling, Project,
+    SetPointCurve, Thermal,
+};
 
 fn curves(project: &Project) -> HeatCurves {
     study::heat_curves(project).unwrap_or_else(|problems| panic!("{problems}"))
@@ -349,5 +352,73 @@ fn no_set_point_moves_the_boiling() {
         let holds: Vec<f64> =
             answers.set_points.iter().map(|row| row.duties[duty.index()].holds_to.unwrap().base()).collect();
         assert!(holds.windows(2).all(|pair| pair[1] > pair[0]), "{duty:?} {holds:?}");
+    }
+}
+
+/// A fan that a switch turns on: the coolant warms with it off, stands at the hot end while it goes on and off, and follows
+/// the air once it runs on. At every kink and between, the curve is what the answers say in that air.
+#[test]
+fn a_switched_fan_is_in_the_curves() {
+    let mut project = demo();
+    let fan = &mut project.radiator.fan;
+    fan.known = true;
+    fan.drive = FanDrive::Electric;
+    fan.control = FanControl::Switched;
+    assert!(project.radiator.fan.is_switched());
+    let curves = curves(&project);
+    assert!(curves.notes.iter().any(|note| note.show(UnitSystem::Si).contains("comes on at")));
+    let (on, _) = project.radiator.fan.switches(project.thermostat.set_point);
+    for duty in [Duty::Idle, Duty::Hill] {
+        let curve = curves.of(duty).unwrap().fitted().unwrap();
+        let mut stands = 0;
+        for point in curve.points.iter().filter(|point| (293.15..328.0).contains(&point.ambient.base())) {
+            let own = &answered(&with_air(&project, point.ambient)).duties[duty.index()];
+            let Some(outlet) = point.outlet else { continue };
+            stands += usize::from(outlet == on.likely);
+            // At the step where the fan begins to run on either side of it is right. The fan's own air is that of the
+            // hottest day, which moves the coolant by tenths.
+            let steps = curve.points.iter().any(|other| {
+                (other.ambient.base() - point.ambient.base()).abs() < 1.0
+                    && other.outlet.is_some_and(|o| !close(o.base(), outlet.base(), 2.0))
+            });
+            assert!(steps || close(own.outlet.base(), outlet.base(), 0.5), "{duty:?} {point:?} {:?}", own.outlet);
+        }
+        if duty == Duty::Idle {
+            assert!(stands > 0, "{:?}", curve.points);
+        }
+    }
+    // The map and the answers agree at the duty points all the same.
+    let answers = answered(&project);
+    for mark in &map(&curves, HeatRoad::Level).marks {
+        assert_eq!(mark.point.rule, rule(&answers, mark.duty), "{:?}", mark.duty);
+        assert!(close(mark.point.outlet.unwrap().base(), answers.duties[mark.duty.index()].outlet.base(), 1e-6));
+    }
+}
+
+/// An oil cooler in the coolant and the heater stand beside the radiator: curves, map and answers still agree.
+#[test]
+fn what_stands_beside_the_radiator_is_in_the_curves() {
+    let mut project = demo();
+    project.oil.cooling = OilCooling::ToCoolant;
+    project.heater.on = true;
+    let (answers, curves) = (answered(&project), curves(&project));
+    assert!(curves.notes.iter().any(|note| note.show(UnitSystem::Si).contains("oil cooler")));
+    let hottest = project.surroundings.hottest;
+    for duty in Duty::ALL {
+        let told = curves.of(duty).unwrap();
+        for (row, curve) in answers.set_points.iter().zip(&told.set_points) {
+            let at = &row.duties[duty.index()];
+            if let Some(outlet) = at.outlet {
+                assert!(close(along(curve, hottest.base()), outlet.base(), 0.3), "{duty:?} {:?}", row.set_point);
+            }
+            assert!(close(at.holds_to.unwrap().base(), curve.holds_to.unwrap().base(), 1e-5));
+        }
+        if let Thermal::Steady { spare, .. } = answers.duties[duty.index()].thermal {
+            let open = told.at_full_open.unwrap().likely.base() - told.heat.likely.base();
+            assert!(close(open, spare.base(), 1e-3), "{duty:?}");
+        }
+    }
+    for mark in &map(&curves, HeatRoad::Climbing).marks {
+        assert!(close(mark.point.outlet.unwrap().base(), answers.duties[mark.duty.index()].outlet.base(), 1e-6));
     }
 }

@@ -1,8 +1,9 @@
 //! Thermostat settings compared, in words made from their numbers.
 
 use super::{Answers, SetPointAnswers, SetPointDuty};
+use crate::heat::WarmUpEnd;
 use crate::quantity::si::{TemperatureInterval, ThermodynamicTemperature, Velocity};
-use crate::quantity::{Amount, Measured};
+use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::{Duty, Section, Sentence, defaults};
 
@@ -238,11 +239,38 @@ fn says_cooler(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence
     if let Some(words) = instead(warm, warm_warm, SAME) {
         costs.push(say!["with the engine warm ", words]);
     }
+    let wet = if costs.is_empty() { "" } else { " (below zero it gets wet)" };
+    let mut costs = if costs.is_empty() { costs } else { vec![say![listed(costs), wet]] };
+    if let (Ok(cool), Ok(warm)) = (&coolest.warm_up, &warmest.warm_up)
+        && differ(&cool.oil_warm, &warm.oil_warm)
+    {
+        let (cool, warm) = (ends(&cool.oil_warm), ends(&warm.oil_warm));
+        costs.push(say!["from the coldest start to warm oil it takes ", cool, " instead of ", warm]);
+    }
     let name = say![Amount::of(coolest.set_point), " beside ", Amount::of(warmest.set_point), ": "];
     if costs.is_empty() {
-        return say![name, "no difference in the crankcase's dew margins."];
+        return say![name, "no difference in dew margins, nor in how soon the oil is warm."];
     }
-    say![name, listed(costs), "; below zero it gets wet."]
+    say![name, listed(costs), "."]
+}
+
+/// "14 min", "for ever (the oil stays at 61 °C)".
+fn ends(end: &WarmUpEnd) -> Sentence {
+    match end {
+        WarmUpEnd::Reached { after } => say![Amount::of_kind(*after, Kind::Duration)],
+        WarmUpEnd::NeverReached { settles_at } => say!["for ever (the oil stays at ", Amount::of(*settles_at), ")"],
+    }
+}
+
+/// Whether two warm-ups end otherwise, by a second or a tenth of a kelvin.
+fn differ(one: &WarmUpEnd, other: &WarmUpEnd) -> bool {
+    match (one, other) {
+        (WarmUpEnd::Reached { after: a }, WarmUpEnd::Reached { after: b }) => (a.base() - b.base()).abs() >= 1.0,
+        (WarmUpEnd::NeverReached { settles_at: a }, WarmUpEnd::NeverReached { settles_at: b }) => {
+            (a.base() - b.base()).abs() >= 0.1
+        }
+        _ => true,
+    }
 }
 
 /// What the warmest setting costs beside the coolest.
@@ -265,6 +293,13 @@ fn says_warmer(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence
                 costs.push(say!["the hot level is ", words]);
             }
         }
+    }
+    let oil = |row: &SetPointAnswers| Some(row.hottest_oil().state.temperature.likely);
+    if let Some(words) = instead(oil(warmest), oil(coolest), SAME) {
+        costs.push(say!["the oil gets as hot as ", words]);
+    }
+    if let Some(words) = instead(Some(warmest.hottest_metal()), Some(coolest.hottest_metal()), SAME) {
+        costs.push(say!["the metal as hot as ", words]);
     }
     let name = say![Amount::of(warmest.set_point), " beside ", Amount::of(coolest.set_point), ": "];
     if costs.is_empty() {

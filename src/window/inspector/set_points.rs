@@ -37,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                 });
             }
             for (index, duty) in Duty::ALL.into_iter().enumerate() {
-                let label = format!("Holds in air to, {}", duty.name().to_lowercase());
+                let label = format!("Holds to, {}", duty.name().to_lowercase());
                 line(ui, &label, Kind::Temperature, settings, system, |setting| {
                     let air = setting.duties.get(index).map(|at| at.holds_to);
                     (air.map_or_else(String::new, |air| held(air, system)), setting.fitted)
@@ -51,7 +51,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                 });
                 (least.map_or_else(String::new, |air| held(air, system)), setting.fitted)
             });
-            line(ui, "Radiator to spare, least", Kind::Power, settings, system, |setting| {
+            line(ui, "Least radiator spare", Kind::Power, settings, system, |setting| {
                 let least = setting.duties.iter().min_by(|a, b| a.spare.base().total_cmp(&b.spare.base()));
                 (least.map_or_else(String::new, |at| number(at.spare, system)), setting.fitted)
             });
@@ -88,7 +88,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there. Holds in air to: the hottest air in which the thermostat still rules; any: in any \
+                 changes nothing there. Holds to: the hottest air in which the thermostat still rules; any: in any \
                  road air. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
                  gets wet.";
     let mut words = words.to_owned();

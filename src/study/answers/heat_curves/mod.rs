@@ -7,7 +7,7 @@ use super::Span;
 use crate::numeric::level_lines;
 use crate::quantity::si::{AngularVelocity, Power, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Estimate, Measured};
-use crate::study::Duty;
+use crate::study::{Duty, Sentence};
 
 /// Who sets the coolant temperature, from cold air to hot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -185,6 +185,8 @@ pub struct HeatCurves {
     pub limit: ThermodynamicTemperature,
     /// Each duty point, in the order of [`Duty::ALL`].
     pub duties: Vec<DutyHeatCurves>,
+    /// What to know beside the curves: a fan that is switched, what heater and oil cooler bring.
+    pub notes: Vec<Sentence>,
     /// For each of [`HeatRoad::ALL`]; or why there is none.
     pub maps: [Result<HeatMap, String>; 2],
 }

@@ -9,10 +9,14 @@ use super::set_points::{is_fitted, settings};
 use super::{Fail, fan, problem, thermal};
 use crate::heat::{Balance, Capacity, FanSwitch, HeatError, Reserve, Ruler};
 use crate::quantity::si::{Power, ThermodynamicTemperature};
-use crate::quantity::{Estimate, GaugePressure, Measured, ZERO_CELSIUS};
+use crate::quantity::{Amount, Estimate, GaugePressure, Measured, ZERO_CELSIUS};
+use crate::say;
 use crate::scribe::Silent;
 use crate::study::answers::HOTTEST_ROAD_AIR;
-use crate::study::{Duty, DutyHeatCurves, HeatCurves, HeatPoint, HeatRoad, HeatRule, Problems, Project, SetPointCurve};
+use crate::study::{
+    Duty, DutyHeatCurves, HeatCurves, HeatPoint, HeatRoad, HeatRule, OilCooling, Problems, Project, Sentence,
+    SetPointCurve,
+};
 
 /// The coldest air of the curves, K, unless the project knows a colder one.
 const COLDEST: f64 = ZERO_CELSIUS - 20.0;
@@ -45,8 +49,28 @@ pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Pro
         full_open: idle.thermostat.full_open(),
         limit: reserve.limit,
         duties,
+        notes: notes(project, fan),
         maps: [level?, climbing?],
     })
+}
+
+/// What to know beside the curves.
+fn notes(project: &Project, fan: Option<&FanSwitch>) -> Vec<Sentence> {
+    let mut notes = Vec::new();
+    if let Some(FanSwitch { on, off }) = fan {
+        let (on, off) = (Amount::of(*on), Amount::of(*off));
+        notes.push(say![
+            "The fan comes on at ",
+            on,
+            " and goes off at ",
+            off,
+            ". Where it goes on and off in turn the hot end is told; what the radiator carries is told with the fan running."
+        ]);
+    }
+    if project.heater.on || project.oil.cooling != OilCooling::None {
+        notes.push(say!["What heater and oil cooler bring is taken in other air as on the hottest day."]);
+    }
+    notes
 }
 
 /// The coldest and the hottest air of the curves, K.
@@ -148,13 +172,14 @@ fn points(
                 kink(Some(runs), *on, at(*on));
                 kink(Some(runs), *off, at(*off));
             }
-            (Some(comes), _) => {
+            // Off the curve it is nobody's question.
+            (Some(comes), _) if comes.base() > low && comes.base() < high => {
                 let running = point(balance, None, comes.base())?;
                 if let Some(outlet) = running.outlet {
                     kink(Some(comes), outlet, running.rule);
                 }
             }
-            (None, _) => {}
+            _ => {}
         }
     }
     // A step on the very place gives way to the exact one.

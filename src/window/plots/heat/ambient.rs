@@ -69,7 +69,7 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
     key.push(("hottest day".to_owned(), Look::Dotted(tokens.quiet)));
     // Names stand at the left ends; where two would meet only the fitted one's does.
     let mut named_at: Vec<([f64; 2], String, bool)> = Vec::new();
-    let apart = 0.055 * (limit - lowest).max(1.0);
+    let apart = 0.07 * (limit - lowest).max(1.0);
     let fitted_first = duty.set_points.iter().filter(|c| c.fitted).chain(duty.set_points.iter().filter(|c| !c.fitted));
     for curve in fitted_first {
         let Some((air, outlet)) = curve.points.first().and_then(|point| Some((point.ambient, point.outlet?))) else {
@@ -107,7 +107,10 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
             look.draw(plot, &format!("thermostat {}", named(curve, heat)), points, marks);
         }
         for (at, name, fitted) in named_at {
-            ink::name(plot, place(at[0], at[1]), &format!("  {name} "), (Align2::LEFT_BOTTOM, fitted), tokens);
+            let words = RichText::new(format!("  {name}")).size(size::SMALL).color(tokens.ink);
+            let words = if fitted { words.strong() } else { words };
+            let [right, up] = place(at[0], at[1]);
+            plot.text(Text::new("", PlotPoint::new(right, up), words).anchor(Align2::LEFT_BOTTOM).allow_hover(false));
         }
         if let Some(air) = boils {
             let words = RichText::new("boils").size(size::SMALL).color(tokens.fault);

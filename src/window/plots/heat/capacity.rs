@@ -41,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
     .summary(format!("{words} {}", each.join(" ")))
     .show(ui);
     super::said(ui, &words);
-    let how = "A diamond left of the radiator's bar: the thermostat rules. On the bar: the radiator rules, the coolant hotter \
-               than fully open. Right of it: it boils.";
+    let how = "The likely heat left of the radiator's bar: the thermostat rules. Over the bar: the radiator rules, the coolant \
+               hotter than fully open. Right of it: it boils.";
     super::said(ui, how);
 }

@@ -3,7 +3,7 @@
 use crate::quantity::Measured;
 use crate::study::{HeatColumn, HeatMap, HeatRule};
 use crate::window::tokens::Tokens;
-use egui::{Color32, ColorImage, Rgba};
+use egui::{Color32, ColorImage};
 
 /// Pixels of the picture, about those of the plot.
 pub(super) const PIXELS: [usize; 2] = [360, 270];
@@ -12,16 +12,15 @@ pub(super) const PIXELS: [usize; 2] = [360, 270];
 pub(super) fn colour(rule: HeatRule, tokens: &Tokens) -> Color32 {
     let (towards, share) = match rule {
         HeatRule::Losses => (tokens.cold, 0.30),
-        HeatRule::Thermostat => (tokens.holds, 0.16),
-        HeatRule::Radiator => (tokens.thin, 0.28),
-        HeatRule::Boils => (tokens.fails, 0.34),
+        HeatRule::Thermostat => (tokens.holds, 0.22),
+        HeatRule::Radiator => (tokens.thin, 0.36),
+        HeatRule::Boils => (tokens.fails, 0.42),
     };
     blend(tokens.card, towards, share)
 }
 
 fn blend(from: Color32, to: Color32, share: f32) -> Color32 {
-    let (from, to) = (Rgba::from(from), Rgba::from(to));
-    (from * (1.0 - share) + to * share).into()
+    from.lerp_to_gamma(to, share)
 }
 
 /// Whether a pixel belongs to the pattern of a rule: dots in the cold, nothing, slanted lines, crossed lines.
@@ -77,22 +76,26 @@ pub(super) fn picture(map: &HeatMap, tokens: &Tokens) -> ColorImage {
     ColorImage::new([wide, high], pixels)
 }
 
-/// The middle of the largest upright run of a rule, as shares of the map; `None` where it has hardly any room.
-pub(super) fn middle(map: &HeatMap, wanted: HeatRule) -> Option<[f64; 2]> {
+/// Places for the name of a rule, as shares of the map, the roomiest first; none where it has hardly any room.
+pub(super) fn middles(map: &HeatMap, wanted: HeatRule) -> Vec<[f64; 2]> {
     const ACROSS: usize = 24;
     const UP: usize = 40;
-    let mut best: Option<(f64, [f64; 2])> = None;
-    // Nearer the middle of the map there is more room for a name.
-    for column in 3..=ACROSS - 3 {
+    let mut found: Vec<(f64, [f64; 2])> = Vec::new();
+    for column in 2..=ACROSS - 2 {
         let right = column as f64 / ACROSS as f64;
         let rows: Vec<usize> = (0..=UP).filter(|row| rule(map, right, *row as f64 / UP as f64) == wanted).collect();
         let (Some(first), Some(last)) = (rows.first(), rows.last()) else { continue };
+        // Nearer the middle of the map there is more room for a name.
         let size = rows.len() as f64 - 8.0 * (right - 0.5).abs();
-        if rows.len() >= 4 && best.is_none_or(|(most, _)| size > most) {
-            best = Some((size, [right, 0.5 * (first + last) as f64 / UP as f64]));
+        if rows.len() >= 3 {
+            for along in [0.5, 0.3, 0.7, 0.15, 0.85] {
+                let up = *first as f64 + along * (last - first) as f64;
+                found.push((size - 10.0 * (along - 0.5_f64).abs(), [right, up / UP as f64]));
+            }
         }
     }
-    best.map(|(_, at)| at)
+    found.sort_by(|a, b| b.0.total_cmp(&a.0));
+    found.into_iter().map(|(_, at)| at).collect()
 }
 
 #[cfg(test)]
@@ -115,8 +118,8 @@ mod tests {
                 }
             }
             for wanted in [HeatRule::Thermostat, HeatRule::Radiator] {
-                let [right, up] = middle(map, wanted).unwrap();
-                assert_eq!(rule(map, right, up), wanted);
+                let places = middles(map, wanted);
+                assert!(!places.is_empty() && places.iter().all(|[right, up]| rule(map, *right, *up) == wanted));
             }
             assert_eq!(picture(map, &LIGHT).pixels.len(), PIXELS[0] * PIXELS[1]);
         }

@@ -23,10 +23,92 @@ fn picture(ui: &Ui, heat: Heat<'_>, map: &HeatMap) -> TextureHandle {
     texture
 }
 
-/// The middle of the longest line.
-fn half_way(lines: &[HeatLine]) -> Option<(Velocity, ThermodynamicTemperature)> {
-    let longest = lines.iter().max_by_key(|line| line.0.len())?;
-    longest.0.get(longest.0.len() / 2).copied()
+/// What a plot measures, a letter's width and a line's height, about, in points.
+const PLOT: [f64; 2] = [340.0, 265.0];
+const LETTER: f64 = 6.3;
+const LINE: f64 = 15.0;
+
+/// A name on the map: where, as shares of its width and height, and how it lies there.
+struct Name {
+    at: [f64; 2],
+    words: String,
+    anchor: Align2,
+    strong: bool,
+}
+
+impl Name {
+    /// Left, low, right and high end of what it covers, as shares.
+    fn covers(&self) -> [f64; 4] {
+        let (wide, tall) = (self.words.chars().count() as f64 * LETTER / PLOT[0], LINE / PLOT[1]);
+        let [across, up] = [self.anchor.x(), self.anchor.y()];
+        let left = match across {
+            Align::Min => self.at[0],
+            Align::Center => self.at[0] - 0.5 * wide,
+            Align::Max => self.at[0] - wide,
+        };
+        // Up is up: a name anchored at its top hangs below.
+        let low = match up {
+            Align::Min => self.at[1] - tall,
+            Align::Center => self.at[1] - 0.5 * tall,
+            Align::Max => self.at[1],
+        };
+        [left, low, left + wide, low + tall]
+    }
+
+    fn meets(&self, other: &Self) -> bool {
+        let ([l, b, r, t], [ol, ob, or, ot]) = (self.covers(), other.covers());
+        l < or && ol < r && b < ot && ob < t
+    }
+
+    fn inside(&self) -> bool {
+        let [left, low, right, high] = self.covers();
+        left >= -0.01 && low >= -0.01 && right <= 1.01 && high <= 1.01
+    }
+}
+
+/// Adds the first of several that lies on the map and meets none before it.
+fn add(names: &mut Vec<Name>, mut tries: impl Iterator<Item = Name>) {
+    let free = tries.find(|one| one.inside() && names.iter().all(|other| !one.meets(other)));
+    names.extend(free);
+}
+
+/// The names: the duty points first, then the rules, then the lines where they leave room.
+fn names(map: &HeatMap, heat: Heat<'_>) -> Vec<Name> {
+    let mut names: Vec<Name> = Vec::new();
+    let last = (map.speed.points.saturating_sub(1) as f64, map.ambient.points.saturating_sub(1) as f64);
+    let share = |speed: Velocity, air: ThermodynamicTemperature| {
+        [map.speed.place(speed) / last.0, map.ambient.place(air) / last.1]
+    };
+    for mark in &map.marks {
+        let at = share(mark.speed, mark.point.ambient);
+        let told = mark.point.outlet.map_or_else(|| "boils".to_owned(), |outlet| Amount::of(outlet).show(heat.system));
+        let (duty, strong) = (mark.duty.name(), heat.moment == Moment::Driving(mark.duty));
+        let tries = [1.0, -1.0].into_iter().flat_map(|side| [Align::Min, Align::Max].map(|across| (side, across)));
+        // Clear of the dotted line of the hottest day, and of the mark.
+        let tries = tries.map(|(side, across)| Name {
+            at: [at[0], at[1] - side * 9.0 / PLOT[1]],
+            words: format!(" {duty} {told} "),
+            anchor: Align2([across, if side > 0.0 { Align::Min } else { Align::Max }]),
+            strong,
+        });
+        add(&mut names, tries);
+    }
+    for rule in HeatRule::ALL {
+        let name = |at| Name { at, words: rule.name().to_owned(), anchor: Align2::CENTER_CENTER, strong: true };
+        add(&mut names, field::middles(map, rule).into_iter().map(name));
+    }
+    for level in &map.levels {
+        let Some(longest) = level.lines.iter().max_by_key(|line| line.0.len()) else { continue };
+        let words = Amount::of(level.outlet).show(heat.system);
+        let along = [0.5, 0.65, 0.35, 0.8, 0.2, 0.92, 0.08].into_iter();
+        let tries = along.filter_map(|along| {
+            let (speed, air) = longest.0.get((along * longest.0.len() as f64) as usize)?;
+            let at = share(*speed, *air);
+            Some(Name { at, words: words.clone(), anchor: Align2::CENTER_CENTER, strong: false })
+        });
+        add(&mut names, tries);
+    }
+    names
 }
 
 pub(super) fn show(ui: &mut Ui, heat: Heat<'_>, map: &HeatMap) {
@@ -43,30 +125,10 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>, map: &HeatMap) {
         .into_iter()
         .flat_map(|rule| map.border(rule).iter().map(|line| (rule, points(line))).collect::<Vec<_>>())
         .collect();
-    let mut names: Vec<([f64; 2], String, (Align2, bool))> = Vec::new();
-    for level in &map.levels {
-        if let Some((speed, air)) = half_way(&level.lines) {
-            let words = Amount::of(level.outlet).show(heat.system);
-            names.push((place(speed, air), words, (Align2::CENTER_CENTER, false)));
-        }
-    }
-    for rule in HeatRule::ALL {
-        if let Some(at) = field::middle(map, rule) {
-            names.push((onto(at), rule.name().to_owned(), (Align2::CENTER_CENTER, true)));
-        }
-    }
-    let half = 0.5 * (map.speed.from.base() + map.speed.to.base());
-    let mut spots = Vec::new();
-    for mark in &map.marks {
-        let at = place(mark.speed, mark.point.ambient);
-        spots.push((at, heat.moment == Moment::Driving(mark.duty)));
-        let told = mark.point.outlet.map_or_else(|| "boils".to_owned(), |outlet| Amount::of(outlet).show(heat.system));
-        let left = mark.speed.base() > half;
-        let words = format!("{} {told}", mark.duty.name());
-        let words = if left { format!(" {words}   ") } else { format!("   {words} ") };
-        let anchor = Align2([if left { Align::Max } else { Align::Min }, Align::Min]);
-        names.push((at, words, (anchor, heat.moment == Moment::Driving(mark.duty))));
-    }
+    let names = names(map, heat);
+    let marks = map.marks.iter();
+    let spots: Vec<_> =
+        marks.map(|mark| (place(mark.speed, mark.point.ambient), heat.moment == Moment::Driving(mark.duty))).collect();
     let hottest = y.at(map.hottest.base());
     let (system, whole) = (heat.system, map.clone());
     let told = move |right: f64, up: f64| {
@@ -94,8 +156,8 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>, map: &HeatMap) {
                 let (colour, style) = border(rule, tokens);
                 ink::cased(plot, line, (colour, weight::THICK), style, tokens);
             }
-            for (at, words, look) in names {
-                ink::name(plot, at, &words, look, tokens);
+            for Name { at, words, anchor, strong } in names {
+                ink::name(plot, onto(at), &words, (anchor, strong), tokens);
             }
             for (at, now) in spots {
                 ink::spot(plot, at, now, tokens);

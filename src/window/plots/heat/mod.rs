@@ -62,6 +62,9 @@ pub(crate) fn show(
         ambient::show(ui, heat);
         roads(ui, view, heat);
     }
+    for note in &curves.notes {
+        said(ui, &note.show(system));
+    }
 }
 
 /// The map over road speed and air, and the chooser of its road.
