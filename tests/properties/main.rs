@@ -11,4 +11,5 @@ mod joint;
 mod lines;
 mod moisture;
 mod network;
+mod oil_heat;
 mod valve;

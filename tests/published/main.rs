@@ -13,6 +13,7 @@ mod lines;
 mod moisture;
 mod network;
 mod oil;
+mod oil_heat;
 mod readme;
 mod valve;
 
@@ -24,6 +25,7 @@ fn accuracy_table() {
         fluid::accuracy(),
         coolant::accuracy(),
         heat::accuracy(),
+        oil_heat::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
         lines::accuracy(),
