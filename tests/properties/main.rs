@@ -12,4 +12,5 @@ mod lines;
 mod moisture;
 mod network;
 mod oil_heat;
+mod radiator;
 mod valve;

@@ -14,6 +14,7 @@ mod moisture;
 mod network;
 mod oil;
 mod oil_heat;
+mod radiator;
 mod readme;
 mod valve;
 
@@ -26,6 +27,7 @@ fn accuracy_table() {
         coolant::accuracy(),
         heat::accuracy(),
         oil_heat::accuracy(),
+        radiator::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
         lines::accuracy(),

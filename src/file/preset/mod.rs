@@ -37,6 +37,7 @@ const FORMAT_KEY: &str = "coldmark_preset";
 pub enum PresetPart {
     Engine,
     Radiator,
+    Fan,
     Cap,
     Thermostat,
     Tank,
@@ -48,6 +49,7 @@ pub enum PresetPart {
 crate::choice!(PresetPart {
     Engine: "engine", "Engine with its duty points";
     Radiator: "radiator", "Radiator";
+    Fan: "fan", "Fan";
     Cap: "cap", "Pressure cap";
     Thermostat: "thermostat", "Thermostat";
     Tank: "tank", "Overflow tank";
@@ -64,6 +66,7 @@ impl PresetPart {
             // What was measured on another engine, and what it holds, goes with the engine.
             Self::Engine => &["engine", "duty", "circuit", "blow_by"],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
+            Self::Fan => &["radiator.fan"],
             Self::Cap => &["cap"],
             Self::Thermostat => &["thermostat"],
             Self::Tank => &["tank"],
