@@ -13,6 +13,8 @@ mod lines;
 mod moisture;
 mod network;
 mod oil;
+mod oil_heat;
+mod radiator;
 mod readme;
 mod valve;
 
@@ -24,6 +26,8 @@ fn accuracy_table() {
         fluid::accuracy(),
         coolant::accuracy(),
         heat::accuracy(),
+        oil_heat::accuracy(),
+        radiator::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
         lines::accuracy(),
