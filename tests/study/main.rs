@@ -12,6 +12,7 @@ mod map;
 mod moisture;
 mod networks;
 mod properties;
+mod radiator;
 mod random;
 mod sound;
 mod trade;
