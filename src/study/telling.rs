@@ -113,8 +113,7 @@ impl Sentence {
         let begins = |piece: &&mut Piece| !matches!(piece, Piece::Text(words) if words.is_empty());
         if let Some(Piece::Text(words)) = self.0.iter_mut().find(begins) {
             let mut letters = words.chars();
-            *words =
-                letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect()).into();
+            *words = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
         }
         self
     }

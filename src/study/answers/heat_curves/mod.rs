@@ -199,7 +199,6 @@ impl HeatCurves {
     }
 
     /// The map of a road, or why there is none.
-    #[must_use]
     pub const fn map(&self, road: HeatRoad) -> &Result<HeatMap, String> {
         &self.maps[road as usize]
     }
