@@ -290,7 +290,7 @@ proptest! {
 
     #[test]
     fn on_its_way_down_it_is_no_hotter((balance, switch) in any_car(), lag in 0.0..6.0) {
-        let down = cooling_branch(&balance, of(lag)).unwrap();
+        let down = cooling_branch(&balance, of(lag), &mut Silent).unwrap();
         let up = outlet(&balance.solve(&mut Silent).unwrap());
         let cooling = outlet(&down.solve(&mut Silent).unwrap());
         prop_assert!(cooling <= up + 1e-6 && (up.is_infinite() || cooling >= up - lag - 1e-6), "{up} {cooling}");

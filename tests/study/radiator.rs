@@ -156,7 +156,11 @@ fn a_switched_fan_is_told_as_it_runs() {
     late.radiator.fan.switch_on = known(398.15);
     late.radiator.fan.switch_off = known(390.15);
     late.cap.opening = Measured::from_base(30e3);
-    assert!(answered(&late).duties[Duty::Idle.index()].boils());
+    let late = answered(&late);
+    assert!(late.duties[Duty::Idle.index()].boils());
+    let cooling = late.verdicts.iter().find(|verdict| verdict.key == "cooling").unwrap();
+    let reason = cooling.reason.show(coldmark::quantity::UnitSystem::Si);
+    assert!(reason.contains("too late"), "{reason}");
     // With a fan it is never hotter than with one that never comes on.
     let mut without = project.clone();
     without.radiator.fan.known = false;
