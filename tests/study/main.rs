@@ -10,6 +10,7 @@ mod lines;
 mod map;
 mod moisture;
 mod networks;
+mod oil_heat;
 mod properties;
 mod random;
 mod sound;
