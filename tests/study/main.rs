@@ -12,6 +12,7 @@ mod moisture;
 mod networks;
 mod oil_heat;
 mod properties;
+mod radiator;
 mod random;
 mod sound;
 mod trade;
