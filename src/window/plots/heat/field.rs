@@ -26,7 +26,8 @@ fn blend(from: Color32, to: Color32, share: f32) -> Color32 {
 /// Whether a pixel belongs to the pattern of a rule: dots in the cold, nothing, slanted lines, crossed lines.
 pub(super) const fn patterned(rule: HeatRule, column: usize, row: usize) -> bool {
     const APART: usize = 9;
-    let (rising, falling) = ((column + row) % APART == 0, (column + APART * 100 - row % APART) % APART == 0);
+    let rising = (column + row).is_multiple_of(APART);
+    let falling = (column + APART * 100 - row % APART).is_multiple_of(APART);
     match rule {
         HeatRule::Losses => column % APART < 2 && row % APART < 2,
         HeatRule::Thermostat => false,
