@@ -4,6 +4,7 @@
 mod answer;
 mod check;
 mod fluid;
+mod heat;
 mod map;
 mod pipe;
 

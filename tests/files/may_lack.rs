@@ -140,6 +140,24 @@ fn none_is_as_good_as_leaving_a_line_out() {
     assert!(read_project(&bore).is_err());
 }
 
+/// A file from before oil and heater were asked for is read with the usual ones, and written with them.
+#[test]
+fn a_file_may_lack_oil_and_heater() {
+    use coldmark::study::{HeaterInputs, OilCooling, OilInputs};
+    let text = sound();
+    assert!(!text.contains("[oil]") && !text.contains("[heater]"));
+    let mut project = read_project(&text).unwrap();
+    assert_eq!((&project.oil, &project.heater), (&OilInputs::default(), &HeaterInputs::default()));
+    project.oil.cooling = OilCooling::ToAir;
+    project.oil.grade = coldmark::heat::OilGrade::W20S50;
+    project.heater.on = true;
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        let text = write_project(&project, units);
+        assert!(text.contains("\n[oil]\ngrade = \"20w-50\"\n") && text.contains("\n[heater]\non = true\n"), "{text}");
+        assert_eq!(read_project(&text).unwrap(), project);
+    }
+}
+
 /// A file from before fans had curves and thermostats a lag is read, and says no more when written again.
 #[test]
 fn a_file_without_a_fan_curve_is_read_and_written_without_it() {

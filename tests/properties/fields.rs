@@ -7,7 +7,9 @@ use coldmark::study::{
     self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, FanDrive, Field, FinKind,
     GasSource, Induction, InlineKind, Label, LeakTrial, PortPlace, Project, RadiatorKnowledge, ShapeKind, Shroud,
 };
-use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
+use coldmark::study::{
+    OilCooling, TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge,
+};
 
 /// Sets the quantity of one number to one end of its range, and remembers its name.
 struct Push {
@@ -127,7 +129,10 @@ fn projects() -> Vec<Project> {
     boxed.ventilation.crossover.known = true;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
+    boxed.oil.cooling = OilCooling::ToCoolant;
     let mut header = base();
+    header.oil.cooling = OilCooling::ToAir;
+    header.heater.on = true;
     header.radiator.knowledge = RadiatorKnowledge::Core;
     header.radiator.core.fin = FinKind::Plain;
     header.radiator.fan.known = true;

@@ -64,7 +64,7 @@ impl PresetPart {
     const fn may_set(self) -> &'static [&'static str] {
         match self {
             // What was measured on another engine, and what it holds, goes with the engine.
-            Self::Engine => &["engine", "duty", "circuit", "blow_by"],
+            Self::Engine => &["engine", "oil", "duty", "circuit", "blow_by"],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
             Self::Fan => &["radiator.fan"],
             Self::Cap => &["cap"],

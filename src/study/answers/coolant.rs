@@ -1,7 +1,7 @@
 //! Answers of the coolant side.
 
-use super::SetPointMoisture;
-use crate::heat::FanState;
+use super::{DutyOil, SetPointMoisture};
+use crate::heat::{FanState, WarmedUp};
 use crate::note::Note;
 use crate::quantity::si::{
     Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Velocity, Volume,
@@ -228,12 +228,16 @@ pub struct SetPointAnswers {
     pub hottest: ThermodynamicTemperature,
     /// Volume that goes into the tank at its hottest duty.
     pub in_tank: Volume,
+    /// Cold mark: where the filled tank is read in the cold, the same for every setting.
+    pub cold_mark: Option<Length>,
     /// Hot mark at its hottest duty; `None` when it would stand above the lid.
     pub hot_mark: Option<Length>,
     /// Smallest boiling margin of all duties, low end.
     pub least_margin: TemperatureInterval,
     /// Water and petrol in the crankcase.
     pub moisture: SetPointMoisture,
+    /// From the coldest start until it opens and the oil is warm; or why it cannot be reckoned.
+    pub warm_up: Result<WarmedUp, String>,
 }
 
 /// One thermostat setting at one duty.
@@ -245,6 +249,16 @@ pub struct SetPointDuty {
     pub opening: Ratio,
     /// Whether the radiator sets the temperature.
     pub radiator_rules: bool,
+    /// Oil and metal.
+    pub oil: DutyOil,
     /// Boiling margin, low end.
     pub margin: TemperatureInterval,
+    /// Road speed of the duty.
+    pub road_speed: Velocity,
+    /// The hottest air in which the thermostat would still rule; `None` when not even at −50 °C.
+    pub holds_to: Option<ThermodynamicTemperature>,
+    /// The hottest air in which it stays below boiling; `None` when not even at −50 °C.
+    pub boils_above: Option<ThermodynamicTemperature>,
+    /// Heat the radiator could carry beyond what it must, thermostat just fully open; negative when it rules.
+    pub spare: Power,
 }

@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+mod heat;
 mod joint;
 mod json;
 mod lines;
@@ -30,6 +31,7 @@ impl Answers {
         sections.push(self.rest_section());
         sections.push(radiator::section(self));
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.push(heat::oil_section(self));
         sections.push(narrow_section(&self.narrow));
         sections.extend(lines::section(self));
         sections.push(moisture::short_trips(self));
@@ -46,9 +48,7 @@ impl Answers {
             sections.push(section);
         }
         if !self.set_points.is_empty() {
-            let mut section = Section::new("set_points", "Thermostats compared");
-            section.words("advice", "Advice", self.set_point_advice());
-            sections.push(section);
+            sections.push(self.set_point_comparison());
         }
         sections
     }
@@ -59,7 +59,7 @@ impl Answers {
         match part {
             Part::Surroundings => vec![self.surroundings()],
             Part::Coolant | Part::Cap => vec![self.coolant_section()],
-            Part::Engine => vec![self.growth_section()],
+            Part::Engine => vec![self.growth_section(), heat::oil_section(self)],
             Part::Tank => {
                 let mut sections = vec![self.tank_section(), self.growth_section()];
                 sections.extend(self.vent_section());

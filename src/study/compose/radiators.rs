@@ -1,13 +1,15 @@
 //! The radiator at low, likely and high, from what is known of it, with the pump and the air that meet it.
 
 use super::context::Context;
-use super::thermal::{heat_of, thermostat};
+use super::engine_heat::EngineHeat;
+use super::oil_heat::cooler_at_measurement;
+use super::thermal::thermostat;
 use super::{Fail, fan};
 use crate::heat::{self, MatrixHeat, MatrixPoint, Pump, Radiator, RadiatorDuty};
 use crate::note::Note;
 use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity, VolumeRate};
 use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, Estimate, Measured, UnitSystem, celsius};
-use crate::scribe::Scribe;
+use crate::scribe::{Scribe, Silent};
 use crate::study::{Problems, RadiatorAnswers, RadiatorKnowledge, defaults};
 
 /// Face velocity at which a radiator's conductance is stated, m/s.
@@ -110,8 +112,11 @@ impl Radiators {
         }
         let passed = stat.passed(opening, scribe).fail("radiator.measured_coolant")?;
         let flow = pump(context).flow(speed, passed, scribe).fail("radiator.measured_rpm")?;
-        let heat = heat_of(context, speed, inputs.measured_power, false, scribe)
-            .map_err(|message| super::problem("radiator.measured_power", message))?;
+        let engine = EngineHeat::at(context, None, speed, inputs.measured_power, scribe)
+            .and_then(|friction| friction.to_oil(context, &mut Silent))
+            .fail("radiator.measured_power")?;
+        let beside = cooler_at_measurement(context, &engine)?.heat(inputs.measured_coolant, inputs.measured_air);
+        let heat = engine.coolant.map(|heat| heat + beside);
         let duty = RadiatorDuty {
             mix: context.mix,
             coolant_temperature: inputs.measured_coolant,
@@ -129,6 +134,11 @@ impl Radiators {
         three
             .map(|three| Self { three, core: None })
             .map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
+    }
+
+    /// At the low, the likely and the high conductance.
+    pub const fn each(&self) -> &[Radiator; 3] {
+        &self.three
     }
 
     pub const fn likely(&self) -> &Radiator {
