@@ -7,6 +7,7 @@ mod context;
 mod coolant;
 mod crankcase;
 mod curves;
+mod day;
 mod failure;
 mod filled;
 mod idle;
