@@ -20,6 +20,7 @@ mod moisture;
 mod narrow;
 mod notes;
 mod oil;
+mod radiators;
 mod taken;
 mod tank;
 mod thermal;
