@@ -3,13 +3,13 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
-mod day;
+pub(in crate::study) mod day;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
 pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
-mod tell;
+pub(in crate::study) mod tell;
 mod valve;
 
 pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};

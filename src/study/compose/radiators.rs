@@ -122,4 +122,3 @@ pub(super) fn airflow(context: &Context<'_>, road_speed: Velocity) -> Airflow {
         recirculation_gone_at: heat::defaults::recirculation_gone_at().likely(),
     }
 }
-
