@@ -62,6 +62,33 @@ pub fn curves(project: &Project) -> Result<Curves, Problems> {
     compose::curves(project)
 }
 
+/// The project's day through time, with the steady answers worked out for it.
+///
+/// # Errors
+/// As [`answer`], and the leg of a day that cannot be driven or followed.
+pub fn day(project: &Project) -> Result<DayAnswers, Problems> {
+    let answers = answer(project)?;
+    let never = || false;
+    match day_with(project, &answers, &never)? {
+        Some(day) => Ok(day),
+        None => Err(Problems(vec![Problem { path: "day".to_owned(), message: "the day was given up".to_owned() }])),
+    }
+}
+
+/// The project's day through time beside its steady answers; `cancel` is asked again and again and gives it up when it
+/// says so, and there is none then.
+///
+/// # Errors
+/// As [`day`].
+pub fn day_with(
+    project: &Project,
+    answers: &Answers,
+    cancel: &(dyn Fn() -> bool + Sync),
+) -> Result<Option<DayAnswers>, Problems> {
+    project.check()?;
+    compose::day(project, answers, cancel)
+}
+
 /// The grid of a map that a project's duties span: from the slowest duty to a tenth above full throttle, from the least
 /// manifold pressure of any duty to the greatest.
 ///
