@@ -292,6 +292,16 @@ impl OilBalance {
         }
     }
 
+    /// What the cooler adds to the coolant's heat with the coolant at a temperature, by the line that holds there.
+    ///
+    /// # Errors
+    /// A figure or the temperature out of range.
+    pub fn beside_at(&self, coolant: ThermodynamicTemperature) -> Result<Beside, HeatError> {
+        self.check()?;
+        let coolant = oil_defaults::COOLANT.check(coolant)?;
+        Ok(self.beside(self.case(coolant.base()).settle().1))
+    }
+
     /// Solves the coolant's balance together with the oil's.
     ///
     /// In each state of the cooler's thermostat the oil's part is a line in the coolant's temperature, so that the balance

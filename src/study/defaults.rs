@@ -8,11 +8,13 @@ use crate::crankcase::{
     moisture::defaults as moisture, oil::defaults as oil,
 };
 use crate::quantity::si::{
-    Area, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
-    ThermodynamicTemperature, Velocity, Volume, VolumeRate,
+    Area, HeatCapacity, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval,
+    ThermalConductance, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
-use crate::{coolant::defaults as coolant, fluid::crankcase_gas, heat::defaults as heat};
+use crate::{
+    coolant::defaults as coolant, fluid::crankcase_gas, heat::defaults as heat, heat::oil_defaults as oil_heat,
+};
 
 macro_rules! table {
     ($($(#[$doc:meta])* $name:ident: $type:ty = $value:expr;)*) => {$(
@@ -129,6 +131,18 @@ table! {
     oil_head: Length = joint::figures::oil_head().estimate;
     /// Temperature of the hot metal around the coolant when the engine stops: after usual and after hard running.
     hot_metal_temperature: ThermodynamicTemperature = heat::hot_metal_temperature().estimate;
+    /// Oil cooler in the air, at 5 m/s at its face.
+    oil_cooler_to_air: ThermalConductance = oil_heat::cooler_to_air().estimate;
+    /// Oil cooler in the coolant.
+    oil_cooler_to_coolant: ThermalConductance = oil_heat::cooler_to_coolant().estimate;
+    /// Oil counted as warm.
+    warm_oil: ThermodynamicTemperature = oil_heat::warm_oil().estimate;
+    /// Idle before driving off cold.
+    idle_first: Time = oil_heat::idle_first().estimate;
+    /// Viscosity below which oil is counted as thin.
+    thin_oil: KinematicViscosity = oil_heat::thin_oil().estimate;
+    /// Heater core, fan on.
+    heater: ThermalConductance = oil_heat::heater().estimate;
 }
 
 /// Pump flow for each 1000 rpm, by displacement: about 0.12 L/s for each litre, as the two known classes have it.
@@ -187,6 +201,69 @@ pub fn hot_metal_capacity(engine: &EngineInputs) -> Estimate<HeatCapacity> {
     heat::hot_metal_for_each_litre().estimate.map(|each| HeatCapacity::from_base(each.base() * litres * metal))
 }
 
+/// Conductance from the metal of the chambers to the coolant: 200 W/K (120 to 350) for each litre of displacement.
+#[must_use]
+pub fn metal_conductance(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::metal_for_each_litre().estimate)
+}
+
+/// The same without flow: 12 W/K for each litre.
+#[must_use]
+pub fn metal_without_flow(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::metal_without_flow().estimate)
+}
+
+/// Conductance between oil and block: 150 W/K (60 to 300) for each litre of displacement.
+#[must_use]
+pub fn oil_to_block(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::block_for_each_litre().estimate)
+}
+
+/// Conductance of the sump to still air, by displacement.
+#[must_use]
+pub fn sump_still(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::sump_still_for_each_litre().estimate)
+}
+
+/// What the wind adds to it at 90 km/h, by displacement.
+#[must_use]
+pub fn sump_driving(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::sump_driving_for_each_litre().estimate)
+}
+
+/// Oil in the engine: 4 L of a 2.0 L four, 5 L of a 5.0 L V8.
+#[must_use]
+pub fn oil_volume(engine: &EngineInputs) -> Estimate<Volume> {
+    by_class(engine, oil_heat::oil_volume_four().estimate, oil_heat::oil_volume_v8().estimate)
+}
+
+/// Effective heat capacity of engine and coolant: 50 kJ/K of a 2.0 L four, 100 kJ/K of a 5.0 L V8.
+#[must_use]
+pub fn engine_capacity(engine: &EngineInputs) -> Estimate<HeatCapacity> {
+    by_class(engine, heat::heat_capacity_four().estimate, heat::heat_capacity_v8().estimate)
+}
+
+/// Conductance from the engine's surface to the air while it warms up.
+#[must_use]
+pub fn warm_up_loss(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_class(engine, heat::engine_loss_four().estimate, heat::engine_loss_v8().estimate)
+}
+
+/// Heat to the coolant with these heads over that with iron ones.
+#[must_use]
+pub fn heads_factor(engine: &EngineInputs) -> Estimate<Ratio> {
+    match engine.head_metal {
+        EngineMetal::Iron => oil_heat::iron_heads().estimate,
+        EngineMetal::Aluminium => oil_heat::aluminium_heads().estimate,
+    }
+}
+
+/// A figure stated for each litre of displacement.
+fn by_litre(engine: &EngineInputs, each: Estimate<ThermalConductance>) -> Estimate<ThermalConductance> {
+    let litres = engine.swept() * 1e3;
+    each.map(|each| ThermalConductance::from_base(each.base() * litres))
+}
+
 /// Between the class of a 2.0 L four and that of a 5.0 L V8 by displacement, and in proportion beyond them.
 fn by_class<Q: Measured>(engine: &EngineInputs, four: Estimate<Q>, eight: Estimate<Q>) -> Estimate<Q> {
     let litres = engine.swept() * 1e3;
@@ -217,6 +294,7 @@ mod tests {
         let tables = [
             coolant::defaults::soundness(),
             heat::defaults::soundness(),
+            heat::oil_defaults::soundness(),
             fluid::crankcase_gas::soundness(),
             blow_by::soundness(),
             cylinder::defaults::soundness(),

@@ -1,6 +1,7 @@
 //! Answers of the coolant side.
 
-use super::SetPointMoisture;
+use super::{DutyOil, SetPointMoisture};
+use crate::heat::WarmedUp;
 use crate::note::Note;
 use crate::quantity::si::{
     Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
@@ -225,6 +226,8 @@ pub struct SetPointAnswers {
     pub least_margin: TemperatureInterval,
     /// Water and petrol in the crankcase.
     pub moisture: SetPointMoisture,
+    /// From the coldest start until it opens and the oil is warm; or why it cannot be reckoned.
+    pub warm_up: Result<WarmedUp, String>,
 }
 
 /// One thermostat setting at one duty.
@@ -236,6 +239,8 @@ pub struct SetPointDuty {
     pub opening: Ratio,
     /// Whether the radiator sets the temperature.
     pub radiator_rules: bool,
+    /// Oil and metal.
+    pub oil: DutyOil,
     /// Boiling margin, low end.
     pub margin: TemperatureInterval,
 }

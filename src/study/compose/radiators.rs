@@ -2,11 +2,13 @@
 
 use super::Fail;
 use super::context::Context;
-use super::thermal::{heat_of, thermostat};
+use super::engine_heat::EngineHeat;
+use super::oil_heat::cooler_at_measurement;
+use super::thermal::thermostat;
 use crate::heat::{self, Airflow, Pump, Radiator, RadiatorDuty};
 use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity};
 use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
-use crate::scribe::Scribe;
+use crate::scribe::{Scribe, Silent};
 use crate::study::{Problems, RadiatorKnowledge, defaults};
 
 /// Face velocity at which a radiator's conductance is stated, m/s.
@@ -60,8 +62,11 @@ impl Radiators {
             return Err(super::problem("radiator.measured_coolant", message));
         }
         let flow = pump(context).flow(speed, opening, scribe).fail("radiator.measured_rpm")?;
-        let heat = heat_of(context, speed, inputs.measured_power, false, scribe)
-            .map_err(|message| super::problem("radiator.measured_power", message))?;
+        let engine = EngineHeat::at(context, None, speed, inputs.measured_power, scribe)
+            .and_then(|friction| friction.to_oil(context, &mut Silent))
+            .fail("radiator.measured_power")?;
+        let beside = cooler_at_measurement(context, &engine)?.heat(inputs.measured_coolant, inputs.measured_air);
+        let heat = engine.coolant.map(|heat| heat + beside);
         let duty = RadiatorDuty {
             mix: context.mix,
             coolant_temperature: inputs.measured_coolant,

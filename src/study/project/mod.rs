@@ -5,6 +5,7 @@ mod coolant;
 mod engine;
 mod joint;
 mod mixture;
+mod oil;
 mod surroundings;
 mod tank;
 mod ventilation;
@@ -19,6 +20,7 @@ pub use engine::{
 };
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use mixture::FreshAirTaken;
+pub use oil::{HeaterInputs, OilCooling, OilInputs};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
@@ -53,8 +55,12 @@ pub struct Project {
     pub tank: TankInputs,
     /// The engine.
     pub engine: EngineInputs,
+    /// The engine's oil.
+    pub oil: OilInputs,
     /// The radiator.
     pub radiator: RadiatorInputs,
+    /// The heater of the cabin.
+    pub heater: HeaterInputs,
     /// States of driving.
     pub duty: DutyPoints,
     /// Gas past the rings.
@@ -84,7 +90,9 @@ impl Project {
             thermostat: ThermostatInputs::default(),
             tank: TankInputs::default(),
             engine: EngineInputs::default(),
+            oil: OilInputs::default(),
             radiator: RadiatorInputs::default(),
+            heater: HeaterInputs::default(),
             duty: DutyPoints::default(),
             blow_by: BlowByInputs::default(),
             ventilation: VentilationInputs::default(),
@@ -98,13 +106,15 @@ impl Project {
         visitor.text(&REMARK, &mut self.remark);
         self.surroundings.visit(visitor);
         self.coolant.visit(visitor);
-        self.circuit.visit(super::defaults::hot_metal_capacity(&self.engine), visitor);
+        self.circuit.visit(&self.engine, visitor);
         self.cap.visit(visitor);
         self.thermostat.visit(visitor);
         self.tank.visit(visitor);
         self.engine.visit(visitor);
+        self.oil.visit(&self.engine, visitor);
         self.radiator.visit(visitor);
-        self.duty.visit(visitor);
+        self.heater.visit(visitor);
+        self.duty.visit(self.engine.is_diesel(), visitor);
         self.blow_by.visit(&self.engine, visitor);
         self.ventilation.visit(visitor);
         self.cover_joint.visit(visitor);
@@ -145,6 +155,7 @@ impl Project {
             checker.fault("engine.rod", error.to_string());
         }
         self.engine.check(checker);
+        self.oil.check(checker);
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);

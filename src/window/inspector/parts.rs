@@ -9,8 +9,8 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
         Some(Part::Tank) => &["tank"],
         Some(Part::Cap) => &["cap"],
         Some(Part::Thermostat) => &["thermostat"],
-        Some(Part::Radiator) => &["radiator"],
-        Some(Part::Engine) => &["engine", "circuit", "duty"],
+        Some(Part::Radiator) => &["radiator", "heater"],
+        Some(Part::Engine) => &["engine", "oil", "circuit", "duty"],
         Some(Part::Coolant) => &["coolant"],
         Some(Part::Surroundings) => &["surroundings"],
         Some(Part::Crankcase) => &[
