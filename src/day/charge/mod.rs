@@ -15,6 +15,7 @@
 mod curves;
 mod happenings;
 mod hollow;
+mod meet;
 mod play;
 mod reading;
 mod sealed;
@@ -26,6 +27,8 @@ pub(crate) use happenings::Happenings;
 pub(crate) use hollow::{Hollow, Stands};
 pub(crate) use reading::Reading;
 pub(crate) use vessel::Vessel;
+
+use super::exchange::{Temperatures, Vapour};
 
 /// What changes in a day.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -69,29 +72,27 @@ pub(crate) struct Charge {
 /// What a step of the car does to the charge.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Change<'a> {
-    /// Mean temperature of each part of the circuit, in the order of [`crate::coolant::Circuit::regions`].
-    pub parts: &'a [f64],
+    /// Mean temperature of each part of the circuit.
+    pub parts: Parts<'a>,
     /// Temperature of the coolant under the cap.
     pub neck: f64,
     /// Temperature of the air around the tank.
     pub air: f64,
     /// How long the step lasts.
     pub lasts: f64,
-    /// What boils in the engine.
+    /// Vapour in the engine at the end of the step, after what is blown out has gone.
     pub vapour: Vapour,
 }
 
-/// Vapour in the engine at the end of a step.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Vapour {
-    /// How much of the coolant is vapour, after what is blown out has gone.
-    pub mass: f64,
-    /// The room it takes.
-    pub volume: f64,
-    /// The temperature at which it boils; not read while there is neither vapour nor anything blown out.
-    pub temperature: f64,
-    /// Vapour that goes out through the cap in this step.
-    pub blown: f64,
+/// The temperatures of the circuit's parts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Parts<'a> {
+    /// One for each, in the order of [`crate::coolant::Circuit::regions`].
+    Each(&'a [f64]),
+    /// By the body a part belongs to; see [`Vessel::new`].
+    Bodies(Temperatures),
+    /// All the same.
+    Alike(f64),
 }
 
 /// What one step moved.

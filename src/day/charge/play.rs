@@ -27,7 +27,7 @@ impl Vessel {
         let mut moved = Moved::default();
         self.cool_tank(&mut next, change, &mut moved)?;
         self.take_steam(&mut next, change, &mut moved)?;
-        let hollow = self.hollow(change.parts, &change.vapour)?;
+        let hollow = self.hollow(&change.parts, &change.vapour)?;
         let liquid = next.mass - change.vapour.mass;
         if !(liquid > 0.0 && hollow.brim.is_finite() && hollow.pushed_aside.is_finite()) {
             return Err(CoolantError::NotFinite { what: "the liquid beside the vapour" }.into());

@@ -1,7 +1,7 @@
 //! The charge as a sample shows it.
 
 use super::vessel::Way;
-use super::{Charge, Vessel};
+use super::{Charge, Moved, Vessel};
 use crate::day::{CapState, DayError};
 use crate::quantity::si::{Length, Mass, ThermodynamicTemperature, Volume};
 use crate::quantity::{GaugePressure, Measured};
@@ -32,10 +32,28 @@ pub(crate) struct Reading {
     pub lost: Mass,
 }
 
+impl Moved {
+    /// What the cap did; letting out counts where it does both.
+    pub fn cap(&self) -> CapState {
+        if self.out > 0.0 || self.air_out > 0.0 || self.blown > 0.0 {
+            CapState::LetsOut
+        } else if self.back > 0.0 || self.air_in > 0.0 {
+            CapState::LetsIn
+        } else {
+            CapState::Shut
+        }
+    }
+}
+
 impl Vessel {
+    /// Whether the tank is part of the system.
+    pub(super) const fn is_header(&self) -> bool {
+        matches!(self.way, Way::Header(_))
+    }
+
     /// The charge in the words of a sample.
     pub fn read(&self, charge: &Charge) -> Result<Reading, DayError> {
-        let header = matches!(self.way, Way::Header(_));
+        let header = self.is_header();
         let in_tank = if header {
             (charge.gas_place - charge.gas_volume).max(0.0)
         } else if charge.tank_mass > 0.0 {
@@ -47,17 +65,9 @@ impl Vessel {
         let shown =
             if in_tank > self.capacity && in_tank < self.capacity * (1.0 + 1e-9) { self.capacity } else { in_tank };
         let gauge = charge.pressure - self.ambient;
-        let last = &charge.last;
-        let cap = if last.out > 0.0 || last.air_out > 0.0 || last.blown > 0.0 {
-            CapState::LetsOut
-        } else if last.back > 0.0 || last.air_in > 0.0 {
-            CapState::LetsIn
-        } else {
-            CapState::Shut
-        };
         Ok(Reading {
             gauge: GaugePressure::from_base(gauge),
-            cap,
+            cap: charge.last.cap(),
             tank_gauge: GaugePressure::from_base(if header { gauge } else { charge.tank_gauge }),
             tank: ThermodynamicTemperature::from_base(charge.tank_temperature),
             in_tank: Volume::from_base(in_tank),

@@ -38,7 +38,7 @@ impl Vessel {
             return Ok(());
         }
         let at = change.vapour.temperature;
-        let enthalpy = self.curves.enthalpy(at)? + Curves::latent_heat(at)?;
+        let enthalpy = self.curves.enthalpy(at)? + change.vapour.latent;
         let mut condensed = 0.0;
         if next.tank_mass > WET {
             let boils =

@@ -1,7 +1,8 @@
 //! What does not change in a day, and the state it begins with.
 
-use super::{Charge, Curves, Hollow, Moved, Vapour};
+use super::{Charge, Curves, Hollow, Moved, Parts};
 use crate::coolant::{CapSits, CoolantError, FilledSystem, Tank, defaults};
+use crate::day::exchange::Vapour;
 use crate::day::{BehindCap, DayError, Joined};
 use crate::quantity::si::{Length, Volume};
 use crate::quantity::{AbsolutePressure, Kind, Measured, Range};
@@ -37,6 +38,26 @@ struct Part {
     /// Growth of its hollow with heat, 1/K.
     growth: f64,
     swells: bool,
+    body: Body,
+}
+
+/// The body that gives a part its temperature.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Body {
+    Engine,
+    Radiator,
+    Hoses,
+}
+
+impl Body {
+    /// Block and heads are the engine, what has no body of its own goes with heater and hoses, a header tank too.
+    fn of(part: &str) -> Self {
+        match part {
+            "engine" | "block" | "heads" => Self::Engine,
+            "radiator" => Self::Radiator,
+            _ => Self::Hoses,
+        }
+    }
 }
 
 /// How the tank is joined.
@@ -111,6 +132,7 @@ impl Vessel {
             volume: region.volume.likely.base() * scale,
             growth: 3.0 * region.expansion.likely.base(),
             swells: region.material.swells(),
+            body: Body::of(&region.name),
         });
         let (way, sealed) = match behind.kind {
             Joined::Recovery { sealed } => (Way::Return, sealed),
@@ -173,8 +195,7 @@ impl Vessel {
         } else {
             0.0
         };
-        let parts = vec![self.fill; self.parts.len()];
-        let hollow = self.hollow(&parts, &Vapour::default())?;
+        let hollow = self.hollow(&Parts::Alike(self.fill), &Vapour::default())?;
         Ok(Charge {
             mass: self.filled_mass,
             gas: self.filled_gas,
@@ -201,21 +222,33 @@ impl Vessel {
         let mut charge = self.fill()?;
         charge.tank_temperature = temperature;
         charge.tank_energy = charge.tank_mass * self.curves.enthalpy(temperature)?;
-        let parts = vec![temperature; self.parts.len()];
-        let change =
-            super::Change { parts: &parts, neck: temperature, air: temperature, lasts: 0.0, vapour: Vapour::default() };
+        let change = super::Change {
+            parts: Parts::Alike(temperature),
+            neck: temperature,
+            air: temperature,
+            lasts: 0.0,
+            vapour: Vapour::default(),
+        };
         self.step(&mut charge, &change)?;
         Ok(charge)
     }
 
     /// The system at one temperature for each part.
-    pub fn hollow(&self, parts: &[f64], vapour: &Vapour) -> Result<Hollow, DayError> {
-        if parts.len() != self.parts.len() {
-            let error = CoolantError::TemperatureCount { given: parts.len(), regions: self.parts.len() };
-            return Err(error.into());
-        }
+    pub fn hollow(&self, parts: &Parts<'_>, vapour: &Vapour) -> Result<Hollow, DayError> {
         let mut hollow = Hollow { ambient: self.ambient, ..Hollow::default() };
-        for (number, (part, &temperature)) in self.parts.iter().zip(parts).enumerate() {
+        for (number, part) in self.parts.iter().enumerate() {
+            let temperature = match parts {
+                Parts::Alike(temperature) => *temperature,
+                Parts::Bodies(bodies) => match part.body {
+                    Body::Engine => bodies.engine,
+                    Body::Radiator => bodies.radiator,
+                    Body::Hoses => bodies.hoses,
+                },
+                Parts::Each(each) => *each
+                    .get(number)
+                    .filter(|_| each.len() == self.parts.len())
+                    .ok_or(CoolantError::TemperatureCount { given: each.len(), regions: self.parts.len() })?,
+            };
             let density = self.curves.density(temperature)?;
             let room = part.volume * (1.0 + part.growth * (temperature - self.fill));
             hollow.brim += density * room;
