@@ -19,6 +19,7 @@ macro_rules! sources {
 mod assumed;
 pub mod coolant;
 pub mod crankcase;
+pub mod day;
 pub mod fluid;
 pub mod heat;
 
@@ -88,6 +89,7 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         crankcase::ventilation::ALL,
         crankcase::joint::ALL,
         crankcase::moisture::ALL,
+        day::ALL,
     ]
     .into_iter()
     .flatten()
