@@ -1,18 +1,29 @@
 //! A day through time: how temperatures, pressure, tank and losses follow what the car does.
 //!
-//! `stretch` says what the car does, piece by piece; `lumps` what it is made of; `charge` what stands under the cap and
+//! `leg` says what the car does as a person plans it, `road` what that asks of the engine, `traces` how standard tests
+//! drive, `course` makes the pieces of all three. `stretch` says what the car does, piece by piece; `lumps` what it is made of; `charge` what stands under the cap and
 //! in the tank; `record` what came of it: samples, events, and how well energy and coolant closed.
 
 pub(crate) mod charge;
+mod course;
 mod error;
 mod exchange;
+mod fault;
+pub mod leg;
 pub mod lumps;
 pub mod options;
 pub mod record;
+pub mod road;
 pub mod stretch;
+mod traces;
 
+pub use course::stretches;
 pub use error::DayError;
+pub use fault::{CarFault, CarInput, LegFault, LegInput};
+pub use leg::{Doing, Leg, Until};
 pub use lumps::{BehindCap, Joined, Lumps, Start};
 pub use options::Options;
 pub use record::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak};
+pub use road::{Car, FullLoad, Movement, NoGear};
 pub use stretch::{Heats, Stretch, Turning};
+pub use traces::Trace;
