@@ -19,8 +19,8 @@ macro_rules! sources {
 mod assumed;
 pub mod coolant;
 pub mod crankcase;
-pub mod engine_oil;
 pub mod day;
+pub mod engine_oil;
 pub mod fluid;
 pub mod heat;
 

@@ -32,6 +32,7 @@ mod verdicts;
 
 pub(super) use answer::answer;
 pub(super) use curves::curves;
+pub(super) use day::day;
 
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 

@@ -73,7 +73,7 @@ pub(super) fn bare(
 }
 
 /// The balance with what stands beside the radiator in this project.
-fn balance(
+pub(super) fn balance(
     context: &Context<'_>,
     radiator: &Radiator,
     set_point: ThermodynamicTemperature,

@@ -121,7 +121,7 @@ impl Grid {
     }
 
     /// The crankcase at every sample; `overrun` says of each whether the car pushes the engine.
-    pub fn along(&self, samples: &[Sample], overrun: impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
+    pub fn along(&self, samples: &[Sample], overrun: &impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
         let mut found = Vec::with_capacity(samples.len());
         let (mut no_gauge, mut no_oil) = (None, None);
         let (mut out, mut caught) = (0.0, 0.0);
