@@ -36,7 +36,7 @@ pub(in crate::study) fn day(
     let (pushed, end) = lumps::unfavourable(&context, &side, &radiators, answers, &likely)?;
     let options = Options { cancel: Some(cancel), ..Options::default() };
     let stretches = &course.stretches;
-    let followed = |lumps: &Lumps, heats: &[Heats]| day::follow(lumps, stretches, heats, course.start, &options);
+    let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &course.start, &options, &mut Silent);
     let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
     let (drive, unfavourable) = rayon::join(|| followed(&likely, &heats[0]), || followed(&pushed, &heats[1]));
     let (Some(drive), Some(unfavourable)) = (wanted(drive)?, wanted(unfavourable)?) else { return Ok(None) };
