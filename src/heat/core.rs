@@ -65,6 +65,7 @@ pub(crate) struct Core {
     conductance: f64,
     area: f64,
     share: f64,
+    exponent: f64,
     reference_flux: f64,
     reference_flow: f64,
     /// Property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 of the reference coolant.
@@ -92,6 +93,7 @@ impl Core {
         Ok(Self {
             conductance: radiator.ua_reference.base(),
             area: radiator.frontal_area.base(),
+            exponent: radiator.air_side_exponent.base(),
             share: radiator.air_side_resistance_share.base(),
             reference_flux: radiator.reference_air_density.base() * radiator.reference_face_velocity.base(),
             reference_flow: radiator.reference_coolant_flow.base(),
@@ -144,7 +146,7 @@ impl Core {
             effectiveness: 0.0,
         };
         if least > 0.0 {
-            let air_side = self.share / air_ratio.sqrt();
+            let air_side = self.share / air_ratio.powf(self.exponent);
             let coolant_side = (1.0 - self.share) * coolant.resistance / flow_ratio.powf(0.8);
             carried.conductance = self.conductance / (air_side + coolant_side);
             carried.transfer_units = carried.conductance / least;

@@ -8,8 +8,8 @@ use crate::crankcase::{
     moisture::defaults as moisture, oil::defaults as oil,
 };
 use crate::quantity::si::{
-    Area, HeatCapacity, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval,
-    ThermalConductance, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
+    Angle, Area, HeatCapacity, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval,
+    ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
 use crate::{
@@ -41,6 +41,34 @@ table! {
     vacuum_opening: Pressure = coolant::vacuum_opening().estimate;
     /// Thermostat from starting to open to fully open.
     thermostat_span: TemperatureInterval = heat::thermostat_span().estimate;
+    /// How far a thermostat may start off its nominal setting.
+    thermostat_tolerance: TemperatureInterval = heat::thermostat_tolerance().estimate;
+    /// How much lower a thermostat closes than it opens.
+    thermostat_closing_lag: TemperatureInterval = heat::thermostat_closing_lag().estimate;
+    /// Share of the loop's flow resistance in the wide open thermostat.
+    thermostat_resistance_share: Ratio = heat::thermostat_resistance_share().estimate;
+    /// Pitch of a radiator's louvres.
+    louvre_pitch: Length = heat::louvre_pitch().estimate;
+    /// Angle of a radiator's louvres.
+    louvre_angle: Angle = heat::louvre_angle().estimate;
+    /// Length of a louvre over that of the fin.
+    louvre_length: Ratio = heat::louvre_length_share().estimate;
+    /// Conductivity of aluminium tubes and fins.
+    aluminium_conductivity: ThermalConductivity = heat::aluminium_conductivity().estimate;
+    /// Conductivity of copper fins.
+    copper_conductivity: ThermalConductivity = heat::copper_conductivity().estimate;
+    /// Conductivity of brass tubes.
+    brass_conductivity: ThermalConductivity = heat::brass_conductivity().estimate;
+    /// True heat transfer of a core's air side over that of the correlation.
+    core_air_side: Ratio = heat::core_air_side().estimate;
+    /// True heat transfer of a core's coolant side over that of the correlation.
+    core_coolant_side: Ratio = heat::core_coolant_side().estimate;
+    /// Further resistance of scale, dust and the fins' bond.
+    core_fouling: Ratio = heat::core_fouling().estimate;
+    /// Exponent of the pressure a core takes of the air.
+    core_exponent: Ratio = heat::core_pressure_exponent().estimate;
+    /// Area a fan without a shroud draws through over the area it sweeps.
+    drawn_over_swept: Ratio = heat::drawn_over_swept().estimate;
     /// Gauge pressure of a tank meant to be open.
     allowed_pressure: Pressure = coolant::thin_can_limit().estimate;
     /// Temperature of the coolant in the tank, engine hot.
@@ -184,6 +212,34 @@ pub fn radiator_conductance(area: Area) -> Estimate<ThermalConductance> {
 #[must_use]
 pub fn radiator_reference_density() -> MassDensity {
     heat::reference_air_density().likely()
+}
+
+/// Pressure a core takes of the air at 5 m/s, by its depth if known.
+#[must_use]
+pub fn core_pressure(depth: Option<Length>) -> Estimate<Pressure> {
+    match depth {
+        Some(depth) => {
+            let each = heat::core_pressure_for_each_metre().estimate;
+            each.map(|each| Pressure::from_base(each.base() * depth.base()))
+        }
+        None => heat::core_pressure().estimate,
+    }
+}
+
+/// Where a fan comes on: about 10 K above the thermostat's setting.
+#[must_use]
+pub fn fan_switch_on(set_point: ThermodynamicTemperature) -> Estimate<ThermodynamicTemperature> {
+    heat::fan_on_above_setting()
+        .estimate
+        .map(|above| ThermodynamicTemperature::from_base(set_point.base() + above.base()))
+}
+
+/// Where it goes off: about 5 K below where it comes on.
+#[must_use]
+pub fn fan_switch_off(on: ThermodynamicTemperature) -> Estimate<ThermodynamicTemperature> {
+    let gap = heat::fan_off_below_on().estimate;
+    let below = |gap: TemperatureInterval| ThermodynamicTemperature::from_base(on.base() - gap.base());
+    Estimate { low: below(gap.high), likely: below(gap.likely), high: below(gap.low) }
 }
 
 /// Heat the engine loses to the air around it, left out of the balance: the hot side is the safe side.

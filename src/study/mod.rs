@@ -17,16 +17,16 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
-    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, Curves, Doubt,
-    DrainAnswer, DutyAnswers, DutyMoisture, DutyOil, ElementAnswer, Excess, Fails, Failure, FailureAnswers,
-    FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers, JointAnswers,
-    JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LevelAnswer, LineAnswers, LoadPoint, Map,
-    MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means,
-    MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RegionAnswer, Rest, SagAnswer,
-    SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved,
-    ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
+    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture, DutyOil, ElementAnswer, Excess, Fails, Failure,
+    FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers,
+    JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
+    LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
+    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RegionAnswer, Rest,
+    SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal,
+    Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
-pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, CrankcaseSample, DayAnswers, LegAnswer, clock};
+pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, clock};
 pub use check::{Problem, Problems};
 pub use project::*;
 pub use telling::{Lacking, Row, Say, Section, Sentence, Value, to_json};

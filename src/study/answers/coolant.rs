@@ -1,10 +1,10 @@
 //! Answers of the coolant side.
 
 use super::{DutyOil, SetPointMoisture};
-use crate::heat::WarmedUp;
+use crate::heat::{FanState, WarmedUp};
 use crate::note::Note;
 use crate::quantity::si::{
-    Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+    Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Velocity, Volume,
 };
 use crate::quantity::{Estimate, GaugePressure};
 
@@ -110,6 +110,12 @@ pub enum Thermal {
         holds_to: Option<ThermodynamicTemperature>,
         /// The hottest air at which it stays below boiling.
         boils_above: Option<ThermodynamicTemperature>,
+        /// Where it settles after hotter running, the thermostat on its way down; `None` when it does not settle there.
+        settles_cooling: Option<ThermodynamicTemperature>,
+        /// What a switched fan does.
+        fan: FanState,
+        /// Air velocity at the radiator's face; of a fan that cycles, the mean.
+        face_velocity: Velocity,
         /// Heat in less heat out over heat in: how well the balance closed.
         closure: Ratio,
     },

@@ -1,5 +1,6 @@
 //! Answers of oil, metal, heater and warm-up.
 
+use super::SetPointAnswers;
 use crate::heat::{HotClass, OilGrade, OilState, WarmedUp};
 use crate::quantity::si::{KinematicViscosity, Power, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Estimate, Measured};
@@ -93,5 +94,22 @@ impl HeaterAnswer {
     #[must_use]
     pub fn brings(&self) -> Option<TemperatureInterval> {
         Some(TemperatureInterval::from_base(self.without?.base() - self.with?.base()))
+    }
+}
+
+impl SetPointAnswers {
+    /// The oil at the duty that makes it hottest.
+    #[must_use]
+    pub fn hottest_oil(&self) -> &DutyOil {
+        let [first, others @ ..] = &self.duties;
+        let likely = |oil: &DutyOil| oil.state.temperature.likely;
+        others.iter().fold(&first.oil, |hottest, at| if likely(&at.oil) > likely(hottest) { &at.oil } else { hottest })
+    }
+
+    /// The metal at the duty that makes it hottest.
+    #[must_use]
+    pub fn hottest_metal(&self) -> ThermodynamicTemperature {
+        let metals = self.duties.iter().map(|at| at.oil.metal.likely.base());
+        ThermodynamicTemperature::from_base(metals.fold(0.0, f64::max))
     }
 }

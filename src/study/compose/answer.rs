@@ -68,7 +68,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     });
     let idle_mixture = idle::answers(&context, &duties, scribe);
     let failures = failure::answers(&context, &ventilated.likely, &duties, scribe)?;
-    let damp = Damp::new(&context, &duties);
+    let damp = Damp::new(&context, &duties, &warmth);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
@@ -338,7 +338,7 @@ fn set_points(
     radiators: &Radiators,
     heats: &[DutyHeat],
     ceiling: ThermodynamicTemperature,
-    damp: &Damp,
+    damp: &Damp<'_>,
     warmth: &Warmth<'_, '_>,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;

@@ -10,6 +10,7 @@ mod curves;
 mod day;
 mod engine_heat;
 mod failure;
+mod fan;
 mod filled;
 mod idle;
 mod joint;

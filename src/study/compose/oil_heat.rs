@@ -2,8 +2,9 @@
 
 use super::context::Context;
 use super::engine_heat::EngineHeat;
-use super::radiators::airflow;
+use super::fan::switch;
 use super::{Fail, thermal};
+use crate::heat::fan::solve_with_fan;
 use crate::heat::{
     self, Balance, Beside, Heater, Lumps, Metal, OilBalance, OilCooler, OilRange, Outcome, Stretch, SumpToAir,
     WarmUpWithOil, WarmedUp,
@@ -38,7 +39,8 @@ pub(super) fn oil_balance(
         OilCooling::ToAir => {
             let stated = oil.cooler_to_air.unwrap_or_else(defaults::oil_cooler_to_air);
             // It stands in the wind as the radiator does, without its fan.
-            let face = Velocity::from_base(airflow(context, road_speed).ram_share.base() * road_speed.base());
+            let ram = context.project.radiator.ram_share.unwrap_or_else(defaults::ram_share).likely;
+            let face = Velocity::from_base(ram.base() * road_speed.base());
             OilCooler::in_air(&stated, face, oil.cooler_opens).fail("oil.cooler_to_air")?
         }
     };
@@ -75,7 +77,9 @@ pub(super) fn with_beside(
     let heat = EngineHeat::of(context, duty, &mut Silent)?;
     let road_speed = project.duty.of(duty).road_speed;
     let oil = oil_balance(context, &heat, road_speed, balance.ambient_temperature)?;
-    let (beside, _) = oil.joint(&balance).fail("oil")?;
+    let fan = switch(context);
+    let solve = |balance: &Balance| Ok(solve_with_fan(balance, fan.as_ref(), &mut Silent)?.0);
+    let (beside, _) = oil.joint(&balance, solve).fail("oil")?;
     Ok(beside.in_balance(&balance))
 }
 
@@ -230,9 +234,10 @@ pub(super) fn heater(
 ) -> Result<HeaterAnswer, Problems> {
     let set_point = context.project.thermostat.set_point;
     let at = |on: bool| -> Result<Option<ThermodynamicTemperature>, Problems> {
-        let bare = thermal::bare(context, radiators.likely(), set_point, duty, heat.coolant.likely, ceiling);
+        let heat = heat.coolant.likely;
+        let bare = thermal::bare(context, radiators.likely(), set_point, duty, heat, ceiling, &mut Silent)?;
         let balance = with_beside(context, duty, bare, on, &mut Silent)?;
-        match balance.solve(&mut Silent).fail("heater")? {
+        match solve_with_fan(&balance, switch(context).as_ref(), &mut Silent).fail("heater")?.0 {
             Outcome::Steady(state) => Ok(Some(state.outlet_temperature)),
             Outcome::None(_) => Ok(None),
         }

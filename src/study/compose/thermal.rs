@@ -3,9 +3,11 @@
 use super::Fail;
 use super::context::Context;
 use super::engine_heat::EngineHeat;
+use super::fan::{airflow, settles_cooling, switch};
 use super::oil_heat::with_beside;
-use super::radiators::{Radiators, airflow, pump};
-use crate::heat::{self, Balance, Outcome, Radiator, Ruler, Thermostat};
+use super::radiators::{Radiators, pump};
+use crate::heat::fan::solve_with_fan;
+use crate::heat::{self, Balance, FanState, Outcome, Radiator, Ruler, Thermostat};
 use crate::quantity::si::{Power, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
@@ -44,7 +46,12 @@ pub(super) fn ceiling(context: &Context<'_>, weakest: AbsolutePressure) -> Resul
 }
 
 pub(super) fn thermostat(context: &Context<'_>, set_point: ThermodynamicTemperature) -> Thermostat {
-    Thermostat { set_point, span: context.project.thermostat.span.unwrap_or_else(defaults::thermostat_span).likely }
+    let inputs = &context.project.thermostat;
+    Thermostat {
+        set_point,
+        span: inputs.span.unwrap_or_else(defaults::thermostat_span).likely,
+        resistance_share: inputs.resistance_share.unwrap_or_else(defaults::thermostat_resistance_share).likely,
+    }
 }
 
 /// The balance of the coolant alone, heater off and without an oil cooler.
@@ -55,21 +62,24 @@ pub(super) fn bare(
     duty: Duty,
     heat: Power,
     ceiling: ThermodynamicTemperature,
-) -> Balance {
+    scribe: &mut impl Scribe,
+) -> Result<Balance, Problems> {
     let inputs = context.project.duty.of(duty);
-    Balance {
+    let hottest = context.project.surroundings.hottest;
+    let speeds = (inputs.road_speed, inputs.rpm);
+    Ok(Balance {
         radiator: *radiator,
         thermostat: thermostat(context, set_point),
         pump: pump(context),
         engine_speed: inputs.rpm,
-        airflow: airflow(context, inputs.road_speed),
+        airflow: airflow(context, radiator.frontal_area, speeds, hottest, scribe)?,
         mix: context.mix,
         ambient_pressure: context.ambient,
-        ambient_temperature: context.project.surroundings.hottest,
+        ambient_temperature: hottest,
         heat,
         engine_loss: defaults::engine_loss(),
         ceiling,
-    }
+    })
 }
 
 /// The balance with what stands beside the radiator in this project.
@@ -81,7 +91,7 @@ pub(super) fn balance(
     heat: Power,
     ceiling: ThermodynamicTemperature,
 ) -> Result<Balance, Problems> {
-    let bare = bare(context, radiator, set_point, duty, heat, ceiling);
+    let bare = bare(context, radiator, set_point, duty, heat, ceiling, &mut Silent)?;
     with_beside(context, duty, bare, context.project.heater.on, &mut Silent)
 }
 
@@ -99,13 +109,13 @@ pub(super) fn duty_heat(
     let heat = engine.coolant;
     scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
     let set_point = context.project.thermostat.set_point;
-    let bare = bare(context, radiators.likely(), set_point, duty, heat.likely, ceiling);
-    let outcome =
-        with_beside(context, duty, bare, context.project.heater.on, scribe)?.solve(scribe).fail(path.as_str())?;
+    let bare = bare(context, radiators.likely(), set_point, duty, heat.likely, ceiling, scribe)?;
+    let fitted = with_beside(context, duty, bare, context.project.heater.on, scribe)?;
+    let (outcome, fan) = solve_with_fan(&fitted, switch(context).as_ref(), scribe).fail(path.as_str())?;
     let mut holds_unfavourable = true;
     for (radiator, heat) in radiators.unfavourable(context, &heat) {
-        let outcome =
-            balance(context, radiator, set_point, duty, heat, ceiling)?.solve(&mut Silent).fail(path.as_str())?;
+        let worse = balance(context, radiator, set_point, duty, heat, ceiling)?;
+        let (outcome, _) = solve_with_fan(&worse, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
         holds_unfavourable &= outcome.steady().is_some();
     }
     let (outlet, radiator_outlet) = match &outcome {
@@ -117,10 +127,17 @@ pub(super) fn duty_heat(
             (begins, begins)
         }
     };
-    Ok(DutyHeat { engine, heat, thermal: thermal(&outcome, heat.likely), outlet, radiator_outlet, holds_unfavourable })
+    let cooling = settles_cooling(context, &fitted)?;
+    let thermal = thermal(&outcome, heat.likely, fan, cooling);
+    Ok(DutyHeat { engine, heat, thermal, outlet, radiator_outlet, holds_unfavourable })
 }
 
-fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
+fn thermal(
+    outcome: &Outcome,
+    heat: Power,
+    fan: FanState,
+    settles_cooling: Option<ThermodynamicTemperature>,
+) -> Thermal {
     match outcome {
         Outcome::None(none) => Thermal::NoSteadyState {
             excess: none.deficit,
@@ -135,6 +152,9 @@ fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
             spare: state.radiator_spare,
             holds_to: state.hottest_ambient_thermostat_rules,
             boils_above: state.hottest_ambient,
+            settles_cooling,
+            fan,
+            face_velocity: state.face_velocity,
             closure: Ratio::from_base(state.closure.residual.base() / heat.base().max(1.0)),
         },
     }
@@ -161,7 +181,8 @@ pub(super) fn settings_at(
     let path = format!("duty.{}", duty.word());
     let at = |setting: &ThermodynamicTemperature| -> Result<SettingAt, Problems> {
         let balance = balance(context, radiators.likely(), *setting, duty, heat, ceiling)?;
-        Ok(match balance.solve(&mut Silent).fail(path.as_str())? {
+        let (outcome, _) = solve_with_fan(&balance, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
+        Ok(match outcome {
             Outcome::Steady(state) => SettingAt {
                 outlet: Some(state.outlet_temperature),
                 opening: state.opening,
@@ -193,8 +214,8 @@ pub(super) fn radiator_needed(
     let set_point = context.project.thermostat.set_point;
     let settles = |by: f64| -> Result<bool, Problems> {
         let radiator = radiators.scaled(by);
-        let outcome =
-            balance(context, &radiator, set_point, duty, heat, ceiling)?.solve(&mut Silent).fail("radiator")?;
+        let larger = balance(context, &radiator, set_point, duty, heat, ceiling)?;
+        let (outcome, _) = solve_with_fan(&larger, switch(context).as_ref(), &mut Silent).fail("radiator")?;
         Ok(outcome.steady().is_some())
     };
     let (mut low, mut high) = (1.0, 3.0);

@@ -360,6 +360,10 @@ pub struct ThermostatInputs {
     pub set_point: ThermodynamicTemperature,
     /// From starting to open to fully open.
     pub span: Option<Estimate<TemperatureInterval>>,
+    /// How much lower it closes than it opens.
+    pub closing_lag: Option<Estimate<TemperatureInterval>>,
+    /// Share of the loop's flow resistance in the wide open thermostat.
+    pub resistance_share: Option<Estimate<Ratio>>,
 }
 
 static THERMOSTAT: Label = Label::new(
@@ -384,9 +388,26 @@ static SPAN: Field = Field::new(
     "watch it in a pot of hot water with a thermometer",
 );
 
+static CLOSING_LAG: Field = Field::new(
+    "closing_lag",
+    "Closes lower by",
+    Kind::TemperatureDifference,
+    (0.0, 8.0),
+    "On its way down it follows the opening it had when so much hotter.",
+    "2 to 4 K is usual",
+);
+static RESISTANCE: Field = Field::new(
+    "resistance_share",
+    "Share of the flow resistance",
+    Kind::Share,
+    (0.02, 1.0),
+    "Of the wide open thermostat in the whole loop: the less, the more flows through a half open one.",
+    "10 to 60 % is usual; 100 % lets through what it is open",
+);
+
 impl Default for ThermostatInputs {
     fn default() -> Self {
-        Self { set_point: celsius(82.0), span: None }
+        Self { set_point: celsius(82.0), span: None, closing_lag: None, resistance_share: None }
     }
 }
 
@@ -395,6 +416,8 @@ impl ThermostatInputs {
         visitor.group(&THERMOSTAT, |v| {
             v.quantity(&SET_POINT, &mut self.set_point);
             v.estimate(&SPAN, &mut self.span, defaults::thermostat_span());
+            v.estimate(&CLOSING_LAG, &mut self.closing_lag, defaults::thermostat_closing_lag());
+            v.estimate(&RESISTANCE, &mut self.resistance_share, defaults::thermostat_resistance_share());
         });
     }
 }

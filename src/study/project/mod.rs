@@ -16,7 +16,8 @@ pub use coolant::{
     VolumeKnowledge,
 };
 pub use engine::{
-    DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, Induction, RadiatorInputs, RadiatorKnowledge,
+    CoreInputs, DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, FanControl, FanDrive, FanInputs,
+    FinKind, Induction, RadiatorInputs, RadiatorKnowledge, Shroud, TubesRun,
 };
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use mixture::FreshAirTaken;
@@ -112,7 +113,7 @@ impl Project {
         self.tank.visit(visitor);
         self.engine.visit(visitor);
         self.oil.visit(&self.engine, visitor);
-        self.radiator.visit(visitor);
+        self.radiator.visit(self.thermostat.set_point, visitor);
         self.heater.visit(visitor);
         self.duty.visit(self.engine.is_diesel(), visitor);
         self.blow_by.visit(&self.engine, visitor);
@@ -156,6 +157,7 @@ impl Project {
         }
         self.engine.check(checker);
         self.oil.check(checker);
+        self.radiator.check(self.circuit.radiator_metal, self.thermostat.set_point, checker);
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);
