@@ -10,7 +10,7 @@ use crate::quantity::{AbsolutePressure, Measured};
 use crate::scribe::{Scribe, Silent};
 
 /// The air that meets the radiator.
-pub(super) struct Air {
+pub(crate) struct Air {
     /// K.
     pub temperature: f64,
     /// kg/(m²·s).
@@ -36,7 +36,7 @@ impl Air {
 
 /// The coolant at one temperature.
 #[derive(Clone, Copy)]
-pub(super) struct Coolant {
+pub(crate) struct Coolant {
     /// K.
     pub temperature: f64,
     /// kg/m³.
@@ -48,7 +48,7 @@ pub(super) struct Coolant {
 }
 
 /// What the radiator does, in SI numbers.
-pub(super) struct Carried {
+pub(crate) struct Carried {
     pub heat: f64,
     pub conductance: f64,
     pub air_rate: f64,
@@ -61,7 +61,7 @@ pub(super) struct Carried {
 }
 
 /// The radiator's numbers, checked.
-pub(super) struct Core {
+pub(crate) struct Core {
     conductance: f64,
     area: f64,
     share: f64,
@@ -113,6 +113,17 @@ impl Core {
             Some(reference) => reference / group(mix, at, density, specific_heat)?,
         };
         Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
+    }
+
+    /// Conductance between standing coolant and this air, W/K, if it were as good as with the reference flow: what stands
+    /// keeps a share of it. Without air there is none.
+    pub fn beside_air(&self, coolant: &Coolant, air: &Air) -> f64 {
+        let air_ratio = air.mass_flux / self.reference_flux;
+        if air_ratio > 0.0 {
+            self.conductance / (self.share / air_ratio.sqrt() + (1.0 - self.share) * coolant.resistance)
+        } else {
+            0.0
+        }
     }
 
     /// Heat carried at a coolant flow in m³/s. Without flow or air nothing is carried.

@@ -7,7 +7,7 @@
 
 pub mod airflow;
 pub mod balance;
-mod core;
+pub(crate) mod core;
 pub mod defaults;
 pub mod engine_heat;
 mod error;

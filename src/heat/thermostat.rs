@@ -111,7 +111,7 @@ impl Thermostat {
     }
 
     /// The opening at a temperature in kelvin, for the solver.
-    pub(super) fn opening_base(&self, kelvin: f64) -> f64 {
+    pub(crate) fn opening_base(&self, kelvin: f64) -> f64 {
         // Compared first, so that rounding cannot leave it short of wide open at its own full-open temperature.
         if kelvin >= self.full_open().base() {
             return 1.0;

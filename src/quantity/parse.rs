@@ -386,7 +386,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 54] = [
+    const ALL: [Kind; 55] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::DropletSize,

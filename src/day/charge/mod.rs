@@ -15,7 +15,6 @@
 mod curves;
 mod happenings;
 mod hollow;
-mod meet;
 mod play;
 mod reading;
 mod sealed;
