@@ -1,7 +1,8 @@
 //! The bodies in plain numbers, checked: kg, J, W, K, m³, s.
 
 use super::DayError;
-use super::charge::{Charge, Vapour, Vessel};
+use super::charge::{Charge, Vessel};
+use super::exchange::Vapour;
 use super::lumps::{Joined, Lumps};
 use crate::heat::core::{Coolant, Core};
 use crate::quantity::Measured;
@@ -66,8 +67,9 @@ pub(super) struct Body<'a> {
     pub low: f64,
     pub high: f64,
     pub is_header: bool,
-    /// Volume of the engine's coolant when filled.
+    /// The engine's coolant when filled, m³ and kg.
     pub engine_volume: f64,
+    pub engine_mass: f64,
 }
 
 impl<'a> Body<'a> {
@@ -92,6 +94,7 @@ impl<'a> Body<'a> {
         let (low, high) = vessel.curves().ends();
         let resistance = resistances(lumps, &core, low, high)?;
         let engine = parts.iter().filter(|part| part.wet == Wet::Engine).map(|part| part.volume).sum();
+        let density = vessel.curves().density(system.fill_temperature.base())?;
         let body = Self {
             lumps,
             core,
@@ -102,10 +105,10 @@ impl<'a> Body<'a> {
             high,
             is_header: matches!(lumps.behind_cap.kind, Joined::Header(_)),
             engine_volume: engine,
+            engine_mass: engine * density,
             parts,
             vessel,
         };
-        let density = body.vessel.curves().density(body.fill)?;
         for wet in Wet::ALL {
             let holds = density * body.parts.iter().filter(|part| part.wet == wet).map(|part| part.volume).sum::<f64>();
             if holds.is_nan() || holds < LEAST {

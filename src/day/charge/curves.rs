@@ -58,6 +58,11 @@ impl Curves {
         Ok(Self { mix: *mix, first, low, high: LOWEST + CELLS as f64, cells })
     }
 
+    /// The temperatures told of, K.
+    pub const fn ends(&self) -> (f64, f64) {
+        (self.low, self.high)
+    }
+
     /// The cell of a temperature (K) and the distance from its lower end.
     fn find(&self, temperature: f64) -> Option<(&Cell, f64)> {
         if !(self.low..=self.high).contains(&temperature) {

@@ -15,7 +15,6 @@
 mod curves;
 mod happenings;
 mod hollow;
-mod meet;
 mod play;
 mod reading;
 mod sealed;
@@ -145,3 +144,6 @@ pub(crate) struct Moved {
     /// Whether the coolant boils where the gas sits at the pressure found.
     pub gas_boils: bool,
 }
+
+#[cfg(test)]
+mod tests;
