@@ -5,6 +5,7 @@ mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
+mod course;
 mod crankcase;
 mod curves;
 mod failure;
@@ -27,6 +28,7 @@ mod ventilation;
 mod verdicts;
 
 pub(super) use answer::answer;
+pub(super) use course::{course_of, usual_day};
 pub(super) use curves::curves;
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 
