@@ -119,3 +119,23 @@ pub fn compare_maps(project: &Project, grid: &MapGrid, other: &Variant) -> Resul
     project.check()?;
     compose::compare_maps(project, grid, other)
 }
+
+/// What the engine does all day: the legs with their names and times, and the stretches they make. A project that tells of
+/// no leg has the [`usual_day`].
+///
+/// # Errors
+/// As [`answer`]; a car or a leg that cannot be driven, at the input to mend.
+pub fn course(project: &Project) -> Result<(Vec<LegAnswer>, Vec<crate::day::Stretch>), Problems> {
+    project.check()?;
+    compose::course_of(project)
+}
+
+/// The legs that a project without legs has: a start on the coldest morning, city and highway; on the hottest day a climb, full
+/// throttle, traffic and a hot stop; the night down to the coldest.
+///
+/// # Errors
+/// As [`answer`]; a car that cannot be driven.
+pub fn usual_day(project: &Project) -> Result<Vec<LegInputs>, Problems> {
+    project.check()?;
+    compose::usual_day(project)
+}

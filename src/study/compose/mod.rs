@@ -5,6 +5,7 @@ mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
+mod course;
 mod crankcase;
 mod curves;
 mod day;
@@ -32,6 +33,7 @@ mod ventilation;
 mod verdicts;
 
 pub(super) use answer::answer;
+pub(super) use course::{course_of, usual_day};
 pub(super) use curves::curves;
 pub(super) use day::day;
 
