@@ -107,10 +107,12 @@ impl Hollow {
             return free;
         }
         let lacks = mass + self.gas_density * self.gas_place - self.brim + self.pushed_aside;
+        // What neither coolant nor gas fills there, vapour does.
+        let least = self.ambient.max(self.gas_bubble).min(free);
         if lacks <= 0.0 {
-            self.ambient
+            least
         } else if self.swell > 0.0 {
-            (self.ambient + lacks / self.swell).min(free)
+            (self.ambient + lacks / self.swell).clamp(least, free)
         } else {
             free
         }
