@@ -209,7 +209,7 @@ impl Vessel {
             air_from_outside: 0.0,
             pressure: self.ambient,
             tank_gauge: 0.0,
-            gas_volume: hollow.stands(self.filled_mass, self.filled_gas).gas,
+            gas_volume: hollow.stands(self.filled_mass, self.filled_gas, self.ambient).gas,
             vapour_volume: 0.0,
             gas_temperature: self.fill,
             gas_place: hollow.gas_place,
