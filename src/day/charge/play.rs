@@ -167,7 +167,7 @@ impl Vessel {
 impl Play<'_> {
     /// The pressure with both valves shut; never above what the cap holds.
     pub fn stand(&mut self, limit: f64) {
-        let stands = self.hollow.stands(self.liquid, self.next.gas);
+        let stands = self.hollow.stands(self.liquid, self.next.gas, self.next.pressure);
         self.next.pressure = stands.pressure.min(limit);
         self.moved.void = stands.void;
     }
