@@ -143,11 +143,8 @@ pub(super) struct Radiated {
 pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State) -> Radiated {
     let temperature = setting.air(t) + setting.rise;
     let density = body.vessel.ambient() / (fluid::air::gas_constant().base() * temperature);
-    let air = Air {
-        temperature,
-        mass_flux: density * setting.velocity,
-        specific_heat: fluid::air::specific_heat().base(),
-    };
+    let air =
+        Air { temperature, mass_flux: density * setting.velocity, specific_heat: fluid::air::specific_heat().base() };
     let coolant = body.coolant(y[at::ENGINE]);
     let carried = body.core.carried(&coolant, setting.full_flow * opening, &air);
     let rate = carried.coolant_rate;
@@ -179,8 +176,7 @@ pub(super) fn slopes(body: &Body, setting: &Setting, held: &Held, t: f64, y: &St
     let heater_to_air = lumps.heater.base() * (y[at::HOSES] - air);
 
     let surplus = from_metal - to_block - to_radiator - to_hoses;
-    let radiator_capacity =
-        radiator * body.specific_heat(y[at::RADIATOR]) + lumps.radiator_metal.base();
+    let radiator_capacity = radiator * body.specific_heat(y[at::RADIATOR]) + lumps.radiator_metal.base();
     let turned_over = warm.density * setting.full_flow * opening / radiator;
 
     let mut slope = [0.0; N];
