@@ -13,8 +13,10 @@ pub(crate) struct Hollow {
     /// All the room at the ambient.
     pub room: f64,
     pub ambient: f64,
-    /// Room of the part the gas sits in.
+    /// Room of the part the gas sits in, at the ambient.
     pub gas_place: f64,
+    /// What swell adds to it per pascal above the ambient.
+    pub gas_place_swell: f64,
     pub gas_temperature: f64,
     /// Density of the coolant where the gas sits.
     pub gas_density: f64,
@@ -39,6 +41,11 @@ impl Hollow {
     /// Coolant that fills the system without gas, beside the vapour of the engine.
     pub fn brim_at(&self, pressure: f64) -> f64 {
         self.brim + self.swell * (pressure - self.ambient).max(0.0) - self.pushed_aside
+    }
+
+    /// Room of the part the gas sits in.
+    pub fn gas_place_at(&self, pressure: f64) -> f64 {
+        self.gas_place + self.gas_place_swell * (pressure - self.ambient).max(0.0)
     }
 
     /// Room of the gas at a pressure. Above the ambient it stays in its part: what lies beyond has another temperature.

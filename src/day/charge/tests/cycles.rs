@@ -42,7 +42,8 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
 
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let hot = charge;
-    prop_assume!(hot.gas_volume < 0.999 * hot.gas_place);
+    // More gas than its part holds would have other temperatures than the part's.
+    prop_assume!(cycle.hot.gas_volume.base() < 0.99 * hot.gas_place);
     prop_assert!(mass(hot.mass, cycle.hot.held.base()), "hot {} {}", hot.mass, cycle.hot.held.base());
     prop_assert!(pressure(&hot, cycle.hot.pressure.base()), "hot {} {}", hot.pressure, cycle.hot.pressure.base());
 
@@ -60,7 +61,7 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
     let before = charge.mass;
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let second = cycle.second_expelled_cold.base() * density;
-    prop_assume!(charge.gas_volume < 0.999 * charge.gas_place);
+    prop_assume!(cycle.second.gas_volume.base() < 0.99 * charge.gas_place);
     prop_assert!(mass(before - charge.mass, second), "second {} {second}", before - charge.mass);
     prop_assert!(pressure(&charge, cycle.second.pressure.base()), "{} {:?}", charge.pressure, cycle.second.pressure);
     Ok(Some(cycle.outcome))
