@@ -145,6 +145,9 @@ fn agreed(project: &mut Project) {
     project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
     project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
     project.blow_by.leak_down.clear();
+    project.car.gears = blank.car.gears;
+    project.car.highest_speed = None;
+    project.car.lugging_speed = None;
     let joint = blank.cover_joint;
     project.cover_joint = CoverJointInputs {
         known: project.cover_joint.known,

@@ -44,6 +44,7 @@ pub enum PresetPart {
     Breather,
     Hose,
     Arrangement,
+    Day,
 }
 crate::choice!(PresetPart {
     Engine: "engine", "Engine with its duty points";
@@ -55,6 +56,7 @@ crate::choice!(PresetPart {
     Breather: "breather", "Breather with its hose";
     Hose: "hose", "Hose with its fittings";
     Arrangement: "arrangement", "Crankcase ventilation arrangement";
+    Day: "day", "Day of driving";
 });
 
 impl PresetPart {
@@ -72,6 +74,7 @@ impl PresetPart {
             // Written for the breather line; [`Preset::apply_to`] puts it elsewhere.
             Self::Hose => &["ventilation.breather.bore", "ventilation.breather.barb", "ventilation.breather.barbs"],
             Self::Arrangement => &["ventilation.arrangement", "ventilation.catch_can"],
+            Self::Day => &["day"],
         }
     }
 }
