@@ -226,11 +226,14 @@ fn a_new_engine_forgets_what_was_measured_on_the_old_one() {
     let mut project = demo();
     project.blow_by.metered.known = true;
     project.blow_by.rings.known = true;
+    assert!(project.car.highest_speed.is_some() && project.car.mass.is_some());
     assert!(!project.blow_by.leak_down.is_empty() && project.duty.of(Duty::Idle).manifold.is_some());
     preset(PresetPart::Engine, "four-2.0").apply(&mut project);
     assert!(project.blow_by.leak_down.is_empty());
     assert!(!project.blow_by.metered.known && !project.blow_by.rings.known);
     assert!(Duty::ALL.iter().all(|&duty| project.duty.of(duty).manifold.is_none()));
+    // The car it goes into stays.
+    assert!(project.car.highest_speed.is_none() && project.car.mass.is_some());
     project.check().unwrap();
 }
 

@@ -64,7 +64,16 @@ impl PresetPart {
     const fn may_set(self) -> &'static [&'static str] {
         match self {
             // What was measured on another engine, and what it holds, goes with the engine.
-            Self::Engine => &["engine", "duty", "circuit", "blow_by"],
+            Self::Engine => &[
+                "engine",
+                "duty",
+                "circuit",
+                "blow_by",
+                "car.highest_speed",
+                "car.lugging_speed",
+                "car.torque_flat_from",
+                "car.torque_at_idle",
+            ],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
             Self::Cap => &["cap"],
             Self::Thermostat => &["thermostat"],
