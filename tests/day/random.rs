@@ -18,8 +18,42 @@ fn look() {
     let t = std::time::Instant::now();
     let drive = follow(&lumps, &day, 10.0);
     eprintln!("{:?} {:?}", t.elapsed(), drive.closures);
-    for e in &drive.events { eprintln!("{:.1} {:?}", e.time.base(), e.kind); }
-    for s in &drive.soaks { eprintln!("{s:?}"); }
-    for e in &drive.extremes { let s = &drive.samples[e.sample]; eprintln!("{:?} at {:.0}: {:.1} metal {:.1} oil {:.1} p {:.0} tank {:.3} margin {:.1}", e.of, s.time.base(), s.coolant.base()-273.15, s.metal.base()-273.15, s.oil.base()-273.15, s.gauge.base(), s.in_tank.base()*1e3, s.margin.base()); }
-    for s in drive.samples.iter().step_by(30) { eprintln!("{:.0} Te {:.1} Tm {:.1} Tr {:.1} Tx {:.1} To {:.1} Tb {:.1} s {:.2} p {:.1} tank {:.3} L T {:.1} air {:.0} mL {:?}", s.time.base(), s.coolant.base()-273.15, s.metal.base()-273.15, s.radiator_outlet.base()-273.15, s.hoses.base()-273.15, s.oil.base()-273.15, s.block.base()-273.15, s.opening.base(), s.gauge.base()/1e3, s.in_tank.base()*1e3, s.tank.base()-273.15, s.air_in_system.base()*1e6, s.cap); }
+    for e in &drive.events {
+        eprintln!("{:.1} {:?}", e.time.base(), e.kind);
+    }
+    for s in &drive.soaks {
+        eprintln!("{s:?}");
+    }
+    for e in &drive.extremes {
+        let s = &drive.samples[e.sample];
+        eprintln!(
+            "{:?} at {:.0}: {:.1} metal {:.1} oil {:.1} p {:.0} tank {:.3} margin {:.1}",
+            e.of,
+            s.time.base(),
+            s.coolant.base() - 273.15,
+            s.metal.base() - 273.15,
+            s.oil.base() - 273.15,
+            s.gauge.base(),
+            s.in_tank.base() * 1e3,
+            s.margin.base()
+        );
+    }
+    for s in drive.samples.iter().step_by(30) {
+        eprintln!(
+            "{:.0} Te {:.1} Tm {:.1} Tr {:.1} Tx {:.1} To {:.1} Tb {:.1} s {:.2} p {:.1} tank {:.3} L T {:.1} air {:.0} mL {:?}",
+            s.time.base(),
+            s.coolant.base() - 273.15,
+            s.metal.base() - 273.15,
+            s.radiator_outlet.base() - 273.15,
+            s.hoses.base() - 273.15,
+            s.oil.base() - 273.15,
+            s.block.base() - 273.15,
+            s.opening.base(),
+            s.gauge.base() / 1e3,
+            s.in_tank.base() * 1e3,
+            s.tank.base() - 273.15,
+            s.air_in_system.base() * 1e6,
+            s.cap
+        );
+    }
 }

@@ -87,22 +87,26 @@ fn a_stop_after_hard_running_boils_as_the_example_says() {
 fn a_harder_run_ends_in_a_hotter_soak() {
     let lumps = v8();
     let peak = |heat: f64| {
-        let legs = [(drives(3600.0, 20.0, 25.0, 3000.0), heats(heat, 2e3)), (stands(1200.0, 20.0, 0.0), heats(0.0, 0.0))];
+        let legs =
+            [(drives(3600.0, 20.0, 25.0, 3000.0), heats(heat, 2e3)), (stands(1200.0, 20.0, 0.0), heats(0.0, 0.0))];
         let drive = follow(&lumps, &legs, 20.0);
         closes(&drive);
         drive.soaks[0].peak.base() - drive.soaks[0].at_stop.base()
     };
     let rises = [15e3, 30e3, 60e3].map(peak);
     assert!(rises[0] < rises[1] && rises[1] < rises[2] && rises[2] > 3.0, "{rises:?}");
-    let cold = follow(&lumps, &[(drives(5.0, 20.0, 0.0, 900.0), heats(0.0, 0.0)), (stands(600.0, 20.0, 0.0), heats(0.0, 0.0))], 20.0);
+    let cold = follow(
+        &lumps,
+        &[(drives(5.0, 20.0, 0.0, 900.0), heats(0.0, 0.0)), (stands(600.0, 20.0, 0.0), heats(0.0, 0.0))],
+        20.0,
+    );
     assert!((cold.soaks[0].peak.base() - cold.soaks[0].at_stop.base()).abs() < 1e-6);
 }
 
 /// After a night in the shade what had gone out has come back.
 #[test]
 fn what_went_out_comes_back_over_night() {
-    let legs =
-        [(drives(2400.0, 20.0, 25.0, 3000.0), heats(45e3, 2e3)), (stands(43_200.0, 20.0, 0.0), heats(0.0, 0.0))];
+    let legs = [(drives(2400.0, 20.0, 25.0, 3000.0), heats(45e3, 2e3)), (stands(43_200.0, 20.0, 0.0), heats(0.0, 0.0))];
     let drive = follow(&v8(), &legs, 20.0);
     let came_back = drive.soaks[0].came_back.unwrap().base();
     assert!(came_back > 0.9, "{:?}", drive.soaks);
