@@ -128,11 +128,12 @@ impl Now {
             volume: self.room(mass),
             blown,
             latent: self.held.latent,
-            temperature: self.y[at::ENGINE],
+            temperature: body.told(self.y[at::ENGINE]),
             most: Some(self.room(most) + body.lumps.system.trapped_gas.likely.base()),
         };
         let radiator = body.told(self.y[at::RADIATOR] + self.y[at::SPREAD]);
-        self.told = Temperatures { engine: self.y[at::ENGINE], radiator, hoses: self.y[at::HOSES], air };
+        let engine = body.told(self.y[at::ENGINE]);
+        self.told = Temperatures { engine, radiator, hoses: self.y[at::HOSES], air };
         // The filler neck stands at the hot side of the radiator; that of a header tank with the hoses.
         let neck = match (body.is_header, turns && self.held.opening > 0.0) {
             (true, _) => Wet::Hoses,
@@ -141,7 +142,7 @@ impl Now {
         };
         let change = Change {
             parts: Parts::Bodies(self.told),
-            neck: wet(&self.y)[neck as usize],
+            neck: body.told(wet(&self.y)[neck as usize]),
             air,
             lasts,
             vapour,
@@ -250,8 +251,7 @@ impl Now {
             + lumps.block.base() * self.y[at::BLOCK]
             + lumps.oil.base() * self.y[at::OIL]
             + lumps.radiator_metal.base() * self.y[at::RADIATOR];
-        let coolant: f64 =
-            self.held.coolant.iter().zip(wet(&self.y)).map(|(mass, t)| mass * body.enthalpy(t)).sum();
+        let coolant: f64 = self.held.coolant.iter().zip(wet(&self.y)).map(|(mass, t)| mass * body.enthalpy(t)).sum();
         metals + coolant + self.y[at::VAPOUR] * self.held.latent + self.charge.tank_energy
     }
 

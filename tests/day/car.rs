@@ -1,15 +1,11 @@
 //! An invented V8 and what it does.
 
-use coldmark::coolant::{
-    Cap, FilledSystem, HotTemperatures, Material, Shares, SystemVolume, Tank, TankShape,
-};
+use coldmark::coolant::{Cap, FilledSystem, HotTemperatures, Material, Shares, SystemVolume, Tank, TankShape};
 use coldmark::day::{BehindCap, Drive, Heats, Joined, Lumps, Options, Start, Stretch, Turning, run};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::heat::{Airflow, Pump, Radiator, Thermostat};
 use coldmark::quantity::si::*;
-use coldmark::quantity::{
-    AbsolutePressure, Estimate, GaugePressure, Measured, Swell, celsius, pascals,
-};
+use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Swell, celsius, pascals};
 use coldmark::scribe::Silent;
 
 pub const RPM: f64 = std::f64::consts::PI / 30.0;
@@ -70,6 +66,7 @@ pub fn v8() -> Lumps {
         hot_metal: of(14e3),
         hot_metal_running: of(1140.0),
         hot_metal_still: of(68.0),
+        flow_power: of(0.8),
         block: of(62e3),
         block_running: of(270.0),
         block_still: of(54.0),
@@ -80,7 +77,8 @@ pub fn v8() -> Lumps {
         oil_to_air: of(5.0),
         oil_to_air_on_road: of(20.0),
         radiator_metal: of(5e3),
-        radiator_still: of(0.05),
+        radiator_still: of(0.1),
+        draught: of(0.15),
         heater_flow: of(0.2),
         hoses_to_air: of(4.0),
         heater: of(0.0),
