@@ -239,7 +239,8 @@ fn an_empty_tank_gives_back_only_what_came() {
     hard(&mut project);
     // The night is colder than the garage: more is wanted back than came.
     for leg in project.day.legs.iter_mut().filter(|leg| leg.kind == LegKind::Park) {
-        leg.air = celsius(-5.0);
+        leg.air = celsius(-12.0);
+        leg.lasts = minutes(48.0 * 60.0);
     }
     project.tank.cold_level = Some(Length::from_base(1e-3));
     project.tank.tube_end = Length::from_base(2e-3);
@@ -280,7 +281,7 @@ fn a_header_tank_keeps_its_coolant_while_its_cushion_is_large_enough() {
     project.tank.cushion = Volume::from_base(1.2e-3);
     let day = day(&project);
     sound(&day).unwrap();
-    let cushion = verdict(&day, "cushion");
+    let cushion = verdict(&day, "air_cushion");
     let opened = day.drive.events.iter().any(|event| matches!(event.kind, EventKind::CapOpens { .. }));
     assert_eq!(opened, told(cushion).contains("the cap opens"), "{}", told(cushion));
     assert!(day.verdicts.iter().all(|verdict| verdict.key != "tank_volume"));
