@@ -3,7 +3,7 @@
 use crate::random::{Paths, chance};
 use coldmark::day::{CapState, EventKind, ExtremeOf, Sample};
 use coldmark::file::demo;
-use coldmark::quantity::si::{Length, Ratio, ThermodynamicTemperature, Velocity, Volume};
+use coldmark::quantity::si::{Length, Ratio, Velocity, Volume};
 use coldmark::quantity::{Amount, Estimate, Kind, Measured, UnitSystem, celsius};
 use coldmark::study::{
     self, DayAnswers, LegInputs, LegKind, Project, ShapeKind, State, TankArrangement, VentKind, Verdict,
@@ -142,9 +142,8 @@ impl Spilled for DayAnswers {
 /// What an event says moved is what the samples show moved.
 #[test]
 fn events_are_what_the_samples_show() {
-    let mut project = demo();
-    hard(&mut project);
-    let day = day(&project);
+    // Steam goes out by the cap too and is no coolant of an event: a day that does not boil.
+    let day = day(&demo());
     sound(&day).unwrap();
     let density = 1050.0;
     let mut checked = 0;
@@ -359,9 +358,7 @@ fn a_day_can_be_given_up() {
 /// Warmer or weaker, the unfavourable run is nowhere the better one.
 #[test]
 fn the_unfavourable_end_is_the_worse() {
-    let mut project = demo();
-    hard(&mut project);
-    let day = day(&project);
+    let day = day(&demo());
     let hottest =
         |drive: &coldmark::day::Drive| drive.samples.iter().map(|sample| sample.coolant.base()).fold(0.0, f64::max);
     let least = |drive: &coldmark::day::Drive| {
@@ -369,7 +366,6 @@ fn the_unfavourable_end_is_the_worse() {
     };
     assert!(hottest(&day.unfavourable) > hottest(&day.drive));
     assert!(least(&day.unfavourable) < least(&day.drive));
-    let _: ThermodynamicTemperature = day.drive.samples[0].coolant;
 }
 
 proptest! {
