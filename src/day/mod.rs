@@ -22,6 +22,7 @@ mod settle;
 mod soak;
 pub mod stretch;
 mod watch;
+mod working;
 
 pub use error::DayError;
 pub use lumps::{BehindCap, Joined, Lumps, Start};

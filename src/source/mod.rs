@@ -17,6 +17,7 @@ macro_rules! sources {
 }
 
 mod assumed;
+pub mod bodies;
 pub mod coolant;
 pub mod crankcase;
 pub mod fluid;
@@ -84,6 +85,7 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         fluid::ALL,
         heat::ALL,
         coolant::ALL,
+        bodies::ALL,
         crankcase::blow_by::ALL,
         crankcase::ventilation::ALL,
         crankcase::joint::ALL,

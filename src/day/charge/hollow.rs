@@ -123,13 +123,15 @@ impl Hollow {
         let lacks = self.gas_density * (self.gas_place - self.gas_place_swell * self.ambient) - spare;
         // The other hoses swell; those around the gas make room for themselves.
         let gives = self.swell - self.gas_density * self.gas_place_swell;
+        // What neither coolant nor gas fills there, vapour does.
+        let least = self.ambient.max(self.gas_bubble).min(free);
         let in_place = match (lacks > gives * self.ambient, gives > 1e-12 * self.swell) {
-            (false, _) => self.ambient,
+            (false, _) => least,
             (true, true) => lacks / gives,
             (true, false) => f64::INFINITY,
         };
         let wettest = positive_root(self.swell, spare, WETTEST * self.gas_density * gas * self.gas_temperature);
-        in_place.max(wettest).max(self.ambient).min(free)
+        in_place.max(wettest).clamp(least, free)
     }
 }
 

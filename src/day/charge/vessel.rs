@@ -264,6 +264,11 @@ impl Vessel {
                 hollow.gas_bubble = self.curves.bubble(temperature)?;
             }
         }
+        if let Some(most) = vapour.most
+            && !self.is_header()
+        {
+            hollow.gas_place = hollow.gas_place.min((most - vapour.volume).max(0.0));
+        }
         if vapour.volume > 0.0 {
             hollow.pushed_aside = vapour.volume * self.curves.density(vapour.temperature)?;
         }
