@@ -14,6 +14,7 @@ mod moisture;
 mod network;
 mod oil;
 mod readme;
+mod road;
 mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
@@ -33,6 +34,7 @@ fn accuracy_table() {
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),
+        road::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());
