@@ -168,3 +168,21 @@ fn half_a_leg_is_told() {
     let faults = read_project(&odd).unwrap_err();
     assert!(faults[0].message.contains("not asked for with kind = \"trace\""), "{}", faults[0]);
 }
+
+/// A file from before oil and heater were asked for is read with the usual ones, and written with them.
+#[test]
+fn a_file_may_lack_oil_and_heater() {
+    use coldmark::study::{HeaterInputs, OilCooling, OilInputs};
+    let text = sound();
+    assert!(!text.contains("[oil]") && !text.contains("[heater]"));
+    let mut project = read_project(&text).unwrap();
+    assert_eq!((&project.oil, &project.heater), (&OilInputs::default(), &HeaterInputs::default()));
+    project.oil.cooling = OilCooling::ToAir;
+    project.oil.grade = coldmark::heat::OilGrade::W20S50;
+    project.heater.on = true;
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        let text = write_project(&project, units);
+        assert!(text.contains("\n[oil]\ngrade = \"20w-50\"\n") && text.contains("\n[heater]\non = true\n"), "{text}");
+        assert_eq!(read_project(&text).unwrap(), project);
+    }
+}

@@ -7,7 +7,9 @@ use coldmark::study::{
     self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
     InlineKind, Label, LeakTrial, LegEnd, LegInputs, LegKind, PortPlace, Project, RadiatorKnowledge, ShapeKind,
 };
-use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
+use coldmark::study::{
+    OilCooling, TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge,
+};
 
 /// Sets the quantity of one number to one end of its range, and remembers its name.
 struct Push {
@@ -122,7 +124,10 @@ fn projects() -> Vec<Project> {
     boxed.ventilation.crossover.known = true;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
+    boxed.oil.cooling = OilCooling::ToCoolant;
     let mut header = base();
+    header.oil.cooling = OilCooling::ToAir;
+    header.heater.on = true;
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
     header.ventilation.element.knowledge = ElementKnowledge::OnePoint;

@@ -13,6 +13,8 @@ mod lines;
 mod moisture;
 mod network;
 mod oil;
+mod oil_heat;
+mod radiator;
 mod readme;
 mod road;
 mod valve;
@@ -25,6 +27,8 @@ fn accuracy_table() {
         fluid::accuracy(),
         coolant::accuracy(),
         heat::accuracy(),
+        oil_heat::accuracy(),
+        radiator::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
         lines::accuracy(),
