@@ -39,6 +39,7 @@ fn change<'a>(hop: &Hop, parts: &'a mut [f64; 3]) -> Change<'a> {
             blown: grams * 1e-3,
             latent: 2.2e6,
             temperature: 380.0,
+            most: None,
         },
     }
 }
@@ -49,7 +50,7 @@ fn tank_books(before: &Charge, after: &Charge, moved: &Moved) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(8000))]
+    #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
     fn a_random_day_keeps_coolant_air_heat_and_limits(
@@ -110,7 +111,7 @@ proptest! {
                 let fits = hollow.fits(charge.gas, charge.pressure);
                 prop_assert!((fits - liquid).abs() < 1e-8 * liquid, "{fits} {liquid} {charge:?}");
             }
-            prop_assert!(vessel.read(&charge).is_ok());
+            prop_assert!(vessel.read(&charge, 1.0).is_ok());
             if !matches!(kind, SEALED | SEALED_CATCH) && charge.tank_mass > 0.0 && !is_header {
                 let volume = charge.tank_mass / vessel.curves().density(charge.tank_temperature).unwrap();
                 prop_assert!(volume <= holds * 1e-3 * (1.0 + 1e-9));
@@ -130,7 +131,7 @@ proptest! {
         let vessel = Vessel::new(&system, &behind(kind, 1.0, 0.5, 0.1, 48e3, 5e3)).unwrap();
         let mut charge = vessel.fill().unwrap();
         let vapour =
-            Vapour { mass: wild[5], volume: wild[6], blown: wild[7], latent: wild[8], temperature: wild[9] };
+            Vapour { mass: wild[5], volume: wild[6], blown: wild[7], latent: wild[8], temperature: wild[9], most: None };
         let change = Change {
             parts: Parts::Each(&wild[..count.min(wild.len())]),
             neck: wild[3],
