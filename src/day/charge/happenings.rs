@@ -70,7 +70,7 @@ impl Happenings {
         if moved.uncovered && !self.uncovered {
             self.events.push(Event { time: Time::from_base(begin), leg, kind: EventKind::TubeUncovered });
         }
-        self.uncovered = moved.uncovered || (self.uncovered && !(moved.back > 0.0));
+        self.uncovered = moved.uncovered || (self.uncovered && moved.back <= 0.0);
     }
 
     /// What goes on in the last step ends with it. The events in order of their beginning.

@@ -48,6 +48,21 @@ fn the_worked_examples_warm_up_as_the_steady_answer_says() {
     }
 }
 
+/// Block and heads have the engine's temperature, heater and hoses the hoses'.
+#[test]
+fn a_system_built_part_by_part_follows_the_bodies() {
+    let mut system = example_1();
+    let [engine, radiator, heater, hoses] = system.circuit.regions.clone().try_into().unwrap();
+    let named =
+        |name: &str, of: &crate::coolant::Region| crate::coolant::Region { name: name.to_owned(), ..of.clone() };
+    system.circuit.regions = vec![named("block", &engine), named("heads", &engine), radiator, heater, hoses];
+    let vessel = Vessel::new(&system, &behind(OPEN, 3.0, 1.0, 0.1, 103e3, 5e3)).unwrap();
+    let mut charge = vessel.fill().unwrap();
+    let hot = [95.0, 86.0, 90.0].map(|celsius| celsius + 273.15);
+    vessel.step(&mut charge, &change(&hot, 50.0)).unwrap();
+    agree(&charge, &system, 1.0, 103e3).unwrap();
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 
