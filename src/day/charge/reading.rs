@@ -66,9 +66,11 @@ impl Vessel {
         } else {
             0.0
         };
-        // Full to the last digit is full.
-        let shown =
-            if in_tank > self.capacity && in_tank < self.capacity * (1.0 + 1e-9) { self.capacity } else { in_tank };
+        // A header tank that has swollen has swollen evenly. Full to the last digit is full.
+        let in_shape =
+            if header && charge.gas_place > 0.0 { in_tank * self.capacity / charge.gas_place } else { in_tank };
+        let full = in_shape > self.capacity && in_shape < self.capacity * (1.0 + 1e-9);
+        let shown = if full { self.capacity } else { in_shape };
         let gauge = charge.pressure - self.ambient;
         Ok(Reading {
             gauge: GaugePressure::from_base(gauge),

@@ -212,7 +212,7 @@ impl Vessel {
             gas_volume: hollow.stands(self.filled_mass, self.filled_gas, self.ambient).gas,
             vapour_volume: 0.0,
             gas_temperature: self.fill,
-            gas_place: hollow.gas_place,
+            gas_place: hollow.gas_place_at(self.ambient),
             last: Moved::default(),
         })
     }
@@ -258,6 +258,7 @@ impl Vessel {
             }
             if number == self.gas_in {
                 hollow.gas_place = room;
+                hollow.gas_place_swell = if part.swells { room * self.swell } else { 0.0 };
                 hollow.gas_temperature = temperature;
                 hollow.gas_density = density;
                 hollow.gas_bubble = self.curves.bubble(temperature)?;

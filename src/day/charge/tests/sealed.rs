@@ -1,6 +1,6 @@
 //! A lid without a vent: as the steady answer, up to where the tank fills solid.
 
-use super::steady::MASS;
+use super::steady::{MASS, wet};
 use super::systems::{any_system, behind, change, example_1, example_3, parts_at, walk};
 use crate::coolant::{CoolantError, FilledSystem, SealedTank};
 use crate::day::charge::{Charge, Vessel};
@@ -23,8 +23,10 @@ fn run(system: &FilledSystem, holds: f64, opening: f64, tank_hot: f64) -> Result
         vessel.step(&mut charge, &change(&parts_at(system, share), cold + share * (tank_hot - cold)))?;
     }
     // Until what came in has the tank's temperature.
-    for _ in 0..40 {
-        vessel.step(&mut charge, &change(&parts_at(system, 1.0), tank_hot))?;
+    let parts = parts_at(system, 1.0);
+    let mut rest = 2000;
+    while vessel.step(&mut charge, &change(&parts, tank_hot))?.out > 0.0 && rest > 0 {
+        rest -= 1;
     }
     Ok(charge)
 }
@@ -44,7 +46,7 @@ fn agree(system: &FilledSystem, holds: f64, opening: f64, hot: f64) -> Result<()
     let steady = steady(system, holds, opening, hot).unwrap();
     let charge = run(system, holds, opening, hot).unwrap();
     let mass = steady.system.cold_mass.base();
-    prop_assume!(charge.gas_volume < 0.999 * charge.gas_place);
+    prop_assume!(!wet(&steady.system, &charge));
     prop_assert!((charge.mass - steady.system.held.base()).abs() < MASS * mass, "{charge:?} {steady:?}");
     prop_assert!((charge.pressure - steady.system.pressure.base()).abs() < 10.0, "{charge:?} {steady:?}");
     prop_assert!((charge.tank_gauge - steady.tank.with_vapour.base()).abs() < 10.0, "{charge:?} {steady:?}");

@@ -1,7 +1,7 @@
 //! Quasi-static warming ends where the steady answer stands, in one step or in many.
 
 use super::systems::{CATCH, OPEN, any_system, behind, change, example_1, example_3, parts_at, walk};
-use crate::coolant::FilledSystem;
+use crate::coolant::{FilledSystem, SystemState};
 use crate::day::charge::{Charge, Vessel};
 use crate::quantity::{AbsolutePressure, Measured};
 use crate::scribe::Silent;
@@ -11,6 +11,12 @@ use proptest::prelude::*;
 pub const MASS: f64 = 1e-6;
 pub const PRESSURE: f64 = 10.0;
 
+/// Whether so much vapour follows the gas of a steady state that the charge may hold it back.
+pub fn wet(steady: &SystemState, charge: &Charge) -> bool {
+    let dry = charge.gas * charge.gas_temperature / steady.pressure.base();
+    steady.pressure.base() > 60e3 && steady.gas_volume.base() > 2.9 * dry
+}
+
 fn limit(system: &FilledSystem, opening: f64) -> AbsolutePressure {
     AbsolutePressure::from_base(system.ambient.base() + opening)
 }
@@ -19,6 +25,7 @@ fn limit(system: &FilledSystem, opening: f64) -> AbsolutePressure {
 fn agree(charge: &Charge, system: &FilledSystem, share: f64, opening: f64) -> Result<(), TestCaseError> {
     let temperatures = system.temperatures_at(crate::quantity::si::Ratio::from_base(share)).unwrap();
     let steady = system.settle(&temperatures, limit(system, opening), &mut Silent).unwrap();
+    prop_assume!(!wet(&steady, charge));
     let mass = steady.cold_mass.base();
     prop_assert!((charge.mass - steady.held.base()).abs() < MASS * mass, "{} {}", charge.mass, steady.held.base());
     let off = (charge.pressure - steady.pressure.base()).abs();
@@ -50,7 +57,6 @@ proptest! {
         let vessel = Vessel::new(&system, &behind(OPEN, 20.0, 1.0, 0.1, opening, 5e3)).unwrap();
         let mut charge = vessel.fill().unwrap();
         walk(&vessel, &mut charge, &system, (0.0, 1.0), steps, 50.0);
-        prop_assume!(!charge.last.gas_boils && charge.gas_volume < 0.999 * charge.gas_place);
         agree(&charge, &system, 1.0, opening)?;
     }
 
@@ -72,7 +78,7 @@ proptest! {
             [hot, charge]
         };
         for (one, other) in run(1, few).into_iter().zip(run(37, 113)) {
-            prop_assume!(!one.last.gas_boils && one.gas_volume < 0.999 * one.gas_place);
+            prop_assume!(!one.last.gas_boils);
             prop_assert!((one.mass - other.mass).abs() < 1e-9 * one.mass, "{one:?} {other:?}");
             prop_assert!((one.pressure - other.pressure).abs() < 0.01, "{one:?} {other:?}");
             prop_assert!((one.gas - other.gas).abs() < 1e-7);
