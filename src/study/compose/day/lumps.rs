@@ -7,7 +7,7 @@ use super::super::radiators::{Radiators, pump};
 use super::super::thermal::{self, thermostat};
 use super::super::{Fail, filled};
 use super::heats::End;
-use crate::coolant::{CapSits, FilledSystem};
+use crate::coolant::CapSits;
 use crate::day::{BehindCap, Joined, Lumps, defaults as usual};
 use crate::heat::{self, Outcome, Radiator};
 use crate::quantity::si::{AngularVelocity, Area, HeatCapacity, ThermalConductance, Velocity};
