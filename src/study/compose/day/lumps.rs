@@ -198,7 +198,8 @@ mod tests {
     use crate::quantity::si::{Power, Time};
     use crate::study::{Project, Thermal, answer};
 
-    /// What the steady answer leaves out is left out here too: then a duty held for hours ends at its temperature.
+    /// What the steady answer leaves out, losses of surfaces and the thermostat's lag on the way down, is left out here too:
+    /// then a duty held for hours ends at its temperature.
     #[test]
     fn a_duty_held_for_long_is_its_steady_answer() {
         let mut checked = 0;
@@ -215,7 +216,13 @@ mod tests {
             let radiators = Radiators::of(&context, &mut Silent).unwrap();
             let nothing = ThermalConductance::from_base(0.0);
             let usual = likely_lumps(&context, &side, &radiators).unwrap();
-            let lumps = Lumps { block_to_air: nothing, block_to_air_on_road: nothing, hoses_to_air: nothing, ..usual };
+            let lumps = Lumps {
+                block_to_air: nothing,
+                block_to_air_on_road: nothing,
+                hoses_to_air: nothing,
+                closing_lag: Measured::from_base(0.0),
+                ..usual
+            };
             let air = project.surroundings.hottest;
             for duty in Duty::ALL {
                 let at = &answers.duties[duty.index()];
