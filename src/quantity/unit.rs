@@ -160,7 +160,7 @@ static PRESSURE: [Unit; 8] = [
 ];
 static CONDUCTANCE: [Unit; 2] = [unit("W/K", &["W/°C"], 1.0), unit("kW/K", &[], 1e3)];
 static ENERGY: [Unit; 4] =
-    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1055.055_852_62)];
+    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1_055.055_852_62)];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
 static EXPANSION: [Unit; 2] = [
     unit("1/K", &["/K"], 1.0),
