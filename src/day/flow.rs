@@ -164,14 +164,7 @@ pub(super) struct Radiated {
     stands: f64,
 }
 
-pub(super) fn radiated(
-    body: &Body,
-    setting: &Setting,
-    opening: f64,
-    t: f64,
-    y: &State,
-    coolant: &Coolant,
-) -> Radiated {
+pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State, coolant: &Coolant) -> Radiated {
     let temperature = setting.inlet(t);
     let density = body.vessel.ambient() / (fluid::air::gas_constant().base() * temperature);
     let specific_heat = fluid::air::specific_heat().base();
