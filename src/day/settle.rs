@@ -273,7 +273,8 @@ impl Now {
         }
         // As the charge knows it: what the engine's heat has since made or taken back has moved nothing yet.
         let vapour = self.charge.vapour_mass;
-        let aside = if self.charge.vapour_volume > 0.0 { density(self.told.engine)? * self.charge.vapour_volume } else { 0.0 };
+        let aside =
+            if self.charge.vapour_volume > 0.0 { density(self.told.engine)? * self.charge.vapour_volume } else { 0.0 };
         Ok(sum + vapour - aside + self.charge.tank_mass)
     }
 }
