@@ -10,7 +10,7 @@ use crate::quantity::{AbsolutePressure, Measured};
 use crate::scribe::{Scribe, Silent};
 
 /// The air that meets the radiator.
-pub(super) struct Air {
+pub(crate) struct Air {
     /// K.
     pub temperature: f64,
     /// kg/(m²·s).
@@ -36,7 +36,7 @@ impl Air {
 
 /// The coolant at one temperature.
 #[derive(Clone, Copy)]
-pub(super) struct Coolant {
+pub(crate) struct Coolant {
     /// K.
     pub temperature: f64,
     /// kg/m³.
@@ -48,7 +48,7 @@ pub(super) struct Coolant {
 }
 
 /// What the radiator does, in SI numbers.
-pub(super) struct Carried {
+pub(crate) struct Carried {
     pub heat: f64,
     pub conductance: f64,
     pub air_rate: f64,
@@ -61,7 +61,7 @@ pub(super) struct Carried {
 }
 
 /// The radiator's numbers, checked.
-pub(super) struct Core {
+pub(crate) struct Core {
     conductance: f64,
     area: f64,
     share: f64,
@@ -115,6 +115,18 @@ impl Core {
             Some(reference) => reference / group(mix, at, density, specific_heat)?,
         };
         Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
+    }
+
+    /// Heat that standing coolant loses for each kelvin it is above this air, W/K: C_air·(1 − exp(−k·UA/C_air)), where UA is
+    /// the conductance at the reference flow and k the share of it left without flow. Without air there is none.
+    pub fn standing(&self, coolant: &Coolant, air: &Air, share: f64) -> f64 {
+        let air_rate = air.mass_flux * self.area * air.specific_heat;
+        if air_rate <= 0.0 {
+            return 0.0;
+        }
+        let air_side = self.share / (air.mass_flux / self.reference_flux).sqrt();
+        let conductance = self.conductance / (air_side + (1.0 - self.share) * coolant.resistance);
+        -air_rate * (-share * conductance / air_rate).exp_m1()
     }
 
     /// Heat carried at a coolant flow in m³/s. Without flow or air nothing is carried.

@@ -10,7 +10,7 @@
 pub mod airflow;
 pub mod balance;
 mod beside;
-mod core;
+pub(crate) mod core;
 pub mod defaults;
 pub mod engine_heat;
 mod error;

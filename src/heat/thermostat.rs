@@ -151,7 +151,7 @@ impl Thermostat {
     }
 
     /// The same in plain numbers, for the solver; exact at shut, at wide open and for β = 1.
-    pub(super) fn passed_base(&self, opening: f64) -> f64 {
+    pub(crate) fn passed_base(&self, opening: f64) -> f64 {
         let share = self.resistance_share.base();
         if share >= 1.0 || opening >= 1.0 {
             return opening;
@@ -160,7 +160,7 @@ impl Thermostat {
     }
 
     /// The opening at a temperature in kelvin, for the solver.
-    pub(super) fn opening_base(&self, kelvin: f64) -> f64 {
+    pub(crate) fn opening_base(&self, kelvin: f64) -> f64 {
         // Compared first, so that rounding cannot leave it short of wide open at its own full-open temperature.
         if kelvin >= self.full_open().base() {
             return 1.0;

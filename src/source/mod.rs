@@ -17,8 +17,10 @@ macro_rules! sources {
 }
 
 mod assumed;
+pub mod bodies;
 pub mod coolant;
 pub mod crankcase;
+pub mod day;
 pub mod engine_oil;
 pub mod fluid;
 pub mod heat;
@@ -86,10 +88,12 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         heat::ALL,
         engine_oil::ALL,
         coolant::ALL,
+        bodies::ALL,
         crankcase::blow_by::ALL,
         crankcase::ventilation::ALL,
         crankcase::joint::ALL,
         crankcase::moisture::ALL,
+        day::ALL,
     ]
     .into_iter()
     .flatten()

@@ -2,18 +2,20 @@
 //!
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
-use super::{EngineInputs, EngineMetal, Induction};
+use super::{Duty, DutyPoints, EngineInputs, EngineMetal, Induction};
 use crate::crankcase::{
     arrangement::defaults as arrangement, blow_by::defaults as blow_by, cylinder::defaults as cylinder, element, joint,
     moisture::defaults as moisture, oil::defaults as oil,
 };
 use crate::quantity::si::{
-    Angle, Area, HeatCapacity, KinematicViscosity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval,
-    ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
+    Angle, AngularVelocity, Area, HeatCapacity, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure, Ratio,
+    TemperatureInterval, ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume,
+    VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
 use crate::{
-    coolant::defaults as coolant, fluid::crankcase_gas, heat::defaults as heat, heat::oil_defaults as oil_heat,
+    coolant::defaults as coolant, day::road::defaults as road, fluid::crankcase_gas, heat::defaults as heat,
+    heat::oil_defaults as oil_heat,
 };
 
 macro_rules! table {
@@ -171,6 +173,34 @@ table! {
     thin_oil: KinematicViscosity = oil_heat::thin_oil().estimate;
     /// Heater core, fan on.
     heater: ThermalConductance = oil_heat::heater().estimate;
+    /// Mass of the car with driver and fuel.
+    car_mass: Mass = road::mass().estimate;
+    /// Drag coefficient times frontal area.
+    drag_area: Area = heat::drag_area().estimate;
+    /// Rolling resistance coefficient.
+    rolling_resistance: Ratio = heat::rolling_resistance().estimate;
+    /// Drivetrain efficiency.
+    drivetrain_efficiency: Ratio = heat::drivetrain_efficiency().estimate;
+    /// Mass felt on acceleration over the car's mass.
+    rotating_mass: Ratio = road::rotating().estimate;
+    /// Share of the full-throttle duty's engine speed from which torque is about flat.
+    torque_flat_from: Ratio = road::flat_from().estimate;
+    /// Share of the flat torque that is left at idle speed.
+    torque_at_idle: Ratio = road::low_torque().estimate;
+}
+
+/// Highest engine speed: a tenth above that of the fastest duty point.
+#[must_use]
+pub fn highest_speed(duty: &DutyPoints) -> Estimate<AngularVelocity> {
+    let fastest = duty.points.iter().map(|point| point.rpm.base()).fold(0.0, f64::max);
+    road::highest_over_duty().estimate.map(|times| AngularVelocity::from_base(times.base() * fastest))
+}
+
+/// Engine speed below which one changes down: 1.6 times idle.
+#[must_use]
+pub fn lugging_speed(duty: &DutyPoints) -> Estimate<AngularVelocity> {
+    let idle = duty.of(Duty::Idle).rpm.base();
+    road::lugging_over_idle().estimate.map(|times| AngularVelocity::from_base(times.base() * idle))
 }
 
 /// Pump flow for each 1000 rpm, by displacement: about 0.12 L/s for each litre, as the two known classes have it.
@@ -363,6 +393,7 @@ mod tests {
             element::soundness(),
             arrangement::defaults::soundness(),
             joint::figures::soundness(),
+            crate::day::road::defaults::soundness(),
         ];
         let mut count = 0;
         for (name, sound) in tables.into_iter().flatten() {

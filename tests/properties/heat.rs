@@ -290,6 +290,7 @@ proptest! {
             rolling_resistance: Ratio::from_base(v(3)),
             grade: Ratio::from_base(v(4)),
             speed: Velocity::from_base(v(5)),
+            accelerating: Force::from_base(v(8)),
             air_density: MassDensity::from_base(v(6)),
             drivetrain_efficiency: Ratio::from_base(v(7)),
         };

@@ -178,6 +178,7 @@ fn road_load(speed: f64, grade: f64) -> RoadLoad {
         rolling_resistance: Ratio::from_base(0.012),
         grade: Ratio::from_base(grade),
         speed: Velocity::from_base(speed / 3.6),
+        accelerating: Force::from_base(0.0),
         air_density: MassDensity::from_base(1.204),
         drivetrain_efficiency: Ratio::from_base(0.88),
     }

@@ -16,6 +16,7 @@ mod oil;
 mod oil_heat;
 mod radiator;
 mod readme;
+mod road;
 mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
@@ -37,6 +38,7 @@ fn accuracy_table() {
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),
+        road::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());

@@ -45,6 +45,7 @@ pub enum PresetPart {
     Breather,
     Hose,
     Arrangement,
+    Day,
 }
 crate::choice!(PresetPart {
     Engine: "engine", "Engine with its duty points";
@@ -57,6 +58,7 @@ crate::choice!(PresetPart {
     Breather: "breather", "Breather with its hose";
     Hose: "hose", "Hose with its fittings";
     Arrangement: "arrangement", "Crankcase ventilation arrangement";
+    Day: "day", "Day of driving";
 });
 
 impl PresetPart {
@@ -64,7 +66,17 @@ impl PresetPart {
     const fn may_set(self) -> &'static [&'static str] {
         match self {
             // What was measured on another engine, and what it holds, goes with the engine.
-            Self::Engine => &["engine", "oil", "duty", "circuit", "blow_by"],
+            Self::Engine => &[
+                "engine",
+                "oil",
+                "duty",
+                "circuit",
+                "blow_by",
+                "car.highest_speed",
+                "car.lugging_speed",
+                "car.torque_flat_from",
+                "car.torque_at_idle",
+            ],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
             Self::Fan => &["radiator.fan"],
             Self::Cap => &["cap"],
@@ -75,6 +87,7 @@ impl PresetPart {
             // Written for the breather line; [`Preset::apply_to`] puts it elsewhere.
             Self::Hose => &["ventilation.breather.bore", "ventilation.breather.barb", "ventilation.breather.barbs"],
             Self::Arrangement => &["ventilation.arrangement", "ventilation.catch_can"],
+            Self::Day => &["day"],
         }
     }
 }

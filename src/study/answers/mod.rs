@@ -3,7 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
-mod day;
+pub(in crate::study) mod day;
 mod heat;
 mod heat_curves;
 pub(in crate::study) mod joint;
@@ -13,7 +13,7 @@ pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
 mod radiator;
 mod set_points;
-mod tell;
+pub(in crate::study) mod tell;
 mod valve;
 
 pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};
@@ -38,7 +38,7 @@ pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use radiator::RadiatorAnswers;
 pub(in crate::study) use set_points::HOTTEST_ROAD_AIR;
-pub use tell::{chapter_json, taken_json, verdict_json};
+pub use tell::{COLUMNS, Column, chapter_json, clock, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
 use super::{Duty, Verdict};

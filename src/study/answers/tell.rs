@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+pub(in crate::study) mod day;
 mod heat;
 mod joint;
 mod json;
@@ -12,6 +13,7 @@ mod oil;
 mod radiator;
 mod valve;
 
+pub use day::{COLUMNS, Column, clock};
 pub use json::{chapter_json, taken_json, verdict_json};
 
 use super::{Answers, DutyAnswers, SetPointAnswers};

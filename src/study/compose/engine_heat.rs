@@ -10,7 +10,7 @@ use crate::source::heat as source;
 use crate::study::{Duty, Problems, defaults};
 
 /// Share of the rated power below which an idling engine counts as unloaded.
-const IDLE_LOAD: f64 = 0.02;
+pub(super) const IDLE_LOAD: f64 = 0.02;
 
 /// Heat of one duty.
 #[derive(Clone, Copy, Debug)]
@@ -31,14 +31,7 @@ impl EngineHeat {
         if duty != Duty::Idle || inputs.power.base() >= IDLE_LOAD * context.rated.base() {
             return of_power.to_oil(context, scribe).fail(path);
         }
-        // The friction model says too little of an idling engine; usual figures by displacement say more.
-        let coolant = defaults::idle_heat(&context.project.engine);
-        scribe.step(|| {
-            Step::new("Heat into the coolant at idle", "Q", "by displacement", &source::IDLE_HEAT)
-                .with_amount("V_d", Amount::new(context.project.engine.swept(), Kind::Displacement))
-                .gives(coolant.likely)
-        });
-        Friction { coolant, ..of_power }.to_oil(context, scribe).fail(path)
+        of_power.idling(context, scribe).fail(path)
     }
 
     /// At a speed and a power, the mixture that of a duty, or just enough air.
@@ -53,7 +46,8 @@ impl EngineHeat {
             displacement: Volume::from_base(context.project.engine.swept()),
             speed,
             brake_power: power,
-            rated_power: context.rated,
+            // A day may ask for more than any duty does.
+            rated_power: if power > context.rated { power } else { context.rated },
         };
         let model = context.heat_model_at(duty);
         let heat = heat::heat_to_coolant(&engine, &model, scribe).map_err(|error| error.to_string())?;
@@ -75,8 +69,19 @@ impl Friction {
         Ok(EngineHeat { coolant: self.coolant, oil })
     }
 
+    /// The friction model says too little of an idling engine; usual figures by displacement say more.
+    pub fn idling(self, context: &Context<'_>, scribe: &mut impl Scribe) -> Result<EngineHeat, String> {
+        let coolant = defaults::idle_heat(&context.project.engine);
+        scribe.step(|| {
+            Step::new("Heat into the coolant at idle", "Q", "by displacement", &source::IDLE_HEAT)
+                .with_amount("V_d", Amount::new(context.project.engine.swept(), Kind::Displacement))
+                .gives(coolant.likely)
+        });
+        Self { coolant, ..self }.to_oil(context, scribe)
+    }
+
     /// Without fuel the friction power is what warms the engine: fuel power times the indicated efficiency.
-    fn without_fuel(self, context: &Context<'_>, scribe: &mut impl Scribe) -> Result<EngineHeat, String> {
+    pub fn without_fuel(self, context: &Context<'_>, scribe: &mut impl Scribe) -> Result<EngineHeat, String> {
         let efficiency = context.heat_model().indicated_efficiency.likely;
         let coolant = self.coolant.map(|heat| Power::from_base(heat.base() * efficiency.base()));
         scribe.step(|| {

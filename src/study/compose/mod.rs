@@ -5,8 +5,10 @@ mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
+mod course;
 mod crankcase;
 mod curves;
+mod day;
 mod engine_heat;
 mod failure;
 mod fan;
@@ -33,7 +35,9 @@ mod ventilation;
 mod verdicts;
 
 pub(super) use answer::answer;
+pub(super) use course::{course_of, usual_day};
 pub(super) use curves::curves;
+pub(super) use day::day;
 pub(super) use heat_curves::heat_curves;
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 

@@ -20,7 +20,7 @@ fn told<T>(result: Result<T, impl std::fmt::Display>) -> Result<T, String> {
 }
 
 /// The oil's balance at a road speed in this air, with this heat.
-fn oil_balance(
+pub(super) fn oil_balance(
     context: &Context<'_>,
     heat: &EngineHeat,
     road_speed: Velocity,

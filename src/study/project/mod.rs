@@ -1,7 +1,9 @@
 //! A project: everything a builder knows of one car, as plain data.
 
 mod blow_by;
+mod car;
 mod coolant;
+mod day;
 mod engine;
 mod joint;
 mod mixture;
@@ -11,10 +13,12 @@ mod tank;
 mod ventilation;
 
 pub use blow_by::{BlowByInputs, MeteredInputs, RingCondition, RingInputs};
+pub use car::CarInputs;
 pub use coolant::{
     CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
     VolumeKnowledge,
 };
+pub use day::{DayInputs, LegEnd, LegInputs, LegKind};
 pub use engine::{
     CoreInputs, DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, FanControl, FanDrive, FanInputs,
     FinKind, Induction, RadiatorInputs, RadiatorKnowledge, Shroud, TubesRun,
@@ -70,6 +74,10 @@ pub struct Project {
     pub ventilation: VentilationInputs,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: CoverJointInputs,
+    /// The car on the road.
+    pub car: CarInputs,
+    /// What it does in a day.
+    pub day: DayInputs,
 }
 
 static TITLE: Label = Label::new("title", "Project", "What you call this car.");
@@ -98,6 +106,8 @@ impl Project {
             blow_by: BlowByInputs::default(),
             ventilation: VentilationInputs::default(),
             cover_joint: CoverJointInputs::default(),
+            car: CarInputs::default(),
+            day: DayInputs::default(),
         }
     }
 
@@ -119,6 +129,8 @@ impl Project {
         self.blow_by.visit(&self.engine, visitor);
         self.ventilation.visit(visitor);
         self.cover_joint.visit(visitor);
+        self.car.visit(&self.duty, visitor);
+        self.day.visit(visitor);
     }
 
     /// Checks every input against its range, and inputs against each other.
@@ -163,6 +175,8 @@ impl Project {
         self.check_tank(checker, millimetres);
         self.ventilation.check(checker);
         self.cover_joint.check(checker);
+        self.car.check(&self.duty, checker);
+        self.day.check(checker);
         let readings = self.blow_by.leak_down.len();
         if readings != 0 && readings != self.engine.cylinders as usize {
             let cylinders = self.engine.cylinders;
