@@ -65,6 +65,7 @@ pub fn lower(name: &str) -> String {
 pub enum Look {
     Band(Color32),
     Solid(Color32),
+    Thick(Color32),
     Dashed(Color32),
     Dotted(Color32),
     Square(Color32),
@@ -110,6 +111,9 @@ fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
         }
         Look::Solid(colour) => {
             painter.line_segment(ends, stroke(colour));
+        }
+        Look::Thick(colour) => {
+            painter.line_segment(ends, Stroke::new(weight::THICK, colour));
         }
         Look::Dashed(colour) => {
             painter.extend(Shape::dashed_line(&ends, stroke(colour), 6.0, 3.0));

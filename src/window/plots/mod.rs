@@ -3,6 +3,7 @@
 //! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
 
 mod beside;
+mod day;
 mod ink;
 mod levels;
 mod map;
@@ -11,6 +12,7 @@ mod torque;
 mod valve;
 mod ventilation;
 
+pub(crate) use day::{DayPlots, DayShown, LEAST as LEAST_OF_DAY};
 pub(crate) use levels::show as show_levels;
 pub(crate) use map::{MapView, show as show_map};
 
