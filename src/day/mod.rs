@@ -5,11 +5,14 @@
 
 pub(crate) mod charge;
 mod error;
+mod exchange;
 pub mod lumps;
+pub mod options;
 pub mod record;
 pub mod stretch;
 
 pub use error::DayError;
 pub use lumps::{BehindCap, Joined, Lumps, Start};
+pub use options::Options;
 pub use record::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak};
 pub use stretch::{Heats, Stretch, Turning};

@@ -1,13 +1,13 @@
 //! Heat the engine gives to its coolant.
 
-use super::HeatError;
 use super::defaults;
 use super::pump::{ENGINE_SPEED, THOUSAND_RPM};
+use super::{HeatError, Mixture, oil_defaults};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{AngularVelocity, Power, Pressure, Ratio, Volume};
 use crate::quantity::{Amount, Estimate, Kind, Measured, Range};
-use crate::scribe::{Scribe, Step};
-use crate::source::heat as source;
+use crate::scribe::{Scribe, Silent, Step};
+use crate::source::{engine_oil as oil_source, heat as source};
 
 /// Engine displacements.
 pub const DISPLACEMENT: Range =
@@ -69,10 +69,14 @@ pub struct HeatModel {
     pub share_light: Estimate<Ratio>,
     /// Share of fuel power the coolant takes at rated power.
     pub share_rated: Estimate<Ratio>,
+    /// Heat to the coolant over that with heads of iron.
+    pub heads: Estimate<Ratio>,
+    /// The mixture; [`Mixture::neutral`] for just enough air, and for a diesel.
+    pub mixture: Mixture,
 }
 
 impl HeatModel {
-    /// The usual figures.
+    /// The usual figures, heads of iron, just enough air.
     #[must_use]
     pub fn usual(ignition: Ignition) -> Self {
         match ignition {
@@ -83,6 +87,8 @@ impl HeatModel {
                 indicated_efficiency: defaults::indicated_efficiency_spark().estimate,
                 share_light: defaults::coolant_share_light().estimate,
                 share_rated: defaults::coolant_share_rated().estimate,
+                heads: oil_defaults::iron_heads().estimate,
+                mixture: Mixture::neutral(),
             },
             Ignition::Diesel => Self {
                 friction_constant: defaults::friction_constant_diesel().estimate,
@@ -91,6 +97,8 @@ impl HeatModel {
                 indicated_efficiency: defaults::indicated_efficiency_diesel().estimate,
                 share_light: defaults::coolant_share_light_diesel().estimate,
                 share_rated: defaults::coolant_share_rated_diesel().estimate,
+                heads: oil_defaults::iron_heads().estimate,
+                mixture: Mixture::neutral(),
             },
         }
     }
@@ -101,7 +109,9 @@ impl HeatModel {
 pub struct CoolantHeat {
     /// Friction mean pressure.
     pub friction_mean_pressure: Pressure,
-    /// Power of the fuel burnt.
+    /// Friction power, the engine's own pumps and the drawing of its breath included.
+    pub friction_power: Estimate<Power>,
+    /// Power of the fuel supplied, with what a rich mixture leaves unburnt.
     pub fuel_power: Power,
     /// Share of it that the coolant takes at this load.
     pub share: Estimate<Ratio>,
@@ -122,7 +132,10 @@ fn friction(model: &HeatModel, speed: f64, pick: impl Fn(&Estimate<Pressure>) ->
 /// Heat to the coolant at a duty: P_fuel = (P_b + fmep·V_d·n/2)/η_i with n in revolutions per second;
 /// Q = f_c·P_fuel with f_c going in a straight line in P_b/P_rated from the light-load to the rated share.
 ///
-/// The spread joins the spreads of f_c, η_i and fmep as the root of the sum of their squares. Below a tenth of rated
+/// A richer mixture burns what finds air, β, so P_fuel grows by 1/β for the same work, and the heat hardly changes:
+/// Q = f_c·β·P_fuel·m·k with m of [`Mixture::heat_factor`] and k of the heads.
+///
+/// The spread joins the spreads of f_c, η_i, fmep, m and k as the root of the sum of their squares. Below a tenth of rated
 /// power the result carries a note: a throttled idle burns more than friction alone asks for.
 ///
 /// # Errors
@@ -187,21 +200,38 @@ pub fn heat_to_coolant(
         .gives_amount(Amount::new(likely, Kind::Share))
     });
 
-    let heat = likely * fuel;
+    let (mixed, heads) = (model.mixture.heat_factor(scribe)?, &model.heads);
+    oil_defaults::iron_heads().range.check_estimate::<_, HeatError>(heads)?;
+    let changed = mixed.likely.base() * heads.likely.base();
+    let heat = likely * fuel * changed;
     // Independent spreads, as shares of the likely heat, joined by the root of the sum of squares.
     let more_fuel = fuel_at(friction(model, speed, |e| e.high)?, eta) / fuel - 1.0;
     let less_fuel = 1.0 - fuel_at(friction(model, speed, |e| e.low)?, eta) / fuel;
     let more_loss = eta / efficiency(model.indicated_efficiency.low)? - 1.0;
     let less_loss = 1.0 - eta / efficiency(model.indicated_efficiency.high)?;
-    let up = (high / likely - 1.0).hypot(more_fuel).hypot(more_loss);
-    let down = (1.0 - low / likely).hypot(less_fuel).hypot(less_loss).min(1.0);
+    let wider = |of: &Estimate<Ratio>| {
+        let likely = of.likely.base();
+        (1.0 - of.low.base() / likely, of.high.base() / likely - 1.0)
+    };
+    let up = (high / likely - 1.0).hypot(more_fuel).hypot(more_loss).hypot(wider(&mixed).1).hypot(wider(heads).1);
+    let narrower = wider(&mixed).0.hypot(wider(heads).0);
+    let down = (1.0 - low / likely).hypot(less_fuel).hypot(less_loss).hypot(narrower).min(1.0);
     let value = Power::from_base;
     let heat = Estimate::sorted(value(heat * (1.0 - down)), value(heat), value(heat * (1.0 + up)));
     scribe.step(|| {
-        Step::new("Heat to the coolant", "Q", "Q = f_c·P_fuel", &source::COOLANT_SHARE)
-            .with_amount("f_c", Amount::new(likely, Kind::Share))
-            .with_amount("P_fuel", Amount::new(fuel, Kind::Power))
-            .gives(heat.likely)
+        let step = |equation, source| {
+            Step::new("Heat to the coolant", "Q", equation, source)
+                .with_amount("f_c", Amount::new(likely, Kind::Share))
+                .with_amount("P_fuel", Amount::new(fuel, Kind::Power))
+        };
+        let step = if changed == 1.0 {
+            step("Q = f_c·P_fuel", &source::COOLANT_SHARE)
+        } else {
+            step("Q = f_c·P_fuel·m·k, P_fuel as with just enough air", &oil_source::HEAD_METAL)
+                .with("m", mixed.likely)
+                .with("k", heads.likely)
+        };
+        step.gives(heat.likely)
     });
     let mut notes = Vec::new();
     if load < LIGHT_LOAD {
@@ -212,10 +242,18 @@ pub fn heat_to_coolant(
              reckon with 6 to 10 kW for a V8 and 2 to 4 kW for a 2.0 L four, half of it for a diesel.",
         ));
     }
-    let ratio = Ratio::from_base;
+    let burnt = model.mixture.burnt(&mut Silent)?.base();
+    let ratio = |share: f64| Ratio::from_base(share * burnt * changed);
+    let turned = |fmep: f64| value(fmep * displacement * revolutions / 2.0);
+    let friction_power = Estimate::sorted(
+        turned(friction(model, speed, |e| e.low)?),
+        turned(fmep),
+        turned(friction(model, speed, |e| e.high)?),
+    );
     Ok(CoolantHeat {
         friction_mean_pressure: Pressure::from_base(fmep),
-        fuel_power: value(fuel),
+        friction_power,
+        fuel_power: value(fuel / burnt),
         share: Estimate::sorted(ratio(low), ratio(likely), ratio(high)),
         heat,
         notes,

@@ -3,7 +3,7 @@
 use crate::fluid::FluidError;
 use crate::numeric::RootError;
 use crate::quantity::si::Power;
-use crate::quantity::{Amount, OutOfRange, UnitSystem};
+use crate::quantity::{Amount, NotOrdered, OutOfRange, UnitSystem};
 
 /// Why a question about heat has no answer.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -11,6 +11,9 @@ pub enum HeatError {
     /// An input lies outside its range.
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
+    /// Low, likely and high do not rise.
+    #[error(transparent)]
+    NotOrdered(#[from] NotOrdered),
     /// A fluid property could not be given.
     #[error(transparent)]
     Fluid(#[from] FluidError),

@@ -19,6 +19,7 @@ macro_rules! sources {
 mod assumed;
 pub mod coolant;
 pub mod crankcase;
+pub mod engine_oil;
 pub mod fluid;
 pub mod heat;
 
@@ -83,6 +84,7 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         OWN,
         fluid::ALL,
         heat::ALL,
+        engine_oil::ALL,
         coolant::ALL,
         crankcase::blow_by::ALL,
         crankcase::ventilation::ALL,

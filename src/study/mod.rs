@@ -17,14 +17,14 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
-    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
-    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture, ElementAnswer, Excess, Fails, Failure,
-    FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, Held, IdleMixtureAnswers, JointAnswers,
-    JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer, LineAnswers,
-    LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark, MapState, Means,
-    MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty,
-    SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint,
-    Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    Answers, Band, BenchRow, BlowByAnswers, COLUMNS as DAY_COLUMNS, CanAnswer, CanDrainAnswer, Column as DayColumn,
+    CoolantAnswers, CrankcaseCase, CrankcaseSample, Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture,
+    ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, Held,
+    IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer,
+    LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine,
+    MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer,
+    SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved,
+    ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, clock, taken_json, verdict_json,
 };
 pub use check::{Problem, Problems};
 pub use project::*;

@@ -27,7 +27,7 @@ pub use map::{
 pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
-pub use tell::{chapter_json, taken_json, verdict_json};
+pub use tell::{COLUMNS, Column, chapter_json, clock, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
 use super::{Duty, Sentence, Verdict};

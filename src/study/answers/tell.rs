@@ -3,6 +3,7 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
+pub(in crate::study) mod day;
 mod joint;
 mod json;
 mod lines;
@@ -10,6 +11,7 @@ mod moisture;
 mod oil;
 mod valve;
 
+pub use day::{COLUMNS, Column, clock};
 pub use json::{chapter_json, taken_json, verdict_json};
 
 use super::{Answers, DutyAnswers, SetPointAnswers};

@@ -9,11 +9,14 @@ use crate::crankcase::oil::{
 use crate::note::Note;
 use crate::quantity::si::{Length, MassRate};
 use crate::quantity::{AbsolutePressure, Estimate, Measured};
-use crate::scribe::Scribe;
+use crate::scribe::{Scribe, Silent};
 use crate::study::{
     CanPlace, CrankcaseCase, DrainAnswer, Duty, DutyAnswers, FlowPath, LineInputs, MoistureAnswers, OilAnswers, OilOut,
     RingCondition, defaults,
 };
+
+/// Every way gas may leave by.
+const WAYS: [FlowPath; 3] = [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve];
 
 fn told<T>(result: Result<T, impl std::fmt::Display>) -> Result<T, String> {
     result.map_err(|error| error.to_string())
@@ -50,11 +53,15 @@ pub(super) fn answers(
     (OilAnswers { drains, out, can, when_full }, notes)
 }
 
-/// The gas that leaves by one way, at the three blow-bys; nothing where air is drawn in.
+/// The gas that leaves by one way; nothing where air is drawn in.
+fn gas_out(path: FlowPath, case: &CrankcaseCase) -> MassRate {
+    MassRate::from_base(case.flow(path).map_or(0.0, |flow| flow.out.base().max(0.0)))
+}
+
+/// The same at the three blow-bys.
 fn leaves_by(path: FlowPath, duty: &DutyAnswers) -> Estimate<MassRate> {
-    let out = |case: &CrankcaseCase| MassRate::from_base(case.flow(path).map_or(0.0, |flow| flow.out.base().max(0.0)));
     let [low, likely, high] = &duty.crankcase;
-    Estimate::sorted(out(low), out(likely), out(high))
+    Estimate::sorted(gas_out(path, low), gas_out(path, likely), gas_out(path, high))
 }
 
 /// The mouth of the outlet, where its bore is known: the tightest spot of its line.
@@ -79,8 +86,7 @@ fn baffle(context: &Context<'_>, path: FlowPath) -> Passage {
     Passage::Baffle { area, opening, drains_oil: false }
 }
 
-fn mist(context: &Context<'_>, duty: &DutyAnswers) -> Mist {
-    let likely = duty.likely();
+fn mist(context: &Context<'_>, likely: &CrankcaseCase) -> Mist {
     let gauge = if likely.beyond_seals() { 0.0 } else { likely.gauge.base() };
     Mist::usual(AbsolutePressure::from_base(context.ambient.base() + gauge))
 }
@@ -102,12 +108,11 @@ fn to_gas(context: &Context<'_>) -> OilToGas {
 }
 
 fn oil_out(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) -> Vec<OilOut> {
-    let ways = [FlowPath::Breather, FlowPath::SecondBreather, FlowPath::Valve];
-    ways.into_iter()
+    WAYS.into_iter()
         .filter_map(|path| {
             let gas = leaves_by(path, duty);
             (gas.high.base() > 0.0).then(|| {
-                let mist = mist(context, duty);
+                let mist = mist(context, duty.likely());
                 let speeds = speeds(context, path, &gas, &mist, scribe);
                 let carried = speeds
                     .as_ref()
@@ -117,4 +122,21 @@ fn oil_out(context: &Context<'_>, duty: &DutyAnswers, scribe: &mut impl Scribe) 
             })
         })
         .collect()
+}
+
+/// Oil that leaves with the gas of one case, and what of it the can keeps; of a duty's likely case it is the duty's likely oil.
+pub(super) fn of_case(context: &Context<'_>, case: &CrankcaseCase) -> Result<[MassRate; 2], String> {
+    let mist = mist(context, case);
+    let (mut out, mut caught) = (0.0, 0.0);
+    for path in WAYS {
+        let gas = gas_out(path, case);
+        if gas.base() > 0.0 {
+            let gas = Estimate::exact(gas);
+            let speeds = speeds(context, path, &gas, &mist, &mut Silent)?;
+            let oil = told(carry_over(&gas, &speeds, &to_gas(context), &mut Silent))?.oil.likely;
+            out += oil.base();
+            caught += oil.base() * can::keeps(context, path, &gas, &mist)?;
+        }
+    }
+    Ok([out, caught].map(MassRate::from_base))
 }

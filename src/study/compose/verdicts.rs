@@ -6,7 +6,7 @@ mod joint;
 mod tank;
 
 use super::context::Context;
-use super::thermal::Radiators;
+use super::radiators::Radiators;
 use crate::coolant::Headroom;
 use crate::quantity::si::ThermodynamicTemperature;
 use crate::study::{Answers, Problems, State, Verdict};

@@ -3,10 +3,11 @@
 use super::{leaves_by, mist, speeds, to_gas, told};
 use crate::crankcase::moisture::wall_temperature;
 use crate::crankcase::oil::{
-    CanFinding, CanOutlet, CanUse, CarryOver, CatchCan, Collected, MEAN_SPEED, carry_over, collected,
+    CanFinding, CanOutlet, CanUse, CarryOver, CatchCan, Collected, MEAN_SPEED, Mist, Passage, carry_over, collected,
+    gas_speeds,
 };
 use crate::note::Note;
-use crate::quantity::si::{Ratio, ThermodynamicTemperature, Time, Velocity};
+use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature, Time, Velocity};
 use crate::quantity::{Estimate, Measured, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent};
 use crate::study::compose::context::Context;
@@ -90,7 +91,7 @@ fn filled(
     if gas.high.base() <= 0.0 {
         return Err("no gas leaves by the can here, so nothing collects".to_owned());
     }
-    let mist = mist(context, duty);
+    let mist = mist(context, duty.likely());
     let speeds = speeds(context, path, &gas, &mist, scribe)?;
     let carried = told(carry_over(&gas, &speeds, &to_gas(context), scribe))?;
     let can = CatchCan {
@@ -114,6 +115,18 @@ fn filled(
     };
     let collected = told(collected(&can, &use_of, &mist, scribe))?;
     Ok((carried, collected))
+}
+
+/// The share of the oil coming by one way that the can keeps; none where it does not sit or its inside is not known.
+pub(super) fn keeps(context: &Context<'_>, by: FlowPath, gas: &Estimate<MassRate>, mist: &Mist) -> Result<f64, String> {
+    let inputs = &context.project.ventilation.can;
+    if path(context) != Some(by) || inputs.volume.is_none() {
+        return Ok(0.0);
+    }
+    let passage = Passage::Can { area: inputs.area, inside: inputs.inside };
+    let speeds = told(gas_speeds(gas, &[passage], mist, &mut Silent))?;
+    let over = speeds.iter().map(|speed| speed.over.likely.base()).fold(1.0, f64::max);
+    Ok(inputs.inside.caught().estimate.likely.base() / over)
 }
 
 /// The can's own wall: it sits farther from the oil than a cover.

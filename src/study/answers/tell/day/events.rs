@@ -1,0 +1,126 @@
+//! What happened in a day, a sentence each.
+
+use super::{SEEN, clock, lasting, litres};
+use crate::day::{Drive, Event, EventKind};
+use crate::quantity::si::{Time, Volume};
+use crate::quantity::{Amount, Kind, Measured};
+use crate::say;
+use crate::study::{DayAnswers, Section, Sentence, TankArrangement};
+
+impl EventKind {
+    /// Its key for programs.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::EngineStarts => "engine_starts",
+            Self::EngineStops => "engine_stops",
+            Self::ThermostatOpens => "thermostat_opens",
+            Self::ThermostatShuts => "thermostat_shuts",
+            Self::FanOn => "fan_on",
+            Self::FanOff => "fan_off",
+            Self::CapOpens { .. } => "cap_opens",
+            Self::VacuumValveOpens { .. } => "vacuum_valve_opens",
+            Self::TubeUncovered => "tube_uncovered",
+            Self::TankSpills { .. } => "tank_spills",
+            Self::PassageBoils { .. } => "passage_boils",
+            Self::CoolantBoils { .. } => "coolant_boils",
+            Self::OilWarm => "oil_warm",
+        }
+    }
+
+    /// When it ends, if it lasts.
+    #[must_use]
+    pub const fn until(self) -> Option<Time> {
+        match self {
+            Self::CapOpens { until, .. }
+            | Self::VacuumValveOpens { until, .. }
+            | Self::TankSpills { until, .. }
+            | Self::PassageBoils { until }
+            | Self::CoolantBoils { until, .. } => Some(until),
+            _ => None,
+        }
+    }
+}
+
+/// Coolant that the tank of a drive spilled.
+pub(super) fn spilled(drive: &Drive) -> Volume {
+    let all = drive.events.iter().filter_map(|event| match event.kind {
+        EventKind::TankSpills { coolant, .. } => Some(coolant.base()),
+        _ => None,
+    });
+    Volume::from_base(all.sum())
+}
+
+pub(super) fn first_spill(drive: &Drive) -> Option<&Event> {
+    drive.events.iter().find(|event| matches!(event.kind, EventKind::TankSpills { .. }))
+}
+
+impl DayAnswers {
+    pub(super) fn events_section(&self) -> Section {
+        let mut section = Section::new("day_events", "What happened");
+        for (i, event) in self.drive.events.iter().enumerate() {
+            section.words(&format!("event_{}", i + 1), &clock(event.time), self.event_words(event));
+        }
+        section
+    }
+
+    /// An event with its time: "0:41: the cap opens for 40 s, 0.3 L to the tank".
+    #[must_use]
+    pub fn event_says(&self, event: &Event) -> Sentence {
+        say![clock(event.time), ": ", self.event_words(event)]
+    }
+
+    /// An event without its time.
+    #[must_use]
+    pub fn event_words(&self, event: &Event) -> Sentence {
+        let begun = event.time;
+        match event.kind {
+            EventKind::EngineStarts => say!["the engine starts"],
+            EventKind::EngineStops => say!["the engine stops"],
+            EventKind::ThermostatOpens => say!["the thermostat begins to open"],
+            EventKind::ThermostatShuts => say!["the thermostat is shut again"],
+            EventKind::FanOn => say!["the fan is switched on"],
+            EventKind::FanOff => say!["the fan is switched off"],
+            EventKind::CapOpens { until, coolant, air } => {
+                let to = match self.arrangement {
+                    TankArrangement::RecoveryTank => " to the tank",
+                    TankArrangement::CatchOnly => " to the can",
+                    TankArrangement::HeaderTank => " out of the overflow",
+                };
+                say!["the cap opens for ", lasting(begun, until), passed(coolant, air, to)]
+            }
+            EventKind::VacuumValveOpens { until, coolant, air } => {
+                let from = if self.arrangement == TankArrangement::RecoveryTank { " from the tank" } else { "" };
+                say!["the vacuum valve opens for ", lasting(begun, until), passed(coolant, air, from)]
+            }
+            EventKind::TubeUncovered => say!["the end of the dip tube comes out of the coolant: air is drawn in"],
+            EventKind::TankSpills { until, coolant } => {
+                say!["the tank is full and spills ", litres(coolant), " in ", lasting(begun, until)]
+            }
+            EventKind::PassageBoils { until } => {
+                say!["the hottest passage boils for ", lasting(begun, until)]
+            }
+            EventKind::CoolantBoils { until, vapour, blown_out } => say![
+                "the coolant boils for ",
+                lasting(begun, until),
+                ": ",
+                Amount::of_kind(vapour, Kind::SmallMass),
+                " of vapour, ",
+                Amount::of_kind(blown_out, Kind::SmallMass),
+                " of it blown out"
+            ],
+            EventKind::OilWarm => say!["the oil is warm"],
+        }
+    }
+}
+
+/// What passed a valve; what nobody would see is not told.
+fn passed(coolant: Volume, air: Volume, which_way: &str) -> Sentence {
+    let told = |volume: Volume| volume.base() > SEEN;
+    match (told(coolant), told(air)) {
+        (true, true) => say![", ", litres(coolant), " of coolant and ", litres(air), " of air", which_way],
+        (true, false) => say![", ", litres(coolant), " of coolant", which_way],
+        (false, true) => say![", ", litres(air), " of air", which_way],
+        (false, false) => say![", hardly anything passes"],
+    }
+}

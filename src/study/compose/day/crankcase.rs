@@ -1,0 +1,234 @@
+//! The crankcase through a day, looked up on a grid of engine speed and torque.
+//!
+//! The duties tell blow-by, air and manifold pressure at their own places. Between two duties by torque these go over in
+//! proportion to torque: a throttled engine's charge, and with it all that passes the rings, rises in a straight line with
+//! mean effective pressure. Above the heaviest duty the throttle is no wider open, below the lightest it is as there; on
+//! overrun it is as at the overrun duty. Blow-by and charge of a cycle do not depend on engine speed, the air drawn goes in
+//! proportion to it. The network is solved at every place of the grid; between the places pressure and oil go over in
+//! proportion to speed and torque. At the place of a duty this is what the duty's own answer says.
+
+use super::super::context::Context;
+use super::super::ventilation::Parts;
+use super::super::{crankcase, oil};
+use crate::crankcase::arrangement::AIR_CLEANER;
+use crate::day::Sample;
+use crate::note::{Note, Weight};
+use crate::quantity::si::{Mass, MassRate};
+use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
+use crate::study::{Answers, CrankcaseSample, Duty, PortPlace};
+
+/// Manifold pressure from one place of the grid to the next, at most; Pa.
+const STEP: f64 = 9e3;
+/// Places between two duties, at most.
+const MOST: usize = 8;
+/// Torques nearer than this share of the greatest are one.
+const SAME: f64 = 5e-3;
+
+/// What a place of the grid shares with every engine speed.
+#[derive(Clone, Copy)]
+struct Row {
+    /// N·m.
+    torque: f64,
+    /// Pa.
+    manifold: f64,
+    /// kg/s.
+    blow_by: f64,
+    /// Air drawn for each unit of engine speed, kg.
+    air: f64,
+}
+
+/// One place: crankcase pressure in Pa; oil that leaves, and that the can keeps, in kg/s.
+#[derive(Clone)]
+struct Cell {
+    gauge: Result<[f64; 1], String>,
+    oil: Result<[f64; 2], String>,
+}
+
+/// The grid.
+pub(super) struct Grid {
+    torques: Vec<f64>,
+    /// One alone where the ventilation does not feel engine speed.
+    speeds: Vec<f64>,
+    /// By torque, then by speed.
+    cells: Vec<Vec<Cell>>,
+    overrun: Vec<Cell>,
+}
+
+impl Row {
+    fn of(answers: &Answers, duty: Duty, context: &Context<'_>) -> Self {
+        let inputs = context.project.duty.of(duty);
+        let at = &answers.duties[duty.index()];
+        let speed = inputs.rpm.base();
+        Self {
+            torque: inputs.power.base() / speed,
+            manifold: at.manifold.base(),
+            blow_by: at.blow_by.forward.likely.base(),
+            air: at.air.base() / speed,
+        }
+    }
+
+    fn between(a: &Self, b: &Self, share: f64) -> Self {
+        let mix = |a: f64, b: f64| a + share * (b - a);
+        Self {
+            torque: mix(a.torque, b.torque),
+            manifold: mix(a.manifold, b.manifold),
+            blow_by: mix(a.blow_by, b.blow_by),
+            air: mix(a.air, b.air),
+        }
+    }
+}
+
+impl Grid {
+    /// Solves the network at every place that `samples` may ask for.
+    pub fn of(context: &Context<'_>, answers: &Answers, parts: &Parts, samples: &[Sample]) -> Self {
+        let rows = rows(context, answers);
+        let speeds = if feels_speed(context) { speeds(context, samples) } else { speeds(context, &[])[..1].to_vec() };
+        let full_air = answers.duties[Duty::FullThrottle.index()].air;
+        let solve = |row: &Row| -> Vec<Cell> {
+            speeds.iter().map(|speed| cell(context, parts, row, *speed, full_air)).collect()
+        };
+        Self {
+            torques: rows.iter().map(|row| row.torque).collect(),
+            cells: rows.iter().map(solve).collect(),
+            overrun: solve(&Row::of(answers, Duty::Overrun, context)),
+            speeds,
+        }
+    }
+
+    /// Figures of the places around, weighed; an unsolved one among them leaves none.
+    fn at<const N: usize>(
+        &self,
+        speed: f64,
+        torque: Option<f64>,
+        pick: impl Fn(&Cell) -> &Result<[f64; N], String>,
+    ) -> Result<[f64; N], String> {
+        let along = place(&self.speeds, speed);
+        let rows = match torque {
+            None => [(Some(&self.overrun), 1.0), (None, 0.0)],
+            Some(torque) => place(&self.torques, torque).map(|(i, part)| (self.cells.get(i), part)),
+        };
+        let mut sum = [0.0; N];
+        for (row, part) in rows {
+            for (i, share) in along {
+                let weight = part * share;
+                if let Some(cell) = row.and_then(|row| row.get(i)).filter(|_| weight > 0.0) {
+                    let figures = pick(cell).as_ref().map_err(Clone::clone)?;
+                    sum.iter_mut().zip(figures).for_each(|(sum, one)| *sum += weight * one);
+                }
+            }
+        }
+        Ok(sum)
+    }
+
+    /// The crankcase at every sample; `overrun` says of each whether the car pushes the engine.
+    pub fn along(&self, samples: &[Sample], overrun: impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
+        let mut found = Vec::with_capacity(samples.len());
+        let (mut no_gauge, mut no_oil) = (None, None);
+        let (mut out, mut caught) = (0.0, 0.0);
+        let mut before: Option<(f64, [f64; 2])> = None;
+        for sample in samples {
+            let speed = sample.engine_speed.base();
+            let (gauge, oil) = if speed > 0.0 {
+                let torque = (!overrun(sample)).then(|| sample.power.base() / speed);
+                (self.at(speed, torque, |cell| &cell.gauge), self.at(speed, torque, |cell| &cell.oil))
+            } else {
+                (Ok([0.0]), Ok([0.0; 2]))
+            };
+            let gauge = kept(gauge, &mut no_gauge);
+            let oil = kept(oil, &mut no_oil).unwrap_or([0.0; 2]);
+            let now = sample.time.base();
+            if let Some((then, rate)) = before {
+                // What was set at a sample holds until the next.
+                out += rate[0] * (now - then);
+                caught += rate[1] * (now - then);
+            }
+            before = Some((now, oil));
+            found.push(CrankcaseSample {
+                gauge: gauge.map(|[gauge]| GaugePressure::from_base(gauge)),
+                oil_out: Mass::from_base(out),
+                oil_caught: Mass::from_base(caught),
+            });
+        }
+        let gap = |key, what: &str, why: Option<String>| {
+            why.map(|why| Note::new(key, Weight::Weak, format!("In a part of the day {what}: {why}.")))
+        };
+        let notes = [
+            gap("day-crankcase-unsolved", "the crankcase pressure is not known", no_gauge),
+            gap("day-oil-unsolved", "the oil that leaves with the gas is not known and not counted", no_oil),
+        ];
+        (found, notes.into_iter().flatten().collect())
+    }
+}
+
+/// A figure, or nothing with the first reason remembered.
+fn kept<T>(found: Result<T, String>, first: &mut Option<String>) -> Option<T> {
+    found.map_err(|why| first.get_or_insert(why).clone()).ok()
+}
+
+/// Whether engine speed makes a difference: only by the depression of the air cleaner.
+fn feels_speed(context: &Context<'_>) -> bool {
+    let inputs = &context.project.ventilation;
+    inputs.leads_to_air_cleaner() || inputs.has_valve() && inputs.valve.port.place == PortPlace::BeforeThrottle
+}
+
+/// The duties by torque, of those with the same the heaviest by engine speed, and places between them.
+fn rows(context: &Context<'_>, answers: &Answers) -> Vec<Row> {
+    let burning = [Duty::FullThrottle, Duty::Hill, Duty::Cruise, Duty::Idle];
+    let all = burning.map(|duty| Row::of(answers, duty, context));
+    let most = all.iter().map(|row| row.torque).fold(0.0, f64::max);
+    let mut knots: Vec<Row> = Vec::with_capacity(4);
+    for row in all {
+        if knots.iter().all(|other| (other.torque - row.torque).abs() > SAME * most) {
+            knots.push(row);
+        }
+    }
+    knots.sort_by(|a, b| a.torque.total_cmp(&b.torque));
+    let mut rows = Vec::with_capacity(knots.len() * 4);
+    for (a, b) in knots.iter().zip(knots.iter().skip(1)) {
+        let steps = (((b.manifold - a.manifold).abs() / STEP).ceil() as usize).clamp(1, MOST);
+        rows.extend((0..steps).map(|step| Row::between(a, b, step as f64 / steps as f64)));
+    }
+    rows.extend(knots.last().copied());
+    rows
+}
+
+/// The speeds of the duties and the ends of the day's, with one halfway between where they lie far apart; rising.
+fn speeds(context: &Context<'_>, samples: &[Sample]) -> Vec<f64> {
+    let turning = samples.iter().map(|sample| sample.engine_speed.base()).filter(|speed| *speed > 0.0);
+    let (least, most) = turning.fold((f64::INFINITY, 0.0_f64), |(a, b), speed| (a.min(speed), b.max(speed)));
+    let mut all: Vec<f64> = Duty::ALL.map(|duty| context.project.duty.of(duty).rpm.base()).to_vec();
+    all.extend([least, most].into_iter().filter(|speed| speed.is_finite() && *speed > 0.0));
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|b, a| *b <= *a * (1.0 + 1e-9));
+    let halves: Vec<f64> =
+        all.iter().zip(all.iter().skip(1)).filter(|(a, b)| **b > 1.3 * **a).map(|(a, b)| 0.5 * (a + b)).collect();
+    all.extend(halves);
+    all.sort_by(f64::total_cmp);
+    all
+}
+
+/// The network at one place.
+fn cell(context: &Context<'_>, parts: &Parts, row: &Row, speed: f64, full_air: MassRate) -> Cell {
+    let air = MassRate::from_base(row.air * speed);
+    let filter = context.filter_depression(air, full_air).likely;
+    let solved = AIR_CLEANER.check(filter).map_err(|outside| outside.to_string()).and_then(|filter| {
+        let (blow_by, manifold) = (MassRate::from_base(row.blow_by), AbsolutePressure::from_base(row.manifold));
+        let at = crankcase::boundary(context, blow_by, manifold, filter);
+        crankcase::quick_case(&parts.likely, &at, "on the way").map_err(|problems| problems.to_string())
+    });
+    let oil = solved.as_ref().map_err(Clone::clone).and_then(|case| oil::of_case(context, case));
+    Cell { gauge: solved.map(|case| [case.gauge.base()]), oil: oil.map(|oil| oil.map(Measured::base)) }
+}
+
+/// The places a value lies between with their shares; the end's own beyond an end.
+fn place(axis: &[f64], value: f64) -> [(usize, f64); 2] {
+    let above = axis.partition_point(|knot| *knot <= value);
+    let below = above.saturating_sub(1);
+    match (axis.get(below), axis.get(above)) {
+        (Some(low), Some(high)) if above > 0 => {
+            let share = (value - low) / (high - low);
+            [(below, 1.0 - share), (above, share)]
+        }
+        _ => [(below, 1.0), (below, 0.0)],
+    }
+}
