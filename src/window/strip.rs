@@ -45,14 +45,15 @@ fn summary(verdicts: &[&Verdict]) -> String {
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let tokens = Tokens::here(ui);
-    let Some(answers) = app.answering.answers.as_deref() else {
+    let through_day = app.view.through_day;
+    let Some(verdicts) = app.answering.verdicts(through_day) else {
         heading(ui, "What holds", size::BODY);
         let words = if app.answering.problems.is_some() { "No answers: see the list above." } else { "Computing…" };
         ui.label(RichText::new(words).color(tokens.quiet));
         ui.take_available_space();
         return;
     };
-    let mut verdicts: Vec<&Verdict> = answers.verdicts.iter().collect();
+    let mut verdicts: Vec<&Verdict> = verdicts.iter().collect();
     verdicts.sort_by_key(|verdict| urgency(verdict.state));
     ui.horizontal(|ui| {
         heading(ui, "What holds", size::BODY);
@@ -65,7 +66,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         .auto_shrink(false)
         .scroll_bar_visibility(ScrollBarVisibility::AlwaysVisible)
         .show(ui, |ui| {
-            if app.answering.is_stale(now) {
+            if app.answering.is_stale(now) || (through_day && app.answering.is_day_stale(now)) {
                 ui.multiply_opacity(0.5);
             }
             let room = ui.available_width() - space::CARD;

@@ -126,8 +126,10 @@ impl App {
             }
             Command::Edit(project) => self.document.edit(*project),
             Command::GoTo(path) => {
-                if let Some(part) = crate::window::inspector::part_of(&path) {
-                    self.view.part = Some(part);
+                let part = crate::window::inspector::part_of(&path);
+                if part.is_some() || crate::window::inspector::is_of_day(&path) {
+                    self.view.part = part;
+                    self.view.through_day |= part.is_none();
                     self.view.pointed = Some(path);
                 }
             }

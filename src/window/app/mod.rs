@@ -13,10 +13,12 @@ pub(crate) use browse::{Browsed, Browser};
 pub(crate) use commands::{Command, Next};
 
 use super::dialog::Dialog;
+use super::day::DayView;
 use super::plots::MapView;
 use crate::file;
 use crate::quantity::UnitSystem;
-use crate::study::{Answers, Duty, Moment, Part, Problems, Project};
+use crate::quantity::si::Time;
+use crate::study::{Answers, DayAnswers, Duty, Moment, Part, Problems, Project};
 use answering::Answering;
 use document::Document;
 use home::{Home, Preferences};
@@ -53,6 +55,10 @@ pub(crate) struct View {
     pub(crate) pointed: Option<String>,
     /// What the operating map shows.
     pub(crate) map: MapView,
+    /// Whether the day is shown in place of the moments.
+    pub(crate) through_day: bool,
+    /// What is looked at in the day.
+    pub(crate) day: DayView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -102,6 +108,8 @@ impl App {
                 explained: None,
                 pointed: None,
                 map: MapView::default(),
+                through_day: false,
+                day: DayView::default(),
             },
             answering: Answering::new(worker),
             dialog,
@@ -183,6 +191,25 @@ impl App {
     /// Shows another moment.
     pub fn show_moment(&mut self, moment: Moment) {
         self.view.moment = moment;
+        self.view.through_day = false;
+    }
+
+    /// Shows the day at a time.
+    pub fn show_day(&mut self, time: Time) {
+        self.view.through_day = true;
+        self.view.day.go_to(time);
+    }
+
+    /// The time of the day that is shown; `None` while the moments are.
+    #[must_use]
+    pub fn time_of_day(&self) -> Option<Time> {
+        self.view.through_day.then(|| self.view.day.now())
+    }
+
+    /// The day shown.
+    #[must_use]
+    pub fn day(&self) -> Option<&DayAnswers> {
+        self.answering.day.answers.as_deref()
     }
 
     /// Changes what a person reads in, for this window only.

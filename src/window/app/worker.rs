@@ -1,7 +1,7 @@
 //! Answers computed aside: snapshots of the project go in, answers and curves come out, and only the newest counts.
 
 use crate::scribe::Chapter;
-use crate::study::{self, Answers, Curves, Map, Problem, Problems, Project, Variant};
+use crate::study::{self, Answers, Curves, DayAnswers, Map, Problem, Problems, Project, Variant};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -16,6 +16,8 @@ pub(crate) enum Want {
     Working,
     /// The operating map, and that of another ventilation beside it.
     Map(Variant),
+    /// The day through time.
+    Day,
 }
 
 /// What came out, and for which version of the project.
@@ -29,6 +31,7 @@ pub(crate) enum Finding {
     Curves(Result<Curves, Problems>),
     Working(Result<Vec<Chapter>, Problems>),
     Map(Variant, Result<Box<Maps>, Problems>),
+    Day(Result<Box<DayAnswers>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -52,6 +55,7 @@ struct Waiting {
     answers: Option<Job>,
     working: Option<Job>,
     map: Option<Job>,
+    day: Option<Job>,
     leave: bool,
 }
 
@@ -102,12 +106,14 @@ impl Worker {
                 let mut waiting = desk.lock();
                 match &job.want {
                     Want::Answers => {
-                        // The map of a project that has changed is nobody's wish; whoever looks asks anew.
+                        // Map and day of a project that has changed are nobody's wish; whoever looks asks anew.
                         waiting.map = None;
+                        waiting.day = None;
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
+                    Want::Day => waiting.day = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -150,8 +156,9 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
+                let Waiting { answers, working, map, day, .. } = &mut *waiting;
                 if let Some(job) =
-                    waiting.answers.take().or_else(|| waiting.map.take()).or_else(|| waiting.working.take())
+                    [answers, map, day, working].into_iter().find_map(Option::take)
                 {
                     break job;
                 }
@@ -174,7 +181,7 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
 }
 
 /// Answers whether somebody still listens.
-fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Report) -> bool) -> bool {
+fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMut(Report) -> bool) -> bool {
     let mut tell = |finding| tell(Report { version: job.version, finding });
     match &job.want {
         Want::Map(variant) => {
@@ -189,6 +196,11 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Repor
             });
             tell(Finding::Map(variant.clone(), maps))
         }
+        Want::Day => {
+            let followed = guarded(|| day(&job.project, &overtaken));
+            // A day given up on the way is nobody's answer.
+            overtaken() || tell(Finding::Day(followed.map(Box::new)))
+        }
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))
@@ -199,6 +211,11 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Repor
             heard && (overtaken() || tell(Finding::Curves(guarded(|| study::curves(&job.project)))))
         }
     }
+}
+
+fn day(project: &Project, cancel: &(dyn Fn() -> bool + Sync)) -> Result<DayAnswers, Problems> {
+    let _ = (project, cancel);
+    Err(Problems(vec![Problem { path: String::new(), message: "not there yet".to_owned() }]))
 }
 
 /// A fault of the program itself is told like any other and costs no work.

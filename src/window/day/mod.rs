@@ -6,6 +6,7 @@ mod panel;
 pub use panel::show as panel;
 
 use super::drawing::{self, DayPoint, HEIGHT, WIDTH};
+use super::inspector::capital;
 use super::kit::{Band, Track, clock};
 use super::plots::{DayPlots, DayShown, LEAST_OF_DAY};
 use super::tokens::{size, space};
@@ -29,6 +30,17 @@ pub struct DaySubject<'a> {
     pub verdicts: &'a [Verdict],
     /// Units to read in.
     pub system: UnitSystem,
+}
+
+/// The day there is, of a project.
+pub(super) fn subject<'a>(
+    answering: &'a super::app::answering::Answering,
+    project: &'a Project,
+    system: UnitSystem,
+) -> Option<DaySubject<'a>> {
+    let day = &answering.day;
+    let (answers, followed) = (answering.answers.as_deref()?, day.answers.as_deref()?);
+    Some(DaySubject { project, answers, day: followed, come: day.come, verdicts: &day.verdicts, system })
 }
 
 /// What a person looks at in a day.
@@ -61,11 +73,8 @@ impl Kept {
             to: leg.ends.base(),
         };
         let event = |event: &crate::day::Event| {
-            let mut words = day.event_words(event).show(subject.system);
-            if let Some(first) = words.get(..1) {
-                words = first.to_uppercase() + words.get(1..).unwrap_or_default();
-            }
-            (event.time.base(), words)
+            let words = day.event_words(event).show(subject.system);
+            (event.time.base(), capital(&words))
         };
         let events: Vec<(f64, String)> = day.drive.events.iter().map(event).collect();
         let mut ticks: Vec<f64> = events.iter().map(|event| event.0).collect();

@@ -2,9 +2,9 @@
 //!
 //! It walks a copy of the project. What is committed goes into the copy, which then becomes one edit that can be undone.
 
-use super::parts::belongs;
+use super::parts::belongs_to;
 use crate::quantity::{Estimate, Measured, UnitSystem};
-use crate::study::{Choice, Count, Field, Label, Part, Project, Visitor};
+use crate::study::{Choice, Count, Field, Label, Project, Visitor};
 use crate::window::kit::{
     EstimateField, FieldResponse, QuantityField, choice_field, count_field, heading, switch, text_field,
 };
@@ -20,19 +20,19 @@ pub(super) struct Filled {
     pub(super) typing: bool,
 }
 
-/// Draws the inputs of a part.
+/// Draws the inputs whose paths begin so.
 pub(super) fn show(
     ui: &mut Ui,
     project: &Project,
     generation: u64,
-    part: Option<Part>,
+    beginnings: &'static [&'static str],
     system: UnitSystem,
     pointed: Option<&str>,
     typing: bool,
 ) -> Filled {
     let mut copy = project.clone();
     let mut form =
-        Form { ui, generation, part, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
+        Form { ui, generation, beginnings, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
     copy.visit(&mut form);
     let Form { changed, typing, .. } = form;
     Filled { edited: changed.then_some(copy), typing }
@@ -41,7 +41,8 @@ pub(super) fn show(
 pub(super) struct Form<'u> {
     pub(super) ui: &'u mut Ui,
     generation: u64,
-    part: Option<Part>,
+    /// Where the paths of the inputs wanted begin.
+    beginnings: &'static [&'static str],
     pub(super) system: UnitSystem,
     pointed: Option<&'u str>,
     path: Vec<String>,
@@ -59,7 +60,7 @@ impl Form<'_> {
     }
 
     pub(super) fn wanted(&self, path: &str) -> bool {
-        self.closed == 0 && belongs(path, self.part)
+        self.closed == 0 && belongs_to(path, self.beginnings)
     }
 
     pub(super) fn id(&self, path: &str) -> Id {
@@ -151,7 +152,7 @@ impl Visitor for Form<'_> {
                 closed = !self.fold(&path, label);
             } else if self.path.is_empty() {
                 // The card's title has said it already where the part is one group.
-                if super::parts::inputs(self.part).len() > 1 {
+                if self.beginnings.len() > 1 {
                     self.heading(label.label);
                 }
             } else {
@@ -284,14 +285,23 @@ impl Visitor for Form<'_> {
             return;
         }
         let mut removed = None;
+        let mut swapped = None;
+        let last = value.len().saturating_sub(1);
         for (row, one) in value.iter_mut().enumerate() {
             let name = format!("{} {}", label.label, row + 1);
-            if self.heading_with_removal(&name) {
-                removed = Some(row);
+            match self.heading_with_changes(&name, (row > 0, row < last)) {
+                Some(Change::Remove) => removed = Some(row),
+                Some(Change::Up) => swapped = row.checked_sub(1),
+                Some(Change::Down) => swapped = Some(row),
+                None => {}
             }
             self.path.push(format!("{}[{}]", label.key, row + 1));
             item(one, self);
             self.path.pop();
+        }
+        if let Some(row) = swapped.filter(|row| row + 1 < value.len()) {
+            value.swap(row, row + 1);
+            self.commit();
         }
         if let Some(row) = removed {
             value.remove(row);
@@ -304,15 +314,31 @@ impl Visitor for Form<'_> {
     }
 }
 
+/// What is to become of one thing of a list.
+#[derive(Clone, Copy)]
+enum Change {
+    Up,
+    Down,
+    Remove,
+}
+
 impl Form<'_> {
-    /// A heading with a button that removes what follows.
-    fn heading_with_removal(&mut self, name: &str) -> bool {
+    /// A heading with buttons that move what follows in its list, or remove it.
+    fn heading_with_changes(&mut self, name: &str, (up, down): (bool, bool)) -> Option<Change> {
         self.ui.add_space(space::TIGHT);
         let quiet = Tokens::here(self.ui).quiet;
         self.ui
             .horizontal(|ui| {
                 ui.label(RichText::new(name).color(quiet));
-                super::table::remove_button(ui, name)
+                let mut change = None;
+                for (enabled, sign, word, which) in [(up, "▴", "up", Change::Up), (down, "▾", "down", Change::Down)] {
+                    let button = egui::Button::new(sign).frame(false).min_size(egui::vec2(20.0, size::BOX));
+                    let response = ui.add_enabled(enabled, button).on_hover_text(format!("Move {word}"));
+                    if response.accessible_name(format!("Move {name} {word}")).clicked() {
+                        change = Some(which);
+                    }
+                }
+                if super::table::remove_button(ui, name) { Some(Change::Remove) } else { change }
             })
             .inner
     }

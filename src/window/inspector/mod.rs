@@ -11,10 +11,12 @@ mod set_points;
 mod table;
 mod verdicts;
 
-pub(crate) use parts::part_of;
+pub(crate) use parts::{is_of_day, part_of};
 pub(in crate::window) use rows::section as show_section;
+pub(in crate::window) use table::capital;
 
 use super::app::{App, Command};
+use super::day::subject;
 use super::kit::{caution_box, heading};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
@@ -25,6 +27,10 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     ScrollArea::vertical().id_salt(("inspector", part)).auto_shrink(false).show(ui, |ui| {
         // Room for the bar, so that it never lies on an input.
         ui.set_max_width(ui.available_width() - space::CARD);
+        if app.view.through_day && part.is_none() {
+            through_day(ui, app, now);
+            return;
+        }
         title(ui, app, part);
         let cautions = cautions::of(part);
         if let Some((first, _)) = cautions.split_first() {
@@ -40,6 +46,24 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         }
         ui.add_space(space::GROUP);
     });
+}
+
+/// The day's own panel: what happened on it, and its legs to be changed.
+fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
+    heading(ui, "A day", size::TITLE);
+    let stale = app.answering.is_day_stale(now);
+    if let Some(subject) = subject(&app.answering, app.document.project(), app.view.units) {
+        ui.scope(|ui| {
+            if stale {
+                ui.multiply_opacity(0.5);
+            }
+            super::day::panel(ui, subject, &mut app.view.day);
+        });
+    }
+    ui.add_space(space::ROW);
+    heading(ui, "What the car does", size::BODY);
+    fill_in(ui, app, parts::DAY);
+    ui.add_space(space::GROUP);
 }
 
 const fn runs_coolant(part: Part) -> bool {
@@ -100,12 +124,16 @@ fn parts_list(ui: &mut Ui, app: &mut App) {
 }
 
 fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
+    fill_in(ui, app, parts::inputs(part));
+}
+
+fn fill_in(ui: &mut Ui, app: &mut App, beginnings: &'static [&'static str]) {
     let pointed = app.view.pointed.take();
     let filled = form::show(
         ui,
         app.document.project(),
         app.document.generation(),
-        part,
+        beginnings,
         app.view.units,
         pointed.as_deref(),
         app.typing,
@@ -119,13 +147,13 @@ fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
 /// The verdicts of the part stand above its inputs: who comes from a verdict wants to know why.
 fn judged(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
     let stale = app.answering.is_stale(now);
-    let Some(answers) = app.answering.answers.as_deref() else { return };
+    let Some(verdicts) = app.answering.verdicts(app.view.through_day) else { return };
     let view = &mut app.view;
     ui.scope(|ui| {
         if stale {
             ui.multiply_opacity(0.5);
         }
-        verdicts::show(ui, answers, part, view.units, &mut view.explained);
+        verdicts::show(ui, verdicts, part, view.units, &mut view.explained);
     });
 }
 

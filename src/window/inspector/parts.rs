@@ -35,6 +35,14 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
     }
 }
 
+/// What the car does on its day, and what only that needs of it.
+pub(super) const DAY: &[&str] = &["car", "day"];
+
+/// Whether an input belongs to the day.
+pub(crate) fn is_of_day(path: &str) -> bool {
+    belongs_to(path, DAY)
+}
+
 /// Whether an input lies at a path or below it: "tank" holds "tank.height" but not "tanker".
 fn below(path: &str, beginning: &str) -> bool {
     path.strip_prefix(beginning).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
@@ -42,7 +50,12 @@ fn below(path: &str, beginning: &str) -> bool {
 
 /// Whether an input belongs to a part.
 pub(super) fn belongs(path: &str, part: Option<Part>) -> bool {
-    inputs(part).iter().any(|beginning| below(path, beginning))
+    belongs_to(path, inputs(part))
+}
+
+/// Whether an input lies below one of these paths.
+pub(super) fn belongs_to(path: &str, beginnings: &[&str]) -> bool {
+    beginnings.iter().any(|beginning| below(path, beginning))
 }
 
 /// Where an input is found: the part that has it, the more special one first.
