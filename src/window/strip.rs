@@ -93,7 +93,8 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
 fn chip(ui: &mut Ui, verdict: &Verdict, app: &App) -> bool {
     let units = app.view.units;
     let line = verdict.margin.show(units);
-    let mend = verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default();
+    // The day needs the height; what would mend it is told where the verdict leads.
+    let mend = verdict.mend.as_ref().filter(|_| !app.view.through_day).map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default();
     let response = VerdictChip::new(Id::unique(("verdict", verdict.key)), look(verdict.state), verdict.title, &line)
         .mend(&mend)
         .chosen(app.view.part == Some(verdict.part))

@@ -48,6 +48,8 @@ pub(super) fn subject<'a>(
 pub struct DayView {
     /// The time chosen, s.
     now: f64,
+    /// Whether the panel shows the legs to be changed, in place of what happened.
+    pub(super) legs: bool,
     plots: DayPlots,
     kept: Option<Kept>,
 }
@@ -181,7 +183,9 @@ pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &m
 
 fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut Option<Part>) {
     let room = ui.available_size();
-    let high = (room.y * 0.47).min(room.y - LEAST_OF_DAY).clamp(190.0, HEIGHT * 1.4);
+    // A large window shows the drawing with all its words.
+    let share = if room.y < 800.0 { 0.45 } else { 0.51 };
+    let high = (room.y * share).min(room.y - LEAST_OF_DAY).clamp(190.0, HEIGHT * 1.4);
     let least = WIDTH * 0.42;
     let wide = (high * WIDTH / HEIGHT).min(room.x - READOUT - space::GROUP).max(least);
     let day = subject.day;

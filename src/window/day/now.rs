@@ -8,7 +8,7 @@ use crate::window::tokens::{Tokens, size, space};
 use egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
 
 /// Each column of rows is at least so wide.
-const COLUMN: f32 = 200.0;
+const COLUMN: f32 = 184.0;
 
 /// Shows them.
 pub(super) fn show(ui: &mut Ui, subject: &DaySubject<'_>, index: usize) {
@@ -26,6 +26,7 @@ pub(super) fn show(ui: &mut Ui, subject: &DaySubject<'_>, index: usize) {
     ScrollArea::vertical().id_salt("state of the day").auto_shrink(false).show(ui, |ui| {
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = 0.0;
+            ui.spacing_mut().interact_size.y = 0.0;
             for (column, rows) in rows.chunks(long).enumerate() {
                 let spacing = vec2(space::ROW, space::TIGHT);
                 Grid::new(("state of the day", column)).num_columns(2).spacing(spacing).min_row_height(0.0).show(ui, |ui| {

@@ -10,9 +10,8 @@ use crate::window::tokens::{Tokens, size, space};
 use egui::{Button, CollapsingHeader, Label, RichText, Ui};
 
 /// What a hot stop can do to somebody.
-const HOT_STOP: &str = "A stopped engine goes on heating its coolant, and the pressure goes on rising. Never open the cap or \
-                        a hose in the hours after a stop, whatever the level or a gauge shows: wait until the engine is cold \
-                        to the hand. A fan may start by itself.";
+const HOT_STOP: &str = "Never open the cap or a hose after a stop until the engine is cold to the hand: the coolant goes on \
+                        heating and the pressure rising. A fan may start by itself.";
 
 /// Shows it.
 pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView) {
@@ -32,7 +31,7 @@ pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView) {
     }
     let Some(kept) = &view.kept else { return };
     for section in &kept.sections {
-        if section.aside {
+        if section.aside || section.key == "day_legs" {
             CollapsingHeader::new(section.title.as_str()).id_salt(("day", &section.key)).show_unindented(ui, |ui| {
                 show_section(ui, section, subject.system);
             });

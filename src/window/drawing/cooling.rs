@@ -252,7 +252,7 @@ fn thermostat(sketch: &mut Sketch, reading: &Reading<'_>, opening: f32) {
         None if opening > 0.5 => "open, engine stopped".to_owned(),
         None => "shut".to_owned(),
     };
-    let wish = Wish::new(pos2(centre.x, housing.top())).words(format!("thermostat {set}")).quiet(says.clone()).live();
+    let wish = Wish::new(pos2(centre.x, housing.top())).words(format!("thermostat {set}")).quiet(says.clone());
     sketch.label(wish.at(Side::Right, 10.0, -20.0).at(Side::Right, 4.0, -24.0));
     mark(sketch, reading, Part::Thermostat, pos2(housing.left() - 12.0, housing.top() + 2.0));
     let name = format!("{}, set-point {set}, {says}", Part::Thermostat.name());

@@ -74,8 +74,8 @@ pub fn vapour(sketch: &mut Sketch, reading: &Reading<'_>, volume: Volume, jacket
         sketch.round(centre, 2.0 + 2.0 * (bubble as f32 * 0.5698).fract(), Some(Tone::Card), Some(HAIR));
     }
     let words = format!("vapour {}", reading.show_as(volume, Kind::SmallVolume));
-    let wish = Wish::new(jacket.right_bottom()).line(words, size::SMALL, true, Tone::Fault).live();
-    sketch.label(wish.at(Side::Right, 0.0, 10.0).inside());
+    let wish = Wish::new(pos2(jacket.right() - 20.0, jacket.top())).line(words, size::SMALL, true, Tone::Fault).live();
+    sketch.label(wish.at(Side::Left, 36.0, -2.0).at(Side::Middle, 0.0, -92.0).led());
 }
 
 /// The crankcase pressure, and the oil that has left.

@@ -97,7 +97,10 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     let wish = Wish::new(pos2(35.0, 40.0))
         .quiet(air.unwrap_or_else(|| format!("hottest day {hottest}, {altitude} up")));
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
-    sun(sketch, pos2(19.0, 40.0));
+    // Without its words the sign says nothing.
+    if !reading.terse() {
+        sun(sketch, pos2(19.0, 40.0));
+    }
     let name = format!("{}, hottest day {hottest}, altitude {altitude}", Part::Surroundings.name());
     finish_part(sketch, reading, Part::Surroundings, name, vec![rect(8.0, 29.0, 196.0, 52.0)]);
     let coolant = &reading.answers.coolant;
@@ -106,7 +109,9 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     // How the share is counted otherwise stands in brackets; it is told beside the drawing.
     let mix = coolant.mix.split(" (").next().unwrap_or_default();
     let at = pos2(90.0, 16.0);
-    drop_of(sketch, at);
+    if !reading.terse() {
+        drop_of(sketch, at);
+    }
     let wish = Wish::new(at + vec2(12.0, 1.0)).quiet([mix, &freezes].concat());
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     if let Some(state @ (State::Thin | State::DoesNotHold)) = reading.state(Part::Coolant) {

@@ -17,10 +17,10 @@ pub(in crate::window) use table::capital;
 
 use super::app::{App, Command};
 use super::day::subject;
-use super::kit::{caution_box, heading};
+use super::kit::{caution_box, heading, segments};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
-use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+use egui::{Align, Button, Id, Layout, RichText, ScrollArea, Sense, Ui, vec2};
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let part = app.view.part;
@@ -51,6 +51,18 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
 /// The day's own panel: what happened on it, and its legs to be changed.
 fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
     heading(ui, "A day", size::TITLE);
+    // Who is sent to an input finds it.
+    app.view.day.legs |= app.view.pointed.as_deref().is_some_and(is_of_day);
+    let names = ["What happened", "Change the day"];
+    if let Some(tab) = segments(ui, Id::unique("day panel"), "A day", usize::from(app.view.day.legs), &names) {
+        app.view.day.legs = tab == 1;
+    }
+    ui.add_space(space::TIGHT);
+    if app.view.day.legs {
+        fill_in(ui, app, parts::DAY);
+        ui.add_space(space::GROUP);
+        return;
+    }
     let stale = app.answering.is_day_stale(now);
     if let Some(subject) = subject(&app.answering, app.document.project(), app.view.units) {
         ui.scope(|ui| {
@@ -60,9 +72,6 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
             super::day::panel(ui, subject, &mut app.view.day);
         });
     }
-    ui.add_space(space::ROW);
-    heading(ui, "What the car does", size::BODY);
-    fill_in(ui, app, parts::DAY);
     ui.add_space(space::GROUP);
 }
 

@@ -190,7 +190,7 @@ impl<'a> Track<'a> {
             painter.add(Shape::convex_polygon(drop, tokens.quiet, Stroke::NONE));
         }
         let hand = pos2(x(at), middle);
-        painter.line_segment([pos2(hand.x, bands.top()), hand], Stroke::new(weight::MEDIUM, tokens.focus));
+        painter.line_segment([pos2(hand.x, bands.bottom()), pos2(hand.x, rail.bottom())], Stroke::new(weight::MEDIUM, tokens.focus));
         painter.circle(hand, 7.0, tokens.card, Stroke::new(weight::MEDIUM, tokens.ink));
         if focused {
             painter.circle_stroke(hand, 10.0, Stroke::new(weight::MEDIUM, tokens.focus));

@@ -67,6 +67,7 @@ pub enum Look {
     Solid(Color32),
     Thick(Color32),
     Dashed(Color32),
+    Short(Color32),
     Dotted(Color32),
     Square(Color32),
     Box(Color32),
@@ -117,6 +118,9 @@ fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
         }
         Look::Dashed(colour) => {
             painter.extend(Shape::dashed_line(&ends, stroke(colour), 6.0, 3.0));
+        }
+        Look::Short(colour) => {
+            painter.extend(Shape::dashed_line(&ends, stroke(colour), 3.0, 3.0));
         }
         Look::Dotted(colour) => {
             painter.extend(Shape::dotted_line(&ends, colour, 4.0, 1.25));

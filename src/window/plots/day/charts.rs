@@ -39,7 +39,7 @@ type Pick = fn(&At<'_>) -> Option<f64>;
 impl Material<'_> {
     /// Every plot of this day.
     pub fn charts(&self) -> Vec<Chart> {
-        let mut charts = vec![self.temperatures(), self.pressure(), self.level(), self.lost(), self.crankcase()];
+        let mut charts = vec![self.temperatures(), self.level(), self.pressure(), self.lost(), self.crankcase()];
         charts.extend(self.oil());
         charts
     }
@@ -84,7 +84,7 @@ impl Material<'_> {
             ("coolant", Look::Thick(tokens.coolant), |at| Some(at.0.coolant.base())),
             ("oil", Look::Dashed(tokens.gas), |at| Some(at.0.oil.base())),
             ("radiator outlet", Look::Dotted(tokens.coolant), |at| Some(at.0.radiator_outlet.base())),
-            ("air", Look::Solid(tokens.quiet), |at| Some(at.0.air.base())),
+            ("air", Look::Short(tokens.quiet), |at| Some(at.0.air.base())),
         ];
         let summary = Self::sentence([
             self.peak("Hottest coolant", axis.kind, lines[1].2, true),
@@ -98,7 +98,7 @@ impl Material<'_> {
     }
 
     fn pressure(&self) -> Chart {
-        let axis = self.axis("System pressure, gauge", Kind::GaugePressure);
+        let axis = self.axis("Pressure, gauge", Kind::GaugePressure);
         let pick: Pick = |at| Some(at.0.gauge.base());
         let opening = self.answers.coolant.cap_opening.likely.base();
         let summary = Self::sentence([
@@ -119,7 +119,7 @@ impl Material<'_> {
     }
 
     fn level(&self) -> Chart {
-        let axis = self.axis("Level above the floor", Kind::Length);
+        let axis = self.axis("Level", Kind::Length);
         let pick: Pick = |at| at.0.level.map(Measured::base);
         let mut limits = Vec::new();
         let lid = self.project.tank_height();
@@ -145,7 +145,7 @@ impl Material<'_> {
     }
 
     fn lost(&self) -> Chart {
-        let axis = self.axis("Coolant lost", Kind::Mass);
+        let axis = self.axis("Lost", Kind::Mass);
         let pick: Pick = |at| Some(at.0.lost.base());
         let summary = Self::sentence([self.peak("Lost by the end of the day at most", axis.kind, pick, true)]);
         Chart {
@@ -158,7 +158,7 @@ impl Material<'_> {
     }
 
     fn crankcase(&self) -> Chart {
-        let axis = self.axis("Crankcase pressure, gauge", Kind::CrankcasePressure);
+        let axis = self.axis("Pressure, gauge", Kind::CrankcasePressure);
         let pick: Pick = |at| at.1.and_then(|case| case.gauge).map(Measured::base);
         let summary = Self::sentence([
             self.peak("Highest", axis.kind, pick, true),

@@ -14,10 +14,14 @@ use egui_plot::{HLine, Line, LineStyle, PlotPoints, PlotUi, VLine};
 
 /// Room for the numbers beside the plots.
 const NUMBERS: f32 = 58.0;
+/// Height of a plot's title and key.
+const OTHERS: f32 = size::BODY * 4.0;
+/// Height of the smallest part of the plots worth showing.
+pub(crate) const LEAST: f32 = 130.0 + OTHERS;
 /// Columns of pixels the lines are thinned for come in steps, so that dragging a panel does not thin them anew each frame.
 const COLUMNS: f32 = 128.0;
 /// From this width on the plots stand in two columns.
-const TWO_COLUMNS: f32 = 1100.0;
+const TWO_COLUMNS: f32 = 820.0;
 
 /// The lines as plotted, kept until the day, the units, the theme or the width change.
 #[derive(Default)]
@@ -66,8 +70,10 @@ impl DayPlots {
         let mut moved = None;
         let mut along = None;
         let per_row = if two { 2 } else { 1 };
+        // The first one fills what there is of a low view, as far as it can be read.
+        let first = (ui.available_height() - OTHERS).clamp(130.0, 190.0);
         for (row, (charts, keys)) in self.charts.chunks(per_row).zip(self.keys.chunks(per_row)).enumerate() {
-            let height = if row == 0 { 190.0 } else { 140.0 };
+            let height = if row == 0 { first } else { 140.0 };
             ui.horizontal_top(|ui| {
                 ui.spacing_mut().item_spacing.x = space::GROUP;
                 for (chart, key) in charts.iter().zip(keys) {
@@ -142,6 +148,7 @@ fn draw<'a>(plot: &mut PlotUi<'a>, line: &'a ChartLine) {
 const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
     match look {
         Look::Dashed(colour) => (colour, LineStyle::Dashed { length: 8.0 }),
+        Look::Short(colour) => (colour, LineStyle::Dashed { length: 3.0 }),
         Look::Dotted(colour) => (colour, LineStyle::Dotted { spacing: 5.0 }),
         Look::Band(colour)
         | Look::Solid(colour)
@@ -153,5 +160,3 @@ const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
     }
 }
 
-/// Height of the smallest part of the plots worth showing.
-pub(crate) const LEAST: f32 = 190.0 + size::BODY * 3.0;
