@@ -2,8 +2,10 @@
 #![allow(clippy::unwrap_used)]
 
 mod answers;
+mod day;
 mod edit;
 mod files;
 mod look;
 mod map;
+mod sample_day;
 mod support;

@@ -108,8 +108,9 @@ impl<'a> Track<'a> {
         ui.input_mut(|input| {
             let mut at = self.at;
             let mut hit = |key: Key| {
-                let plain = input.count_and_consume_key(Modifiers::NONE, key);
+                // With Shift first: a key asked for without it is found with it too.
                 let shifted = input.count_and_consume_key(Modifiers::SHIFT, key);
+                let plain = input.count_and_consume_key(Modifiers::NONE, key);
                 (plain + 10 * shifted) as f64
             };
             let steps = hit(Key::ArrowRight) + hit(Key::ArrowUp) - hit(Key::ArrowLeft) - hit(Key::ArrowDown);
