@@ -32,6 +32,9 @@ fn answers(c: &mut Criterion) {
             b.iter(|| study::map(black_box(project), &grid, &study::Variant::Present).unwrap());
         });
     }
+    // The example's own day, both ends, crankcase and verdicts.
+    let answers = study::answer(&project).unwrap();
+    c.bench_function("day", |b| b.iter(|| study::day_with(black_box(&project), &answers, &|| false).unwrap()));
     let text = write_project(&project, UnitSystem::Us);
     c.bench_function("read a project file", |b| b.iter(|| read_project(black_box(&text)).unwrap()));
 }

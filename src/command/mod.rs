@@ -1,7 +1,7 @@
 //! The command line: the same answers without a window.
 //!
 //! `answer` gives all answers of a project file, as text or JSON and with the working if asked; `check` the faults of a
-//! file with their lines; `fluid` the properties of one coolant at one state; `map` the crankcase over engine speed and
+//! file with their lines; `day` a day through time; `fluid` the properties of one coolant at one state; `map` the crankcase over engine speed and
 //! manifold pressure as a table.
 //!
 //! Exit codes: 0 done; 1 an answer could not be given or a file could not be read or written; 2 wrong words on the
@@ -9,6 +9,7 @@
 //! else to standard error.
 
 mod answer;
+mod day;
 mod fluid;
 mod look;
 mod map;
@@ -69,6 +70,8 @@ pub struct Words {
 pub enum Command {
     /// All answers for a project file.
     Answer(answer::AnswerWords),
+    /// A day through time: what the car does, and what cap, tank and temperatures make of it.
+    Day(day::DayWords),
     /// The properties of one coolant at one state.
     Fluid(fluid::FluidWords),
     /// The crankcase over engine speed and manifold pressure, as comma-separated values.
@@ -84,6 +87,7 @@ pub enum Command {
 pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Outcome {
     let result = match command {
         Command::Answer(words) => answer::run(words, out, err),
+        Command::Day(words) => day::run(words, out, err),
         Command::Fluid(words) => fluid::run(words, out, err),
         Command::Map(words) => map::run(words, out, err),
         Command::Check { file } => check(file, out, err),

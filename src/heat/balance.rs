@@ -142,7 +142,10 @@ impl<'a> Prepared<'a> {
         let at = |t: f64| -> Result<At, HeatError> {
             let coolant = core.coolant(&balance.mix, kelvin(t), &mut Silent)?;
             let opening = balance.thermostat.opening_base(t);
-            let excess = |s: f64| core.carried(&coolant, full_flow * s, &air).heat + loss * (t - ambient) - heat;
+            let excess = |s: f64| {
+                core.carried(&coolant, full_flow * balance.thermostat.passed_base(s), &air).heat + loss * (t - ambient)
+                    - heat
+            };
             Ok(At { t, coolant, opening, excess: excess(opening), wide_open: excess(1.0) })
         };
         let full_open = balance.thermostat.full_open().base();
@@ -168,7 +171,8 @@ impl<'a> Prepared<'a> {
     /// Heat carried and lost beyond the heat given, W; its root is the steady state.
     fn excess(&self, t: f64, opening: f64) -> Result<f64, HeatError> {
         let coolant = self.core.coolant(&self.balance.mix, kelvin(t), &mut Silent)?;
-        let carried = self.core.carried(&coolant, self.full_flow * opening, &self.air).heat;
+        let carried =
+            self.core.carried(&coolant, self.full_flow * self.balance.thermostat.passed_base(opening), &self.air).heat;
         Ok(carried + self.loss * (t - self.ambient) - self.heat)
     }
 
@@ -262,7 +266,8 @@ impl<'a> Prepared<'a> {
         let rise = self.inlet_air.base() - self.ambient;
         let excess = |p: &Self, ambient: f64| {
             let air = Air::new(kelvin(ambient + rise), p.balance.ambient_pressure, p.face_velocity, &mut Silent)?;
-            let carried = p.core.carried(&at.coolant, p.full_flow * at.opening, &air).heat;
+            let carried =
+                p.core.carried(&at.coolant, p.full_flow * p.balance.thermostat.passed_base(at.opening), &air).heat;
             Ok(carried + p.loss * (at.t - ambient) - p.heat)
         };
         // One of the ends is the ambient itself, where the excess is known.
@@ -316,7 +321,8 @@ impl<'a> Prepared<'a> {
             Ruler::LossesRule => Ratio::from_base(0.0),
             _ => self.balance.thermostat.opening(kelvin(t), scribe)?,
         };
-        let flow = self.balance.pump.flow(self.balance.engine_speed, opening, scribe)?;
+        let passed = self.balance.thermostat.passed(opening, scribe)?;
+        let flow = self.balance.pump.flow(self.balance.engine_speed, passed, scribe)?;
         let duty = self.duty(t, flow);
         let radiator = self.balance.radiator.heat(&duty, scribe)?;
         let loss = self.loss * (t - self.ambient);

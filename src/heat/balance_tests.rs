@@ -17,10 +17,15 @@ fn car() -> Balance {
             reference_coolant_flow: VolumeRate::from_base(2e-3),
             frontal_area: Area::from_base(0.3),
             air_side_resistance_share: Ratio::from_base(0.8),
+            air_side_exponent: Ratio::from_base(0.5),
             reference_coolant: None,
             tubes: None,
         },
-        thermostat: Thermostat { set_point: celsius(82.0), span: TemperatureInterval::from_base(12.0) },
+        thermostat: Thermostat {
+            set_point: celsius(82.0),
+            span: TemperatureInterval::from_base(12.0),
+            resistance_share: Ratio::from_base(1.0),
+        },
         pump: Pump { flow_at_1000_rpm: VolumeRate::from_base(0.8e-3) },
         engine_speed: AngularVelocity::from_base(2500.0 * std::f64::consts::PI / 30.0),
         airflow: Airflow::known_face_velocity(Velocity::from_base(5.0)),
@@ -61,7 +66,11 @@ fn without_air_nothing_is_carried() {
 
 #[test]
 fn a_late_thermostat_is_told_from_a_small_radiator() {
-    let thermostat = Thermostat { set_point: celsius(95.0), span: TemperatureInterval::from_base(15.0) };
+    let thermostat = Thermostat {
+        set_point: celsius(95.0),
+        span: TemperatureInterval::from_base(15.0),
+        resistance_share: Ratio::from_base(1.0),
+    };
     let late = none(&Balance { thermostat, ceiling: celsius(98.0), ..car() });
     assert_eq!(late.reason, Reason::ThermostatTooLate);
     assert!(late.deficit_wide_open.base() < 0.0);
@@ -85,7 +94,11 @@ fn losses_alone_hold_a_light_engine_below_its_thermostat() {
 #[test]
 fn losses_that_hold_below_the_thermostat_may_still_pass_the_limit() {
     // They balance at 85 °C, under a 90 °C thermostat and above a limit of 80 °C.
-    let thermostat = Thermostat { set_point: celsius(90.0), span: TemperatureInterval::from_base(12.0) };
+    let thermostat = Thermostat {
+        set_point: celsius(90.0),
+        span: TemperatureInterval::from_base(12.0),
+        resistance_share: Ratio::from_base(1.0),
+    };
     let late = none(&Balance {
         thermostat,
         heat: Power::from_base(1000.0),

@@ -10,7 +10,7 @@ use crate::quantity::{AbsolutePressure, Measured};
 use crate::scribe::{Scribe, Silent};
 
 /// The air that meets the radiator.
-pub(super) struct Air {
+pub(crate) struct Air {
     /// K.
     pub temperature: f64,
     /// kg/(m²·s).
@@ -36,7 +36,7 @@ impl Air {
 
 /// The coolant at one temperature.
 #[derive(Clone, Copy)]
-pub(super) struct Coolant {
+pub(crate) struct Coolant {
     /// K.
     pub temperature: f64,
     /// kg/m³.
@@ -48,7 +48,7 @@ pub(super) struct Coolant {
 }
 
 /// What the radiator does, in SI numbers.
-pub(super) struct Carried {
+pub(crate) struct Carried {
     pub heat: f64,
     pub conductance: f64,
     pub air_rate: f64,
@@ -61,10 +61,11 @@ pub(super) struct Carried {
 }
 
 /// The radiator's numbers, checked.
-pub(super) struct Core {
+pub(crate) struct Core {
     conductance: f64,
     area: f64,
     share: f64,
+    exponent: f64,
     reference_flux: f64,
     reference_flow: f64,
     /// Property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 of the reference coolant.
@@ -92,6 +93,7 @@ impl Core {
         Ok(Self {
             conductance: radiator.ua_reference.base(),
             area: radiator.frontal_area.base(),
+            exponent: radiator.air_side_exponent.base(),
             share: radiator.air_side_resistance_share.base(),
             reference_flux: radiator.reference_air_density.base() * radiator.reference_face_velocity.base(),
             reference_flow: radiator.reference_coolant_flow.base(),
@@ -115,6 +117,17 @@ impl Core {
         Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
     }
 
+    /// Conductance between standing coolant and this air, W/K, if it were as good as with the reference flow: what stands
+    /// keeps a share of it. Without air there is none.
+    pub fn beside_air(&self, coolant: &Coolant, air: &Air) -> f64 {
+        let air_ratio = air.mass_flux / self.reference_flux;
+        if air_ratio > 0.0 {
+            self.conductance / (self.share / air_ratio.sqrt() + (1.0 - self.share) * coolant.resistance)
+        } else {
+            0.0
+        }
+    }
+
     /// Heat carried at a coolant flow in m³/s. Without flow or air nothing is carried.
     pub fn carried(&self, coolant: &Coolant, flow: f64, air: &Air) -> Carried {
         let air_rate = air.mass_flux * self.area * air.specific_heat;
@@ -133,7 +146,7 @@ impl Core {
             effectiveness: 0.0,
         };
         if least > 0.0 {
-            let air_side = self.share / air_ratio.sqrt();
+            let air_side = self.share / air_ratio.powf(self.exponent);
             let coolant_side = (1.0 - self.share) * coolant.resistance / flow_ratio.powf(0.8);
             carried.conductance = self.conductance / (air_side + coolant_side);
             carried.transfer_units = carried.conductance / least;

@@ -2,17 +2,19 @@
 
 use super::airflow::{self, FAN_VELOCITY, GONE_AT, RAM_SHARE};
 use super::engine_heat::{EFFICIENCY, FRICTION_TERM, SHARE};
+use super::fan::{CORE_EXPONENT, CORE_PRESSURE};
 use super::manifold::{AIR_FUEL, CONSUMPTION, INTAKE_TEMPERATURE, VOLUMETRIC};
+use super::matrix::{CONDUCTIVITY, CORRELATION, FOULING, LOUVRE_ANGLE, LOUVRE_LENGTH, LOUVRE_PITCH};
 use super::pump::PUMP_FLOW;
-use super::radiator::{AIR_SHARE, CONDUCTANCE, FRONTAL_AREA, REFERENCE_DENSITY};
+use super::radiator::{AIR_EXPONENT, AIR_SHARE, CONDUCTANCE, FRONTAL_AREA, REFERENCE_DENSITY};
 use super::road::{DRAG_AREA, DRIVETRAIN, ROLLING};
-use super::thermostat::SPAN;
+use super::thermostat::{CLOSING_LAG, RESISTANCE_SHARE, SPAN};
 use super::warm_up::{HEAT_CAPACITY, LOSS};
 use crate::quantity::si::{
-    Area, AvailableEnergy, HeatCapacity, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
-    ThermodynamicTemperature, Velocity, VolumeRate,
+    Angle, Area, AvailableEnergy, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval,
+    ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Velocity, VolumeRate,
 };
-use crate::quantity::{AbsolutePressure, FuelPerWork, Kind, Range, ZERO_CELSIUS};
+use crate::quantity::{AbsolutePressure, DEGREE, FuelPerWork, Kind, Range, ZERO_CELSIUS};
 use crate::source::{assumed, heat as source};
 
 const LITRE: f64 = 1e-3;
@@ -25,8 +27,17 @@ const TOLERANCE: Range = Range::new(
     10.0,
     "a sound one is within 2 K",
 );
-const LAG: Range =
-    Range::new("lag of the closing thermostat", Kind::TemperatureDifference, 0.0, 15.0, "2 to 4 K is usual");
+const SWITCH_RISE: Range = Range::new(
+    "fan switch above the thermostat's setting",
+    Kind::TemperatureDifference,
+    -40.0,
+    60.0,
+    "about 10 K is usual",
+);
+const SWITCH_GAP: Range =
+    Range::new("fan switch, off below on", Kind::TemperatureDifference, 0.5, 30.0, "about 5 K is usual");
+const DRAWN: Range =
+    Range::new("area a fan draws through over the area it sweeps", Kind::Number, 0.5, 4.0, "1 to 1.7 without a shroud");
 const IDLE_HEAT: Range =
     Range::new("heat to the coolant at idle", Kind::Power, 0.0, 100e3, "3 kW for a four, 8 kW for a V8");
 const MANIFOLD_PRESSURE: Range = Range::new(
@@ -72,7 +83,44 @@ assumed! {
     /// How far a thermostat may start off its nominal setting: ±2 K.
     thermostat_tolerance: TemperatureInterval = [-2.0, 0.0, 2.0], TOLERANCE, source::THERMOSTAT_SPAN;
     /// How much lower it closes than it opens: 3 K (2 to 4).
-    thermostat_closing_lag: TemperatureInterval = [2.0, 3.0, 4.0], LAG, source::THERMOSTAT_SPAN;
+    thermostat_closing_lag: TemperatureInterval = [2.0, 3.0, 4.0], CLOSING_LAG, source::THERMOSTAT_SPAN;
+    /// Share of the loop's flow resistance in the wide open thermostat: 30 % (10 to 100).
+    thermostat_resistance_share: Ratio = [0.1, 0.3, 1.0], RESISTANCE_SHARE, source::THERMOSTAT_FLOW;
+
+    /// Pitch of the louvres: 1.1 mm (0.8 to 1.5).
+    louvre_pitch: Length = [0.8e-3, 1.1e-3, 1.5e-3], LOUVRE_PITCH, source::CORE_SIZES;
+    /// Angle of the louvres: 27° (20 to 30).
+    louvre_angle: Angle = [20.0 * DEGREE, 27.0 * DEGREE, 30.0 * DEGREE], LOUVRE_ANGLE, source::CORE_SIZES;
+    /// Length of the louvres over that of the fin: 85 % (75 to 90).
+    louvre_length_share: Ratio = [0.75, 0.85, 0.90], LOUVRE_LENGTH, source::CORE_SIZES;
+    /// Conductivity of aluminium tubes and fins: 180 W/(m·K) (150 to 210).
+    aluminium_conductivity: ThermalConductivity = [150.0, 180.0, 210.0], CONDUCTIVITY, source::CORE_SIZES;
+    /// Conductivity of copper fins: 380 W/(m·K) (350 to 395).
+    copper_conductivity: ThermalConductivity = [350.0, 380.0, 395.0], CONDUCTIVITY, source::CORE_SIZES;
+    /// Conductivity of brass tubes: 110 W/(m·K) (100 to 125).
+    brass_conductivity: ThermalConductivity = [100.0, 110.0, 125.0], CONDUCTIVITY, source::CORE_SIZES;
+    /// True heat transfer of a core's air side over that of the correlation: 1 (0.85 to 1.15).
+    core_air_side: Ratio = [0.85, 1.0, 1.15], CORRELATION, source::CORE_DOUBT;
+    /// True heat transfer of a core's coolant side over that of the correlation: 1 (0.9 to 1.1).
+    core_coolant_side: Ratio = [0.9, 1.0, 1.1], CORRELATION, source::CORE_DOUBT;
+    /// Further resistance of scale, dust and the fins' bond: 5 % (0 to 15).
+    core_fouling: Ratio = [0.0, 0.05, 0.15], FOULING, source::CORE_DOUBT;
+    /// Pressure a core, grille and all else take of the air at 5 m/s, for each metre of the core's depth: 3.5 kPa.
+    core_pressure_for_each_metre: Pressure = [2.0e3, 3.5e3, 6.0e3],
+        Range::new("pressure of the core for each metre of depth", Kind::PressureDifference, 1e2, 1e5, "2 to 6 kPa"),
+        source::CORE_SIZES;
+    /// The same of a core whose depth is not known: 160 Pa (80 to 300).
+    core_pressure: Pressure = [80.0, 160.0, 300.0], CORE_PRESSURE, source::CORE_SIZES;
+    /// Exponent of that pressure with the face velocity: 1.6 (1.4 to 1.8).
+    core_pressure_exponent: Ratio = [1.4, 1.6, 1.8], CORE_EXPONENT, source::CORE_SIZES;
+    /// Area of the core a fan without a shroud draws through over the area it sweeps: 1.3 (1.0 to 1.7).
+    drawn_over_swept: Ratio = [1.0, 1.3, 1.7], DRAWN, source::FAN_FITTING;
+    /// The fan comes on so far above the thermostat's setting: 10 K (8 to 13).
+    fan_on_above_setting: TemperatureInterval = [8.0, 10.0, 13.0], SWITCH_RISE, source::FAN_SWITCH;
+    /// And goes off so far below where it came on: 5 K (3 to 8).
+    fan_off_below_on: TemperatureInterval = [3.0, 5.0, 8.0], SWITCH_GAP, source::FAN_SWITCH;
+    /// Exponent of the air's mass flow in the radiator's air side: 0.5 (0.4 to 0.55).
+    air_side_exponent: Ratio = [0.4, 0.5, 0.55], AIR_EXPONENT, source::RADIATOR_SCALING;
 
     /// Air-side share of the radiator's thermal resistance at the reference point: 0.8 (0.7 to 0.9).
     air_side_share: Ratio = [0.7, 0.8, 0.9], AIR_SHARE, source::RADIATOR_SCALING;

@@ -54,6 +54,20 @@ pub enum HeatError {
         /// The other's value.
         other: Amount,
     },
+    /// Sizes of a radiator's core that cannot be together.
+    #[error("the {what} does not fit the rest of the core: {why}")]
+    CoreDoesNotFit {
+        /// The size.
+        what: &'static str,
+        /// What would fit.
+        why: &'static str,
+    },
+    /// A fan's table that does not do.
+    #[error("the fan's table does not do: {why}")]
+    FanTable {
+        /// What to do about it.
+        why: &'static str,
+    },
     /// Two oil viscosities that do not fall with temperature.
     #[error("the oil's viscosity must be lower at the warmer temperature; check the two viscosities")]
     ViscosityRises,

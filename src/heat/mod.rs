@@ -1,21 +1,23 @@
 //! Steady heat: what the engine gives to its coolant, what the radiator carries, and where the temperature settles.
 //!
 //! `road` says what power the car needs, `manifold` how the engine breathes for it, `engine_heat` what reaches the
-//! coolant. `airflow`, `pump`, `thermostat` and `radiator` (with `exchanger`) carry it away; `balance` finds where the
-//! two meet and which of thermostat and radiator rules, `set_points` compares thermostats. `oil_heat` and
-//! `oil_balance` do the same for the oil, which a cooler ties to the coolant; `oil_grade` and `oil` give its viscosity,
-//! `metal` the temperature of the chambers, `warm_up` and `warm_up_oil` the way there. Assumed figures are in `defaults`
-//! and `oil_defaults`.
+//! coolant. `airflow`, `fan`, `pump`, `thermostat` and `radiator` (with `exchanger`, or from its core by `matrix`) carry it
+//! away; `balance` finds where the two meet and which of thermostat and radiator rules, `set_points` compares thermostats.
+//! `oil_heat` and `oil_balance` do the same for the oil, which a cooler ties to the coolant; `oil_grade` and `oil` give its
+//! viscosity, `metal` the temperature of the chambers, `warm_up` and `warm_up_oil` the way there. Assumed figures are in
+//! `defaults` and `oil_defaults`.
 
 pub mod airflow;
 pub mod balance;
 mod beside;
-mod core;
+pub(crate) mod core;
 pub mod defaults;
 pub mod engine_heat;
 mod error;
 pub mod exchanger;
+pub mod fan;
 pub mod manifold;
+pub mod matrix;
 pub mod metal;
 pub mod mixture;
 pub mod oil;
@@ -38,7 +40,9 @@ pub use beside::{Beside, Heater};
 pub use engine_heat::{CoolantHeat, EngineDuty, HeatModel, Ignition, heat_to_coolant};
 pub use error::HeatError;
 pub use exchanger::crossflow;
+pub use fan::{BeltDrive, CoreResistance, FanAt, FanCurve, FanFitting, FanPoint, FanState, FanSwitch};
 pub use manifold::{Breathing, Manifold};
+pub use matrix::{Fin, Louvres, Matrix, MatrixDoubt, MatrixHeat, MatrixPoint};
 pub use metal::Metal;
 pub use mixture::Mixture;
 pub use oil::Oil;

@@ -292,6 +292,16 @@ impl OilBalance {
         }
     }
 
+    /// What the cooler adds to the coolant's heat with the coolant at a temperature, by the line that holds there.
+    ///
+    /// # Errors
+    /// A figure or the temperature out of range.
+    pub fn beside_at(&self, coolant: ThermodynamicTemperature) -> Result<Beside, HeatError> {
+        self.check()?;
+        let coolant = oil_defaults::COOLANT.check(coolant)?;
+        Ok(self.beside(self.case(coolant.base()).settle().1))
+    }
+
     /// Solves the coolant's balance together with the oil's.
     ///
     /// In each state of the cooler's thermostat the oil's part is a line in the coolant's temperature, so that the balance
@@ -301,15 +311,20 @@ impl OilBalance {
     /// # Errors
     /// As [`Balance::solve`]; a figure of the oil out of range.
     pub fn settle(&self, balance: &Balance, scribe: &mut impl Scribe) -> Result<Outcome, HeatError> {
-        let (beside, _) = self.joint(balance)?;
+        let (beside, _) = self.joint(balance, |balance| balance.solve(&mut Silent))?;
         beside.in_balance(balance).solve(scribe)
     }
 
-    /// What the cooler adds to the coolant's heat where both balances hold, and what its thermostat does there.
+    /// What the cooler adds to the coolant's heat where both balances hold, and what its thermostat does there; `solve`
+    /// solves the coolant's balance, with the switch of its fan if it has one.
     ///
     /// # Errors
     /// As [`OilBalance::settle`].
-    pub fn joint(&self, balance: &Balance) -> Result<(Beside, Regime), HeatError> {
+    pub fn joint(
+        &self,
+        balance: &Balance,
+        solve: impl Fn(&Balance) -> Result<Outcome, HeatError>,
+    ) -> Result<(Beside, Regime), HeatError> {
         self.check()?;
         let regimes: &[Regime] = match &self.cooler {
             _ if self.case(self.ambient.base()).cooler == 0.0 => &[Regime::Shut],
@@ -322,7 +337,7 @@ impl OilBalance {
             if regimes.len() == 1 {
                 break;
             }
-            let coolant = match last.0.in_balance(balance).solve(&mut Silent)? {
+            let coolant = match solve(&last.0.in_balance(balance))? {
                 Outcome::Steady(state) => state.outlet_temperature,
                 Outcome::None(none) => none.limit,
             };

@@ -35,7 +35,7 @@ pub const COOLER: Range = Range::new(
 );
 /// Conductances from the metal to the coolant.
 pub const METAL: Range =
-    Range::new("conductance from metal to coolant", Kind::HeatConductance, 0.5, 3e4, "200 W/K for each litre is usual");
+    Range::new("conductance from metal to coolant", Kind::HeatConductance, 0.1, 3e4, "200 W/K for each litre is usual");
 /// Conductances of a heater core.
 pub const HEATER: Range =
     Range::new("conductance of the heater", Kind::HeatConductance, 0.0, 1e3, "100 to 200 W/K is usual");

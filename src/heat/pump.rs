@@ -15,7 +15,7 @@ pub const ENGINE_SPEED: Range =
 /// Pump flows at 1000 rpm.
 pub const PUMP_FLOW: Range =
     Range::new("pump flow at 1000 rpm", Kind::CoolantFlow, 1e-6, 1e-2, "0.2 to 0.8 L/s is usual for car engines");
-/// Openings of the thermostat.
+/// Openings of the thermostat, and shares of the wide-open flow it lets pass.
 pub const OPENING: Range = Range::new("opening of the thermostat", Kind::Share, 0.0, 1.0, "");
 
 /// A pump driven by the engine whose flow is proportional to speed.
@@ -26,25 +26,25 @@ pub struct Pump {
 }
 
 impl Pump {
-    /// Flow through the radiator: V̇ = V̇₁₀₀₀·(N/1000 rpm)·s. Cavitation and the heater's branch are not reckoned.
+    /// Flow through the radiator: V̇ = V̇₁₀₀₀·(N/1000 rpm)·φ, with φ the share the thermostat lets pass. Cavitation and the heater's branch are not reckoned.
     ///
     /// # Errors
     /// A pump flow, speed or opening out of range.
     pub fn flow(
         &self,
         speed: AngularVelocity,
-        opening: Ratio,
+        passed: Ratio,
         scribe: &mut impl Scribe,
     ) -> Result<VolumeRate, HeatError> {
         let per_thousand = PUMP_FLOW.check(self.flow_at_1000_rpm)?.base();
         let thousands = ENGINE_SPEED.check(speed)?.base() / THOUSAND_RPM;
-        let share = OPENING.check(opening)?.base();
+        let share = OPENING.check(passed)?.base();
         let flow = VolumeRate::from_base(per_thousand * thousands * share);
         scribe.step(|| {
-            Step::new("Coolant flow through the radiator", "V̇", "V̇ = V̇₁₀₀₀·(N/1000 rpm)·s", &source::RADIATOR_CLASS)
+            Step::new("Coolant flow through the radiator", "V̇", "V̇ = V̇₁₀₀₀·(N/1000 rpm)·φ", &source::RADIATOR_CLASS)
                 .with_amount("V̇₁₀₀₀", Amount::of_kind(self.flow_at_1000_rpm, Kind::CoolantFlow))
                 .with("N", speed)
-                .with_amount("s", Amount::of_kind(opening, Kind::Share))
+                .with_amount("φ", Amount::of_kind(passed, Kind::Share))
                 .gives_amount(Amount::of_kind(flow, Kind::CoolantFlow))
         });
         Ok(flow)

@@ -48,6 +48,14 @@ pub const FRONTAL_AREA: Range = Range::new(
 /// Shares of the resistance on the air side.
 pub const AIR_SHARE: Range =
     Range::new("air-side share of the radiator's resistance", Kind::Share, 0.0, 1.0, "0.7 to 0.9 is usual");
+/// Exponents of the air's mass flow.
+pub const AIR_EXPONENT: Range = Range::new(
+    "exponent of the air's mass flow in the radiator's conductance",
+    Kind::Number,
+    0.0,
+    1.0,
+    "0.3 to 0.6 is usual",
+);
 /// Densities of the reference air.
 pub const REFERENCE_DENSITY: Range = Range::new(
     "air density of the radiator's reference point",
@@ -88,7 +96,7 @@ pub struct ReferenceCoolant {
 
 /// A cross-flow radiator by its conductance at a reference point.
 ///
-/// UA = UA₀/[r·(ṁ_a0/ṁ_a)^0.5 + (1 − r)·(V̇₀/V̇)^0.8·f], where f is 1 when the conductance is known for the coolant in
+/// UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·(V̇₀/V̇)^0.8·f], where f is 1 when the conductance is known for the coolant in
 /// use and the ratio of the property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 (reference over in use) else.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Radiator {
@@ -104,6 +112,8 @@ pub struct Radiator {
     pub frontal_area: Area,
     /// Share r of the thermal resistance on the air side there.
     pub air_side_resistance_share: Ratio,
+    /// Exponent n of the air's mass flow in the air side's conductance: 0.5, or less for plain fins.
+    pub air_side_exponent: Ratio,
     /// The coolant there; `None` when the conductance is known for the coolant in use.
     pub reference_coolant: Option<ReferenceCoolant>,
     /// The tubes, if known.
@@ -158,6 +168,7 @@ impl Radiator {
         REFERENCE_FLOW.check(self.reference_coolant_flow)?;
         FRONTAL_AREA.check(self.frontal_area)?;
         AIR_SHARE.check(self.air_side_resistance_share)?;
+        AIR_EXPONENT.check(self.air_side_exponent)?;
         if let Some(tubes) = self.tubes {
             TUBE_AREA.check(tubes.flow_area)?;
             TUBE_DIAMETER.check(tubes.hydraulic_diameter)?;
@@ -242,11 +253,12 @@ impl Radiator {
             Step::new(
                 "Conductance of the radiator",
                 "UA",
-                "UA = UA₀/[r·(ṁ_a0/ṁ_a)^0.5 + (1 − r)·(V̇₀/V̇)^0.8·f]",
+                "UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·(V̇₀/V̇)^0.8·f]",
                 &source::RADIATOR_SCALING,
             )
             .with("UA₀", self.ua_reference)
             .with_amount("r", Amount::of_kind(self.air_side_resistance_share, Kind::Share))
+            .with_number("n", self.air_side_exponent.base())
             .with_number("ṁ_a/ṁ_a0", carried.air_ratio)
             .with_number("V̇/V̇₀", carried.flow_ratio)
             .with_number("f", coolant.resistance)
@@ -337,6 +349,7 @@ impl Radiator {
             reference_coolant_flow: duty.coolant_flow,
             frontal_area,
             air_side_resistance_share,
+            air_side_exponent: super::defaults::air_side_exponent().likely(),
             reference_coolant: Some(ReferenceCoolant { mix: duty.mix, temperature: duty.coolant_temperature }),
             tubes: None,
         };

@@ -20,10 +20,18 @@ pub const GRADE: Range = Range::new("grade", Kind::Share, -0.6, 0.6, "rise divid
 /// Air densities.
 pub const AIR_DENSITY: Range =
     Range::new("air density", Kind::Density, 0.3, 2.0, "1.2 kg/m³ at sea level and 20 °C, less with height");
+/// Forces that speed a car up or slow it down.
+pub const ACCELERATING: Range = Range::new(
+    "force that accelerates the car",
+    Kind::Force,
+    -2e6,
+    2e6,
+    "mass times acceleration, rotating parts counted in; 0 at steady speed",
+);
 /// Drivetrain efficiencies.
 pub const DRIVETRAIN: Range = Range::new("drivetrain efficiency", Kind::Share, 0.3, 1.0, "0.82 to 0.93 is usual");
 
-/// A car at steady speed.
+/// A car on the road.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RoadLoad {
     /// Mass with everything in it.
@@ -36,6 +44,8 @@ pub struct RoadLoad {
     pub grade: Ratio,
     /// Road speed.
     pub speed: Velocity,
+    /// What speeds it up: mass times acceleration, rotating parts counted in; 0 at steady speed, negative when it slows.
+    pub accelerating: Force,
     /// Density of the air driven through.
     pub air_density: MassDensity,
     /// Share of the crankshaft's power that reaches the road.
@@ -58,7 +68,8 @@ pub struct RoadPower {
 }
 
 impl RoadLoad {
-    /// P = v·[m·g·(C_rr·cos α + sin α) + ½·ρ·C_dA·v²]/η, with tan α the grade; at overrun times η instead of over η.
+    /// P = v·[m·g·(C_rr·cos α + sin α) + ½·ρ·C_dA·v² + F_a]/η, with tan α the grade and F_a what accelerates the car; at
+    /// overrun times η instead of over η.
     ///
     /// # Errors
     /// An input out of range.
@@ -71,14 +82,15 @@ impl RoadLoad {
         let density = AIR_DENSITY.check(self.air_density)?.base();
         let drag = 0.5 * density * DRAG_AREA.check(self.drag_area)?.base() * speed * speed;
         let efficiency = DRIVETRAIN.check(self.drivetrain_efficiency)?.base();
-        let wheel = (rolling + climbing + drag) * speed;
+        let accelerating = ACCELERATING.check(self.accelerating)?.base();
+        let wheel = (rolling + climbing + drag + accelerating) * speed;
         let overrun = wheel < 0.0;
         let engine = Power::from_base(if overrun { wheel * efficiency } else { wheel / efficiency });
         scribe.step(|| {
             Step::new(
                 "Power the road asks of the engine",
                 "P",
-                "P = v·[m·g·(C_rr·cos α + sin α) + ½·ρ·C_dA·v²]/η",
+                "P = v·[m·g·(C_rr·cos α + sin α) + ½·ρ·C_dA·v² + F_a]/η",
                 &source::ROAD_LOAD,
             )
             .with("v", self.speed)
@@ -87,6 +99,7 @@ impl RoadLoad {
             .with_amount("tan α", Amount::of_kind(self.grade, Kind::Share))
             .with("ρ", self.air_density)
             .with_amount("C_dA", Amount::of_kind(self.drag_area, Kind::Area))
+            .with("F_a", self.accelerating)
             .with_amount("η", Amount::of_kind(self.drivetrain_efficiency, Kind::Share))
             .gives(engine)
         });

@@ -1,5 +1,6 @@
 //! Thermostats compared at one duty.
 
+use super::fan::{FanSwitch, solve_with_fan};
 use super::thermostat::SET_POINT;
 use super::{Balance, HeatError, Outcome, Thermostat};
 use crate::quantity::si::ThermodynamicTemperature;
@@ -14,7 +15,7 @@ pub struct SetPointRow {
     pub outcome: Outcome,
 }
 
-/// Solves a balance for each setting, all else alike, in the order given.
+/// Solves a balance for each setting, all else alike, the fan's switch too, in the order given.
 ///
 /// The working of the balance's own setting is written; the others are solved in silence.
 ///
@@ -22,6 +23,7 @@ pub struct SetPointRow {
 /// As [`Balance::solve`]; a setting out of range.
 pub fn compare_set_points(
     balance: &Balance,
+    fan: Option<&FanSwitch>,
     set_points: &[ThermodynamicTemperature],
     scribe: &mut impl Scribe,
 ) -> Result<Vec<SetPointRow>, HeatError> {
@@ -31,7 +33,9 @@ pub fn compare_set_points(
             SET_POINT.check(set_point)?;
             let with = Balance { thermostat: Thermostat { set_point, ..balance.thermostat }, ..*balance };
             let own = set_point == balance.thermostat.set_point;
-            let outcome = if own { with.solve(scribe)? } else { with.solve(&mut Silent)? };
+            let solved =
+                if own { solve_with_fan(&with, fan, scribe)? } else { solve_with_fan(&with, fan, &mut Silent)? };
+            let (outcome, _) = solved;
             Ok(SetPointRow { set_point, outcome })
         })
         .collect()

@@ -9,6 +9,8 @@ use crate::scribe::{Scribe, Step};
 use crate::source::engine_oil as source;
 
 const TEMPERATURE: Range = Range::new("temperature", Kind::Temperature, 203.15, 473.15, "");
+/// The oil of a small engine is a smaller lump than any engine.
+const LUMP: Range = Range { low: 10.0, ..HEAT_CAPACITY };
 /// Longer than any drive: what takes longer is never reached, s.
 const NEVER: f64 = 3e5;
 /// Argument tolerance of a time, s.
@@ -147,8 +149,8 @@ impl System {
 impl WarmUpWithOil {
     fn check(&self) -> Result<(), HeatError> {
         let Lumps { engine, oil, between, engine_loss, ambient } = self.lumps;
-        HEAT_CAPACITY.check(engine)?;
-        HEAT_CAPACITY.check(oil)?;
+        LUMP.check(engine)?;
+        LUMP.check(oil)?;
         Range { low: 0.0, ..oil_defaults::BLOCK }.check(between)?;
         LOSS.check(engine_loss)?;
         TEMPERATURE.check(ambient)?;

@@ -132,8 +132,7 @@ impl<const N: usize> Stepper<N> {
             };
             let k2 = slope(t + 0.5 * h, &std::array::from_fn(|i| y[i] + 0.5 * h * k1[i]));
             let k3 = slope(t + 0.75 * h, &std::array::from_fn(|i| y[i] + 0.75 * h * k2[i]));
-            let after: [f64; N] =
-                std::array::from_fn(|i| y[i] + h / 9.0 * (2.0 * k1[i] + 3.0 * k2[i] + 4.0 * k3[i]));
+            let after: [f64; N] = std::array::from_fn(|i| y[i] + h / 9.0 * (2.0 * k1[i] + 3.0 * k2[i] + 4.0 * k3[i]));
             let k4 = slope(to, &after);
             let mut error = 0.0_f64;
             for i in 0..N {

@@ -254,6 +254,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::CarryOver => "3 g/h",
         Kind::CoolantFlow => "120 L/min or 30 gpm",
         Kind::GasVolumeFlow => "60 L/min or 2 cfm",
+        Kind::FanFlow => "2000 m³/h or 1200 cfm",
         Kind::SmallVolumeFlow => "2 mL/s",
         Kind::Density => "1060 kg/m³",
         Kind::SpecificHeat => "3500 J/(kg·K)",
@@ -279,6 +280,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::PressureDifference => "5 kPa",
         Kind::SmallPressureDifference => "500 Pa or 2 inH2O",
         Kind::HeatConductance => "2000 W/K",
+        Kind::HeatTransfer => "150 W/(m²·K)",
         Kind::HeatCapacity => "100 kJ/K",
         Kind::ThermalExpansion => "22 µm/(m·K)",
         Kind::Swell => "3 %/bar",
@@ -386,7 +388,7 @@ mod tests {
         }
     }
 
-    const ALL: [Kind; 54] = [
+    const ALL: [Kind; 57] = [
         Kind::Length,
         Kind::SmallLength,
         Kind::DropletSize,
@@ -403,6 +405,7 @@ mod tests {
         Kind::CarryOver,
         Kind::CoolantFlow,
         Kind::GasVolumeFlow,
+        Kind::FanFlow,
         Kind::SmallVolumeFlow,
         Kind::Density,
         Kind::SpecificHeat,
@@ -428,6 +431,7 @@ mod tests {
         Kind::PressureDifference,
         Kind::SmallPressureDifference,
         Kind::HeatConductance,
+        Kind::HeatTransfer,
         Kind::HeatCapacity,
         Kind::ThermalExpansion,
         Kind::Swell,

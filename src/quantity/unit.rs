@@ -159,6 +159,10 @@ static PRESSURE: [Unit; 8] = [
     unit("inHg", &["in Hg"], 3386.389),
 ];
 static CONDUCTANCE: [Unit; 2] = [unit("W/K", &["W/°C"], 1.0), unit("kW/K", &[], 1e3)];
+static HEAT_TRANSFER: [Unit; 2] = [
+    unit("W/(m²·K)", &["W/(m2 K)", "W/m²K"], 1.0),
+    unit("Btu/(h·ft²·°F)", &["Btu/(h ft² °F)"], 2326.0 * POUND / (3600.0 * FOOT * FOOT) * 1.8),
+];
 static ENERGY: [Unit; 4] =
     [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1055.055_852_62)];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
@@ -211,7 +215,9 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         Kind::Volume | Kind::SmallVolume | Kind::Displacement => &VOLUME,
         Kind::Mass | Kind::SmallMass => &MASS,
         Kind::GasFlow | Kind::CarryOver => &MASS_FLOW,
-        Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::SmallVolumeFlow | Kind::LeakFlow => &VOLUME_FLOW,
+        Kind::CoolantFlow | Kind::GasVolumeFlow | Kind::FanFlow | Kind::SmallVolumeFlow | Kind::LeakFlow => {
+            &VOLUME_FLOW
+        }
         Kind::Density => &DENSITY,
         Kind::SpecificHeat => &SPECIFIC_HEAT,
         Kind::SpecificEnergy => &SPECIFIC_ENERGY,
@@ -234,6 +240,7 @@ pub fn units(kind: Kind) -> &'static [Unit] {
         | Kind::PressureDifference
         | Kind::SmallPressureDifference => &PRESSURE,
         Kind::HeatConductance => &CONDUCTANCE,
+        Kind::HeatTransfer => &HEAT_TRANSFER,
         Kind::HeatCapacity => &HEAT_CAPACITY,
         Kind::ThermalExpansion => &EXPANSION,
         Kind::Swell => &SWELL,

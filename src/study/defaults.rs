@@ -2,17 +2,21 @@
 //!
 //! The figures live with the physics that uses them; this is their list under the names of the inputs.
 
-use super::{EngineInputs, EngineMetal, Induction};
+use super::{Duty, DutyPoints, EngineInputs, EngineMetal, Induction};
 use crate::crankcase::{
     arrangement::defaults as arrangement, blow_by::defaults as blow_by, cylinder::defaults as cylinder, element, joint,
     moisture::defaults as moisture, oil::defaults as oil,
 };
 use crate::quantity::si::{
-    Area, HeatCapacity, Length, MassDensity, Power, Pressure, Ratio, TemperatureInterval, ThermalConductance,
-    ThermodynamicTemperature, Velocity, Volume, VolumeRate,
+    Angle, AngularVelocity, Area, HeatCapacity, KinematicViscosity, Length, Mass, MassDensity, Power, Pressure, Ratio,
+    TemperatureInterval, ThermalConductance, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume,
+    VolumeRate,
 };
 use crate::quantity::{Estimate, GaugePressure, LinearResistance, Measured, QuadraticResistance, Swell};
-use crate::{coolant::defaults as coolant, fluid::crankcase_gas, heat::defaults as heat};
+use crate::{
+    coolant::defaults as coolant, day::road::defaults as road, fluid::crankcase_gas, heat::defaults as heat,
+    heat::oil_defaults as oil_heat,
+};
 
 macro_rules! table {
     ($($(#[$doc:meta])* $name:ident: $type:ty = $value:expr;)*) => {$(
@@ -39,6 +43,34 @@ table! {
     vacuum_opening: Pressure = coolant::vacuum_opening().estimate;
     /// Thermostat from starting to open to fully open.
     thermostat_span: TemperatureInterval = heat::thermostat_span().estimate;
+    /// How far a thermostat may start off its nominal setting.
+    thermostat_tolerance: TemperatureInterval = heat::thermostat_tolerance().estimate;
+    /// How much lower a thermostat closes than it opens.
+    thermostat_closing_lag: TemperatureInterval = heat::thermostat_closing_lag().estimate;
+    /// Share of the loop's flow resistance in the wide open thermostat.
+    thermostat_resistance_share: Ratio = heat::thermostat_resistance_share().estimate;
+    /// Pitch of a radiator's louvres.
+    louvre_pitch: Length = heat::louvre_pitch().estimate;
+    /// Angle of a radiator's louvres.
+    louvre_angle: Angle = heat::louvre_angle().estimate;
+    /// Length of a louvre over that of the fin.
+    louvre_length: Ratio = heat::louvre_length_share().estimate;
+    /// Conductivity of aluminium tubes and fins.
+    aluminium_conductivity: ThermalConductivity = heat::aluminium_conductivity().estimate;
+    /// Conductivity of copper fins.
+    copper_conductivity: ThermalConductivity = heat::copper_conductivity().estimate;
+    /// Conductivity of brass tubes.
+    brass_conductivity: ThermalConductivity = heat::brass_conductivity().estimate;
+    /// True heat transfer of a core's air side over that of the correlation.
+    core_air_side: Ratio = heat::core_air_side().estimate;
+    /// True heat transfer of a core's coolant side over that of the correlation.
+    core_coolant_side: Ratio = heat::core_coolant_side().estimate;
+    /// Further resistance of scale, dust and the fins' bond.
+    core_fouling: Ratio = heat::core_fouling().estimate;
+    /// Exponent of the pressure a core takes of the air.
+    core_exponent: Ratio = heat::core_pressure_exponent().estimate;
+    /// Area a fan without a shroud draws through over the area it sweeps.
+    drawn_over_swept: Ratio = heat::drawn_over_swept().estimate;
     /// Gauge pressure of a tank meant to be open.
     allowed_pressure: Pressure = coolant::thin_can_limit().estimate;
     /// Temperature of the coolant in the tank, engine hot.
@@ -129,6 +161,46 @@ table! {
     oil_head: Length = joint::figures::oil_head().estimate;
     /// Temperature of the hot metal around the coolant when the engine stops: after usual and after hard running.
     hot_metal_temperature: ThermodynamicTemperature = heat::hot_metal_temperature().estimate;
+    /// Oil cooler in the air, at 5 m/s at its face.
+    oil_cooler_to_air: ThermalConductance = oil_heat::cooler_to_air().estimate;
+    /// Oil cooler in the coolant.
+    oil_cooler_to_coolant: ThermalConductance = oil_heat::cooler_to_coolant().estimate;
+    /// Oil counted as warm.
+    warm_oil: ThermodynamicTemperature = oil_heat::warm_oil().estimate;
+    /// Idle before driving off cold.
+    idle_first: Time = oil_heat::idle_first().estimate;
+    /// Viscosity below which oil is counted as thin.
+    thin_oil: KinematicViscosity = oil_heat::thin_oil().estimate;
+    /// Heater core, fan on.
+    heater: ThermalConductance = oil_heat::heater().estimate;
+    /// Mass of the car with driver and fuel.
+    car_mass: Mass = road::mass().estimate;
+    /// Drag coefficient times frontal area.
+    drag_area: Area = heat::drag_area().estimate;
+    /// Rolling resistance coefficient.
+    rolling_resistance: Ratio = heat::rolling_resistance().estimate;
+    /// Drivetrain efficiency.
+    drivetrain_efficiency: Ratio = heat::drivetrain_efficiency().estimate;
+    /// Mass felt on acceleration over the car's mass.
+    rotating_mass: Ratio = road::rotating().estimate;
+    /// Share of the full-throttle duty's engine speed from which torque is about flat.
+    torque_flat_from: Ratio = road::flat_from().estimate;
+    /// Share of the flat torque that is left at idle speed.
+    torque_at_idle: Ratio = road::low_torque().estimate;
+}
+
+/// Highest engine speed: a tenth above that of the fastest duty point.
+#[must_use]
+pub fn highest_speed(duty: &DutyPoints) -> Estimate<AngularVelocity> {
+    let fastest = duty.points.iter().map(|point| point.rpm.base()).fold(0.0, f64::max);
+    road::highest_over_duty().estimate.map(|times| AngularVelocity::from_base(times.base() * fastest))
+}
+
+/// Engine speed below which one changes down: 1.6 times idle.
+#[must_use]
+pub fn lugging_speed(duty: &DutyPoints) -> Estimate<AngularVelocity> {
+    let idle = duty.of(Duty::Idle).rpm.base();
+    road::lugging_over_idle().estimate.map(|times| AngularVelocity::from_base(times.base() * idle))
 }
 
 /// Pump flow for each 1000 rpm, by displacement: about 0.12 L/s for each litre, as the two known classes have it.
@@ -172,6 +244,34 @@ pub fn radiator_reference_density() -> MassDensity {
     heat::reference_air_density().likely()
 }
 
+/// Pressure a core takes of the air at 5 m/s, by its depth if known.
+#[must_use]
+pub fn core_pressure(depth: Option<Length>) -> Estimate<Pressure> {
+    match depth {
+        Some(depth) => {
+            let each = heat::core_pressure_for_each_metre().estimate;
+            each.map(|each| Pressure::from_base(each.base() * depth.base()))
+        }
+        None => heat::core_pressure().estimate,
+    }
+}
+
+/// Where a fan comes on: about 10 K above the thermostat's setting.
+#[must_use]
+pub fn fan_switch_on(set_point: ThermodynamicTemperature) -> Estimate<ThermodynamicTemperature> {
+    heat::fan_on_above_setting()
+        .estimate
+        .map(|above| ThermodynamicTemperature::from_base(set_point.base() + above.base()))
+}
+
+/// Where it goes off: about 5 K below where it comes on.
+#[must_use]
+pub fn fan_switch_off(on: ThermodynamicTemperature) -> Estimate<ThermodynamicTemperature> {
+    let gap = heat::fan_off_below_on().estimate;
+    let below = |gap: TemperatureInterval| ThermodynamicTemperature::from_base(on.base() - gap.base());
+    Estimate { low: below(gap.high), likely: below(gap.likely), high: below(gap.low) }
+}
+
 /// Heat the engine loses to the air around it, left out of the balance: the hot side is the safe side.
 #[must_use]
 pub fn engine_loss() -> ThermalConductance {
@@ -185,6 +285,69 @@ pub fn hot_metal_capacity(engine: &EngineInputs) -> Estimate<HeatCapacity> {
     let aluminium = engine.head_metal == EngineMetal::Aluminium;
     let metal = if aluminium { heat::hot_metal_of_aluminium().likely().base() } else { 1.0 };
     heat::hot_metal_for_each_litre().estimate.map(|each| HeatCapacity::from_base(each.base() * litres * metal))
+}
+
+/// Conductance from the metal of the chambers to the coolant: 200 W/K (120 to 350) for each litre of displacement.
+#[must_use]
+pub fn metal_conductance(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::metal_for_each_litre().estimate)
+}
+
+/// The same without flow: 12 W/K for each litre.
+#[must_use]
+pub fn metal_without_flow(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::metal_without_flow().estimate)
+}
+
+/// Conductance between oil and block: 150 W/K (60 to 300) for each litre of displacement.
+#[must_use]
+pub fn oil_to_block(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::block_for_each_litre().estimate)
+}
+
+/// Conductance of the sump to still air, by displacement.
+#[must_use]
+pub fn sump_still(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::sump_still_for_each_litre().estimate)
+}
+
+/// What the wind adds to it at 90 km/h, by displacement.
+#[must_use]
+pub fn sump_driving(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_litre(engine, oil_heat::sump_driving_for_each_litre().estimate)
+}
+
+/// Oil in the engine: 4 L of a 2.0 L four, 5 L of a 5.0 L V8.
+#[must_use]
+pub fn oil_volume(engine: &EngineInputs) -> Estimate<Volume> {
+    by_class(engine, oil_heat::oil_volume_four().estimate, oil_heat::oil_volume_v8().estimate)
+}
+
+/// Effective heat capacity of engine and coolant: 50 kJ/K of a 2.0 L four, 100 kJ/K of a 5.0 L V8.
+#[must_use]
+pub fn engine_capacity(engine: &EngineInputs) -> Estimate<HeatCapacity> {
+    by_class(engine, heat::heat_capacity_four().estimate, heat::heat_capacity_v8().estimate)
+}
+
+/// Conductance from the engine's surface to the air while it warms up.
+#[must_use]
+pub fn warm_up_loss(engine: &EngineInputs) -> Estimate<ThermalConductance> {
+    by_class(engine, heat::engine_loss_four().estimate, heat::engine_loss_v8().estimate)
+}
+
+/// Heat to the coolant with these heads over that with iron ones.
+#[must_use]
+pub fn heads_factor(engine: &EngineInputs) -> Estimate<Ratio> {
+    match engine.head_metal {
+        EngineMetal::Iron => oil_heat::iron_heads().estimate,
+        EngineMetal::Aluminium => oil_heat::aluminium_heads().estimate,
+    }
+}
+
+/// A figure stated for each litre of displacement.
+fn by_litre(engine: &EngineInputs, each: Estimate<ThermalConductance>) -> Estimate<ThermalConductance> {
+    let litres = engine.swept() * 1e3;
+    each.map(|each| ThermalConductance::from_base(each.base() * litres))
 }
 
 /// Between the class of a 2.0 L four and that of a 5.0 L V8 by displacement, and in proportion beyond them.
@@ -217,12 +380,14 @@ mod tests {
         let tables = [
             coolant::defaults::soundness(),
             heat::defaults::soundness(),
+            heat::oil_defaults::soundness(),
             fluid::crankcase_gas::soundness(),
             blow_by::soundness(),
             cylinder::defaults::soundness(),
             element::soundness(),
             arrangement::defaults::soundness(),
             joint::figures::soundness(),
+            crate::day::road::defaults::soundness(),
         ];
         let mut count = 0;
         for (name, sound) in tables.into_iter().flatten() {

@@ -17,15 +17,16 @@ mod visit;
 pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
-    Answers, Band, BenchRow, BlowByAnswers, COLUMNS as DAY_COLUMNS, CanAnswer, CanDrainAnswer, Column as DayColumn,
-    CoolantAnswers, CrankcaseCase, CrankcaseSample, Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture,
-    ElementAnswer, Excess, Fails, Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, Held,
-    IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer,
-    LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine,
-    MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswers, OilOut, RegionAnswer, Rest, SagAnswer,
-    SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved,
-    ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, clock, taken_json, verdict_json,
+    Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
+    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture, DutyOil, ElementAnswer, Excess, Fails, Failure,
+    FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers,
+    JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
+    LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
+    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RegionAnswer, Rest,
+    SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal,
+    Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
+pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, clock};
 pub use check::{Problem, Problems};
 pub use project::*;
 pub use telling::{Lacking, Row, Say, Section, Sentence, Value, to_json};
@@ -62,6 +63,33 @@ pub fn curves(project: &Project) -> Result<Curves, Problems> {
     compose::curves(project)
 }
 
+/// The project's day through time, with the steady answers worked out for it.
+///
+/// # Errors
+/// As [`answer`], and the leg of a day that cannot be driven or followed.
+pub fn day(project: &Project) -> Result<DayAnswers, Problems> {
+    let answers = answer(project)?;
+    let never = || false;
+    match day_with(project, &answers, &never)? {
+        Some(day) => Ok(day),
+        None => Err(Problems(vec![Problem { path: "day".to_owned(), message: "the day was given up".to_owned() }])),
+    }
+}
+
+/// The project's day through time beside its steady answers; `cancel` is asked again and again and gives it up when it
+/// says so, and there is none then.
+///
+/// # Errors
+/// As [`day`].
+pub fn day_with(
+    project: &Project,
+    answers: &Answers,
+    cancel: &(dyn Fn() -> bool + Sync),
+) -> Result<Option<DayAnswers>, Problems> {
+    project.check()?;
+    compose::day(project, answers, cancel)
+}
+
 /// The grid of a map that a project's duties span: from the slowest duty to a tenth above full throttle, from the least
 /// manifold pressure of any duty to the greatest.
 ///
@@ -90,4 +118,24 @@ pub fn map(project: &Project, grid: &MapGrid, variant: &Variant) -> Result<Map, 
 pub fn compare_maps(project: &Project, grid: &MapGrid, other: &Variant) -> Result<MapComparison, Problems> {
     project.check()?;
     compose::compare_maps(project, grid, other)
+}
+
+/// What the engine does all day: the legs with their names and times, and the stretches they make. A project that tells of
+/// no leg has the [`usual_day`].
+///
+/// # Errors
+/// As [`answer`]; a car or a leg that cannot be driven, at the input to mend.
+pub fn course(project: &Project) -> Result<(Vec<LegAnswer>, Vec<crate::day::Stretch>), Problems> {
+    project.check()?;
+    compose::course_of(project)
+}
+
+/// The legs that a project without legs has: a start on the coldest morning, city and highway; on the hottest day a climb, full
+/// throttle, traffic and a hot stop; the night down to the coldest.
+///
+/// # Errors
+/// As [`answer`]; a car that cannot be driven.
+pub fn usual_day(project: &Project) -> Result<Vec<LegInputs>, Problems> {
+    project.check()?;
+    compose::usual_day(project)
 }

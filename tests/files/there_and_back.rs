@@ -145,6 +145,10 @@ fn agreed(project: &mut Project) {
     project.ventilation.valve.open_area = blank.ventilation.valve.open_area;
     project.ventilation.valve.idle_area = blank.ventilation.valve.idle_area;
     project.blow_by.leak_down.clear();
+    let (cool, hot) = (project.oil.at_40(), project.oil.at_100());
+    if [(cool.low, hot.low), (cool.likely, hot.likely), (cool.high, hot.high)].iter().any(|(c, h)| *c < 1.5 * *h) {
+        project.oil.viscosity_40 = None;
+    }
     let joint = blank.cover_joint;
     project.cover_joint = CoverJointInputs {
         known: project.cover_joint.known,

@@ -17,8 +17,8 @@ fn rpm(value: f64) -> AngularVelocity {
 prop_compose! {
     /// Any car worth reckoning: from a scooter's radiator to a lorry's, every climate.
     fn any_balance()(
-        conductance in 200.0..4000.0, area in 0.05..0.6, share in 0.0..1.0, reference in 1.0..10.0,
-        set in 65.0..95.0, span in 2.0..20.0, pump in 0.1..0.8, speed in 600.0..7000.0,
+        conductance in 200.0..4000.0, area in 0.05..0.6, share in 0.0..1.0, exponent in 0.0..1.0, reference in 1.0..10.0,
+        (set, span, beta) in (65.0..95.0, 2.0..20.0, 0.02..=1.0), pump in 0.1..0.8, speed in 600.0..7000.0,
         road in prop_oneof![Just(0.0), 0.0..50.0], fan in prop_oneof![Just(0.0), 0.0..5.0], rise in 0.0..20.0,
         glycol in prop_oneof![Just(0.0), 0.0..0.7], ambient in -20.0..50.0, pressure in 60e3..105e3,
         (heat, propylene, known, loss, ceiling) in
@@ -34,10 +34,11 @@ prop_compose! {
                 reference_coolant_flow: VolumeRate::from_base(2e-3),
                 frontal_area: Area::from_base(area),
                 air_side_resistance_share: Ratio::from_base(share),
+                air_side_exponent: Ratio::from_base(exponent),
                 reference_coolant: known.then_some(ReferenceCoolant { mix: Mix::water(), temperature: celsius(80.0) }),
                 tubes: Some(Tubes { flow_area: Area::from_base(1e-3), hydraulic_diameter: Length::from_base(3e-3) }),
             },
-            thermostat: Thermostat { set_point: celsius(set), span: TemperatureInterval::from_base(span) },
+            thermostat: Thermostat { set_point: celsius(set), span: TemperatureInterval::from_base(span), resistance_share: Ratio::from_base(beta) },
             pump: Pump { flow_at_1000_rpm: VolumeRate::from_base(pump * 1e-3) },
             engine_speed: rpm(speed),
             airflow: Airflow {
@@ -289,6 +290,7 @@ proptest! {
             rolling_resistance: Ratio::from_base(v(3)),
             grade: Ratio::from_base(v(4)),
             speed: Velocity::from_base(v(5)),
+            accelerating: Force::from_base(v(8)),
             air_density: MassDensity::from_base(v(6)),
             drivetrain_efficiency: Ratio::from_base(v(7)),
         };

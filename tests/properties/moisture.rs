@@ -7,8 +7,9 @@ use coldmark::crankcase::mixture::{
 };
 use coldmark::crankcase::moisture::{
     Burning, Condensation, DewPoint, DutyGas, Fuel, LeastDilution, MoistureFinding, OilWarmth, OutsideAir, Petrol,
-    PetrolCut, Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults, dew_point,
-    dilution, fuel_boil_off, fuel_dew_point, least_dilution, mixed_fuel_share, wall_saturation, wall_temperature,
+    PetrolCut, SetPointOil, Surroundings, WallState, WetGas, burnt_water_share, by_set_point, condensation, defaults,
+    dew_point, dilution, fuel_boil_off, fuel_dew_point, least_dilution, mixed_fuel_share, wall_saturation,
+    wall_temperature,
 };
 use coldmark::crankcase::oil::{
     CanFinding, CanInside, CanOutlet, CanUse, CarryOverReason, CatchCan, Mist, OilToGas, Passage, Standing, carry_over,
@@ -157,12 +158,14 @@ proptest! {
     #[test]
     fn condensation_is_consistent_and_working_changes_nothing(
         air in air(), gas in duty_gas(), burnt in prop::array::uniform3(0.0..1.0_f64),
-        share in prop::array::uniform3(0.0..1.0_f64), oil in prop::array::uniform3(235.0..420.0_f64), set in 314.0..393.0_f64,
+        share in prop::array::uniform3(0.0..1.0_f64), oil in prop::array::uniform3(235.0..420.0_f64),
+        reached in prop::array::uniform3(0.05..1.0_f64),
     ) {
         let around = Surroundings { burnt_share: rising(burnt), wall_share: rising(share), ..Surroundings::usual(air).unwrap() };
         // More blow-by that is wetter than the air is what makes the burnt end unfavourable.
         prop_assume!(around.burning.air_vapour.base() < 0.08);
-        for oil in [OilWarmth::At(rising(oil)), OilWarmth::Warm { set_point: of(set) }] {
+        let warm = rising(oil);
+        for oil in [OilWarmth::At(warm), OilWarmth::Trip { warm, reached: rising(reached) }] {
             let answer = condensation(&gas, oil, &around, &mut Silent).unwrap();
             prop_assert!(is_sound(&answer), "{answer:?}");
             prop_assert!(!answer.notes().is_empty());
@@ -175,7 +178,8 @@ proptest! {
     #[test]
     fn a_warmer_set_point_is_never_wetter(air in air(), gas in duty_gas(), set in 315.0..380.0_f64, more in 0.1..12.0_f64) {
         let around = Surroundings::usual(air).unwrap();
-        let answers = by_set_point(&[of(set), of(set + more)], &[gas], &around, &mut Silent).unwrap();
+        let row = |set: f64| SetPointOil { set_point: of(set), oils: vec![three(set - 10.0, set, set + 20.0)] };
+        let answers = by_set_point(&[row(set), row(set + more)], &[gas], &around, &mut Silent).unwrap();
         let [cool, warm] = &answers[..] else { panic!("two answers") };
         prop_assert!(warm.duties[0].finding <= cool.duties[0].finding);
         let drive = |answer: &coldmark::crankcase::moisture::SetPointAnswer| answer.fuel.unwrap().decane_drive.base();
@@ -208,9 +212,10 @@ proptest! {
         air in air(), gas in duty_gas(), reached in prop::array::uniform3(0.05..1.0_f64), set in 335.0..390.0_f64,
     ) {
         let around = Surroundings::usual(air).unwrap();
-        let warm = condensation(&gas, OilWarmth::Warm { set_point: of(set) }, &around, &mut Silent).unwrap();
+        let oil = three(set - 10.0, set, set + 20.0);
+        let warm = condensation(&gas, OilWarmth::At(oil), &around, &mut Silent).unwrap();
         let trip = |reached| {
-            condensation(&gas, OilWarmth::Trip { set_point: of(set), reached }, &around, &mut Silent).unwrap()
+            condensation(&gas, OilWarmth::Trip { warm: oil, reached }, &around, &mut Silent).unwrap()
         };
         let short = trip(rising(reached));
         prop_assert!(is_sound(&short));
@@ -232,7 +237,7 @@ proptest! {
         let outside = air.vapour_share(&mut Silent).unwrap().base();
         prop_assume!(outside < 0.1);
         let gas = DutyGas { duty: Duty::Cruise, blow_by: Estimate::exact(of(blow)), dilution: ratio, pressure: air.pressure };
-        let answer = condensation(&gas, OilWarmth::Warm { set_point: celsius(82.0) }, &around, &mut Silent).unwrap();
+        let answer = condensation(&gas, OilWarmth::At(Estimate::exact(celsius(82.0))), &around, &mut Silent).unwrap();
         prop_assert!((answer.unfavourable.vapour.base() - outside).abs() < 1e-4);
     }
 
@@ -469,7 +474,10 @@ fn a_short_winter_trip_wets_the_cover() {
     let aired = condensation(&gas(1e-3), oil, &around, &mut Silent).unwrap();
     assert_eq!(aired.finding, MoistureFinding::ProbablyDry);
     // A warm engine: every usual set-point stands above the worst dew point, and the coolest keeps fuel longest.
-    let answers = by_set_point(&defaults::common_set_points(), &[gas(0.25e-3)], &around, &mut Silent).unwrap();
+    let settings = [71.0, 77.0, 82.0, 88.0, 92.0].map(celsius);
+    let oils = |set: f64| vec![three(set - 15.0, set, set + 10.0)];
+    let rows = settings.map(|set_point| SetPointOil { set_point, oils: oils(set_point.base()) });
+    let answers = by_set_point(&rows, &[gas(0.25e-3)], &around, &mut Silent).unwrap();
     assert_eq!(answers.len(), 5);
     for answer in &answers {
         assert!(answer.oil_stays_dry() && answer.words().starts_with("This set-point by itself"));

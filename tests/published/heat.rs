@@ -75,10 +75,15 @@ impl Example {
                 reference_coolant_flow: litres(self.reference_flow),
                 frontal_area: Area::from_base(self.area),
                 air_side_resistance_share: Ratio::from_base(0.8),
+                air_side_exponent: Ratio::from_base(0.5),
                 reference_coolant: None,
                 tubes: None,
             },
-            thermostat: Thermostat { set_point: celsius(82.0), span: TemperatureInterval::from_base(12.0) },
+            thermostat: Thermostat {
+                set_point: celsius(82.0),
+                span: TemperatureInterval::from_base(12.0),
+                resistance_share: Ratio::from_base(1.0),
+            },
             pump: Pump { flow_at_1000_rpm: litres(self.flow * 1000.0 / SPEED) },
             engine_speed: rpm(SPEED),
             airflow: Airflow::known_face_velocity(Velocity::from_base(self.face)),
@@ -154,7 +159,7 @@ fn balances() -> Vec<Row> {
     for (example, rows, full) in examples() {
         let balance = example.balance();
         let settings: Vec<_> = rows.iter().map(|row| celsius(row.0)).collect();
-        let compared = compare_set_points(&balance, &settings, &mut Silent).unwrap();
+        let compared = compare_set_points(&balance, None, &settings, &mut Silent).unwrap();
         for (row, (_, expected, open)) in compared.iter().zip(rows) {
             let state = row.outcome.steady().unwrap();
             temperature.difference(in_celsius(state.outlet_temperature), expected);
@@ -173,6 +178,7 @@ fn road_load(speed: f64, grade: f64) -> RoadLoad {
         rolling_resistance: Ratio::from_base(0.012),
         grade: Ratio::from_base(grade),
         speed: Velocity::from_base(speed / 3.6),
+        accelerating: Force::from_base(0.0),
         air_density: MassDensity::from_base(1.204),
         drivetrain_efficiency: Ratio::from_base(0.88),
     }
@@ -272,7 +278,7 @@ fn a_lower_thermostat_helps_only_while_the_radiator_has_reserve() {
     let [_, _, (heavy, ..), (light, ..)] = examples();
     let settings: Vec<_> = SETTINGS.iter().map(Setting::temperature).collect();
     let spread = |example: &Example| {
-        let rows = compare_set_points(&example.balance(), &settings, &mut Silent).unwrap();
+        let rows = compare_set_points(&example.balance(), None, &settings, &mut Silent).unwrap();
         let at = |i: usize| rows[i].outcome.steady().unwrap().outlet_temperature.base();
         at(settings.len() - 1) - at(0)
     };

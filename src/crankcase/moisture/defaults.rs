@@ -1,12 +1,11 @@
 //! Every figure the moisture assumes, with its spread, its range and its source. Coherent SI units.
 
-use crate::crankcase::cylinder::Duty;
-use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature as Temperature};
-use crate::quantity::{Kind, Measured, Range, celsius};
+use crate::quantity::si::{Ratio, ThermodynamicTemperature as Temperature};
+use crate::quantity::{Kind, Measured, Range};
+use crate::source::assumed;
 use crate::source::crankcase::moisture::{
     BURNT_SHARE, CRANKCASE_WARMTH, DIESEL, HOSE_WALL, PETROL, PETROL_HEAVY, TRIP_WARMTH, WATER_GAS, WINTER_AIR,
 };
-use crate::source::{Assumed, assumed};
 
 assumed! {
     /// Hydrogen for each carbon atom in diesel fuel.
@@ -81,36 +80,6 @@ pub static DILUTION: Range = Range::new(
 /// Fresh air over blow-by beyond which a wall is as good as wetted by the outside air itself.
 pub(super) const ASKED_IN_VAIN: f64 = 1000.0;
 
-const OIL_ABOVE: Range = Range::new(
-    "oil above the coolant",
-    Kind::TemperatureDifference,
-    -40.0,
-    60.0,
-    "−15 K in a light winter cruise, +25 K under load",
-);
-
-/// Oil of the warm engine above the coolant.
-#[must_use]
-pub fn oil_above_coolant(duty: Duty) -> Assumed<TemperatureInterval> {
-    let [low, likely, high] = match duty {
-        Duty::Idle | Duty::Overrun => [-15.0, -5.0, 5.0],
-        Duty::Cruise => [-15.0, 0.0, 10.0],
-        Duty::Hill => [0.0, 10.0, 25.0],
-        Duty::FullThrottle => [0.0, 15.0, 25.0],
-    };
-    Assumed::new([low, likely, high], OIL_ABOVE, &CRANKCASE_WARMTH)
-}
-
-/// Thermostat set-points in common use: 71, 77, 82, 88 and 92 °C.
-#[must_use]
-pub fn common_set_points() -> [Temperature; 5] {
-    [71.0, 77.0, 82.0, 88.0, 92.0].map(celsius)
-}
-
-/// Set-points that may be asked about.
-pub static SET_POINT: Range =
-    Range::new("the thermostat's set-point", Kind::Temperature, 313.15, 393.15, "common ones are 71 to 92 °C");
-
 /// The three values an input may take, in order and in range.
 pub(super) fn in_order<Q: Measured>(
     estimate: &crate::quantity::Estimate<Q>,
@@ -126,7 +95,5 @@ mod tests {
     #[test]
     fn every_default_is_in_order_and_allowed() {
         assert!(soundness().into_iter().all(|(name, sound)| sound || panic!("{name}")));
-        assert!(Duty::ALL.iter().all(|&duty| oil_above_coolant(duty).is_sound()));
-        assert!(common_set_points().into_iter().all(|t| SET_POINT.check(t).is_ok()));
     }
 }

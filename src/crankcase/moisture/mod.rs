@@ -23,6 +23,6 @@ pub use fuel::{FuelBoilOff, OIL, PetrolCut, fuel_boil_off};
 pub use mix::{AIR_TEMPERATURE, OutsideAir, WetGas};
 pub use petrol::{FuelDew, Petrol, charge_fuel_share, fuel_dew_point, mixed_fuel_share};
 pub use saturation::{CRANKCASE_PRESSURE, DewPoint, VAPOUR, WALL, dew_point, wall_saturation};
-pub use set_point::{SetPointAnswer, by_set_point};
+pub use set_point::{SetPointAnswer, SetPointOil, by_set_point};
 pub use trip::{Condensation, DutyGas, MoistureFinding, OilWarmth, Surroundings, WallState, condensation, dilution};
 pub use wall::{BLOW_BY, LeastDilution, OIL_TEMPERATURE, least_dilution, wall_temperature};

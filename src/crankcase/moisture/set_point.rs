@@ -3,7 +3,7 @@
 use super::trip::{Condensation, DutyGas, OilWarmth, Surroundings, condensation};
 use super::{DewPoint, MoistureError, burnt_water_share, defaults};
 use crate::quantity::si::ThermodynamicTemperature as Temperature;
-use crate::quantity::{AbsolutePressure, Measured};
+use crate::quantity::{AbsolutePressure, Estimate, Measured};
 use crate::scribe::{Scribe, Silent};
 
 /// One line of the answer per set-point.
@@ -46,12 +46,21 @@ impl SetPointAnswer {
     }
 }
 
+/// A set-point and the oil of the warm engine with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SetPointOil {
+    /// The set-point.
+    pub set_point: Temperature,
+    /// The oil at each duty, in the order of the gases.
+    pub oils: Vec<Estimate<Temperature>>,
+}
+
 /// The answer for each set-point and duty of the warm engine.
 ///
 /// # Errors
 /// As [`condensation`].
 pub fn by_set_point(
-    set_points: &[Temperature],
+    set_points: &[SetPointOil],
     duties: &[DutyGas],
     around: &Surroundings,
     scribe: &mut impl Scribe,
@@ -62,16 +71,17 @@ pub fn by_set_point(
     let reference = defaults::drying_oil().likely();
     let water = Surroundings { petrol: None, ..*around };
     let mut answers = Vec::with_capacity(set_points.len());
-    for &set_point in set_points {
-        let warm = OilWarmth::Warm { set_point };
-        let duties = duties.iter().map(|gas| condensation(gas, warm, &water, scribe)).collect::<Result<Vec<_>, _>>()?;
+    for SetPointOil { set_point, oils } in set_points {
+        let each = duties.iter().zip(oils);
+        let duties = each.map(|(gas, oil)| condensation(gas, OilWarmth::At(*oil), &water, scribe));
+        let duties = duties.collect::<Result<Vec<_>, _>>()?;
         let coolest = duties.iter().map(|duty| duty.likely.oil.base()).fold(f64::INFINITY, f64::min);
         let fuel = if duties.is_empty() || around.petrol.is_none() {
             None
         } else {
             Some(super::fuel_boil_off(Temperature::from_base(coolest), reference, scribe)?)
         };
-        answers.push(SetPointAnswer { set_point, duties, fuel, worst_dew_point });
+        answers.push(SetPointAnswer { set_point: *set_point, duties, fuel, worst_dew_point });
     }
     Ok(answers)
 }

@@ -10,24 +10,19 @@ use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, ThermodynamicTemperature as Temperature};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured, ZERO_CELSIUS};
 use crate::scribe::{Scribe, Silent, Step};
-use crate::source::crankcase::moisture::{CRANKCASE_WARMTH, GAS_MIX, TRIP_WARMTH};
+use crate::source::crankcase::moisture::{GAS_MIX, TRIP_WARMTH};
 
 /// How warm the oil is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum OilWarmth {
-    /// The engine is warm: the thermostat's set-point, and the oil stands off it as [`defaults::oil_above_coolant`] says.
-    Warm {
-        /// The thermostat's set-point.
-        set_point: Temperature,
-    },
     /// A short cold trip: the oil has come this share of the way from the outside air to that of the warm engine.
     Trip {
-        /// The thermostat's set-point.
-        set_point: Temperature,
+        /// The oil of the warm engine.
+        warm: Estimate<Temperature>,
         /// How far the oil has come; default [`defaults::trip_warmth`].
         reached: Estimate<Ratio>,
     },
-    /// The oil temperature itself, measured.
+    /// The oil temperature itself: that of the warm engine, or measured.
     At(Estimate<Temperature>),
 }
 
@@ -235,7 +230,7 @@ pub fn condensation(
         petrol.check()?;
     }
     CRANKCASE_PRESSURE.check(gas.pressure)?;
-    let oil = oil_temperature(gas.duty, oil, around.air.temperature, scribe)?;
+    let oil = oil_temperature(oil, around.air.temperature, scribe)?;
     let (burnt, share, dilution) = (&around.burnt_share, &around.wall_share, &gas.dilution);
     let air_water = around.air.vapour_share(scribe)?;
     let burnt_water = burnt_water_share(&around.burning, scribe)?;
@@ -332,21 +327,19 @@ impl End {
 }
 
 fn oil_temperature(
-    duty: Duty,
     oil: OilWarmth,
     air: Temperature,
     scribe: &mut impl Scribe,
 ) -> Result<Estimate<Temperature>, MoistureError> {
     let estimate = match oil {
         OilWarmth::At(estimate) => estimate,
-        OilWarmth::Warm { set_point } => warm_oil(duty, set_point, scribe)?,
-        OilWarmth::Trip { set_point, reached } => {
+        OilWarmth::Trip { warm, reached } => {
             defaults::in_order(&reached, &defaults::trip_warmth().range)?;
-            let warm = warm_oil(duty, set_point, scribe)?;
+            defaults::in_order(&warm, &OIL_TEMPERATURE)?;
             let come = |reached: Ratio, warm: Temperature| {
                 Temperature::from_base(air.base() + reached.base() * (warm.base() - air.base()))
             };
-            // The set-point lies above any air that is reckoned with, so the like ends belong together.
+            // Warm oil lies above any air that is reckoned with, so the like ends belong together.
             let oil = Estimate::sorted(
                 come(reached.low, warm.low),
                 come(reached.likely, warm.likely),
@@ -365,22 +358,4 @@ fn oil_temperature(
     };
     defaults::in_order(&estimate, &OIL_TEMPERATURE)?;
     Ok(estimate)
-}
-
-fn warm_oil(
-    duty: Duty,
-    set_point: Temperature,
-    scribe: &mut impl Scribe,
-) -> Result<Estimate<Temperature>, MoistureError> {
-    let coolant = defaults::SET_POINT.check(set_point)?.base();
-    let above = defaults::oil_above_coolant(duty).estimate;
-    let oil = above.map(|above| Temperature::from_base(coolant + above.base()));
-    scribe.step(|| {
-        let equation = "T_oil = T_set + ΔT";
-        Step::new("oil temperature of the warm engine", "T_oil", equation, &CRANKCASE_WARMTH)
-            .with("T_set", set_point)
-            .with("ΔT", above.likely)
-            .gives(oil.likely)
-    });
-    Ok(oil)
 }

@@ -288,7 +288,13 @@ impl Visitor for Reader<'_> {
             let line = Some(self.lines.line(one.span().start));
             self.enter(format!("{}[{}]", label.key, row + 1), Some(table), line);
             let mut read = T::default();
+            // What stands in a list is there whole, in a preset and in a part that a file may lack too.
+            let outer = (std::mem::replace(&mut self.later, false), std::mem::replace(&mut self.extent, Extent::Whole));
+            let given = self.given.len();
             item(&mut read, self);
+            (self.later, self.extent) = outer;
+            // The list is given as one.
+            self.given.truncate(given);
             self.leave();
             value.push(read);
         }

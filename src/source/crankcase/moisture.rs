@@ -21,9 +21,8 @@ sources! {
         "Blow-by is mostly unburnt charge; its burnt share is put at 0.2 to 0.5 in the engine literature, all \
          burnt is the worst";
     CRANKCASE_WARMTH = "crankcase-warmth", Assumption,
-        "Oil of a warm engine is 15 K below (light duty in winter) to 25 K above the coolant (load); the wall of \
-         a cover or can takes 0.5 to 0.85 of the way from the air to the oil; water and fuel leave oil of 90 °C \
-         and more";
+        "The wall of a cover or can takes 0.5 to 0.85 of the way from the air to the oil; water and fuel leave oil of \
+         90 °C and more";
     TRIP_WARMTH = "short-trip-oil", Assumption,
         "Oil of an engine started cold is 30 to 75 % of the way from the outside air to that of the warm engine after a \
          few kilometres, chosen by this program; it lags well behind the coolant";

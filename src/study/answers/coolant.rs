@@ -1,9 +1,10 @@
 //! Answers of the coolant side.
 
-use super::SetPointMoisture;
+use super::{DutyOil, SetPointMoisture};
+use crate::heat::{FanState, WarmedUp};
 use crate::note::Note;
 use crate::quantity::si::{
-    Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+    Length, Mass, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Velocity, Volume,
 };
 use crate::quantity::{Estimate, GaugePressure};
 
@@ -109,6 +110,12 @@ pub enum Thermal {
         holds_to: Option<ThermodynamicTemperature>,
         /// The hottest air at which it stays below boiling.
         boils_above: Option<ThermodynamicTemperature>,
+        /// Where it settles after hotter running, the thermostat on its way down; `None` when it does not settle there.
+        settles_cooling: Option<ThermodynamicTemperature>,
+        /// What a switched fan does.
+        fan: FanState,
+        /// Air velocity at the radiator's face; of a fan that cycles, the mean.
+        face_velocity: Velocity,
         /// Heat in less heat out over heat in: how well the balance closed.
         closure: Ratio,
     },
@@ -225,6 +232,8 @@ pub struct SetPointAnswers {
     pub least_margin: TemperatureInterval,
     /// Water and petrol in the crankcase.
     pub moisture: SetPointMoisture,
+    /// From the coldest start until it opens and the oil is warm; or why it cannot be reckoned.
+    pub warm_up: Result<WarmedUp, String>,
 }
 
 /// One thermostat setting at one duty.
@@ -236,6 +245,8 @@ pub struct SetPointDuty {
     pub opening: Ratio,
     /// Whether the radiator sets the temperature.
     pub radiator_rules: bool,
+    /// Oil and metal.
+    pub oil: DutyOil,
     /// Boiling margin, low end.
     pub margin: TemperatureInterval,
 }

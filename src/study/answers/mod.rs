@@ -3,13 +3,14 @@
 mod blow_by;
 mod coolant;
 mod crankcase;
-mod day;
+pub(in crate::study) mod day;
+mod heat;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
 pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
-mod tell;
+pub(in crate::study) mod tell;
 mod valve;
 
 pub use blow_by::{Band, BlowByAnswers, Knowledge, LeakDownFigure, LevelAnswer, Means, Narrow};
@@ -18,6 +19,7 @@ pub use coolant::{
 };
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
+pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use map::{
@@ -66,6 +68,10 @@ pub struct Answers {
     pub failures: Vec<FailureAnswers>,
     /// Water in the crankcase at the coldest air.
     pub moisture: MoistureAnswers,
+    /// The engine's oil by itself, and its warm-up.
+    pub engine_oil: OilAnswer,
+    /// The heater as a last resort.
+    pub heater: HeaterAnswer,
     /// The oil's way back to the sump, and into a catch can.
     pub oil: OilAnswers,
     /// What stands in the lines, and the can's drain.
@@ -99,6 +105,8 @@ pub struct DutyAnswers {
     pub thermal: Thermal,
     /// Coolant at the engine outlet: where it settles, or the boiling limit if it does not.
     pub outlet: ThermodynamicTemperature,
+    /// Oil and metal there.
+    pub oil: DutyOil,
     /// What the tank and the system do there.
     pub held: Held,
     /// Air the engine breathes.

@@ -4,6 +4,7 @@ mod blow_by;
 mod coolant;
 mod crankcase;
 pub(in crate::study) mod day;
+mod heat;
 mod joint;
 mod json;
 mod lines;
@@ -30,6 +31,7 @@ impl Answers {
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
+        sections.push(heat::oil_section(self));
         sections.push(narrow_section(&self.narrow));
         sections.extend(lines::section(self));
         sections.push(moisture::short_trips(self));
@@ -59,7 +61,7 @@ impl Answers {
         match part {
             Part::Surroundings => vec![self.surroundings()],
             Part::Coolant | Part::Cap => vec![self.coolant_section()],
-            Part::Engine => vec![self.growth_section()],
+            Part::Engine => vec![self.growth_section(), heat::oil_section(self)],
             Part::Tank => {
                 let mut sections = vec![self.tank_section(), self.growth_section()];
                 sections.extend(self.vent_section());

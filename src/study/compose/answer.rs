@@ -7,12 +7,13 @@ use super::crankcase;
 use super::moisture::Damp;
 use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
-use super::taken::Takes;
+use super::oil_heat::Warmth;
 use super::radiators::Radiators;
+use super::taken::Takes;
 use super::thermal::{self, DutyHeat};
 use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, failure, filled, idle, joint, lines, oil, tank, valve, ventilation};
+use super::{Fail, failure, filled, idle, joint, lines, oil, oil_heat, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
@@ -39,9 +40,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     for duty in Duty::ALL {
         heats.push(thermal::duty_heat(&context, &radiators, duty, ceiling, scribe)?);
     }
-    let Some(hottest) = heats.iter().max_by(|a, b| a.outlet.base().total_cmp(&b.outlet.base())).cloned() else {
+    let by_outlet = |a: &(Duty, &DutyHeat), b: &(Duty, &DutyHeat)| a.1.outlet.base().total_cmp(&b.1.outlet.base());
+    let Some((worst, hottest)) = Duty::ALL.into_iter().zip(&heats).max_by(by_outlet) else {
         return Err(super::problem("duty", "there is no duty point"));
     };
+    let warmth = warmth(&context, &heats)?;
     let drawn = side.drawn_cold(scribe)?;
     let parts = filled::parts_at(hottest.outlet, hottest.radiator_outlet);
     let (growth, system) = side.growth(&parts, drawn, scribe)?;
@@ -49,8 +52,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let excess = heats.iter().map(DutyHeat::excess).fold(0.0, f64::max);
     let tank_answers = tank::answers(&side, &growth, &room, &system, Measured::from_base(excess), scribe)?;
     let ventilated = ventilation::parts(&project.ventilation, scribe)?;
-    let (mut duties, mut notes) = duties(&context, &side, &heats, &ventilated, scribe)?;
-    after_the_hottest(&side, &heats, &hottest, &mut duties)?;
+    let (mut duties, mut notes) = duties(&context, &side, &heats, &warmth, &ventilated, scribe)?;
+    after_the_hottest(&side, &heats, hottest, &mut duties)?;
     let cover_joint = joint::answers(&context, &duties, scribe)?.map(|(joint, remarks)| {
         notes.extend(remarks);
         joint
@@ -65,7 +68,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     });
     let idle_mixture = idle::answers(&context, &duties, scribe);
     let failures = failure::answers(&context, &ventilated.likely, &duties, scribe)?;
-    let damp = Damp::new(&context, &duties);
+    let damp = Damp::new(&context, &duties, &warmth);
     let (moisture, remarks) = damp.answers(&context, &duties, scribe);
     notes.extend(remarks);
     let (oil, remarks) = oil::answers(&context, &duties, &moisture, scribe);
@@ -80,8 +83,10 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         spread: Estimate::exact(coldest),
         boils: false,
     };
-    let hot_stop = hot_stop(&context, &side, &hottest, &system, scribe)?;
-    let set_points = set_points(&context, &side, &radiators, &heats, ceiling, &damp)?;
+    let hot_stop = hot_stop(&context, &side, hottest, &system, scribe)?;
+    let set_points = set_points(&context, &side, &radiators, &heats, ceiling, &damp, &warmth)?;
+    let heater = oil_heat::heater(&context, &radiators, worst, &hottest.engine, ceiling)?;
+    notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
@@ -100,6 +105,8 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         idle_mixture,
         failures,
         moisture,
+        engine_oil: warmth.answer(scribe),
+        heater,
         oil,
         lines,
         cover_joint,
@@ -114,6 +121,11 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         Findings { context: &context, heats_hold: unfavourable, room: &room, radiators: &radiators, ceiling };
     answers.verdicts = verdicts::all(&answers, &findings)?;
     Ok(answers)
+}
+
+fn warmth<'c, 'p>(context: &'c Context<'p>, heats: &[DutyHeat]) -> Result<Warmth<'c, 'p>, Problems> {
+    let five: Result<[_; 5], _> = heats.iter().map(|heat| heat.engine).collect::<Vec<_>>().try_into();
+    Warmth::new(context, five.map_err(|_| super::problem("duty", "there are not five duty points"))?)
 }
 
 fn coolant(
@@ -156,6 +168,7 @@ fn duties(
     context: &Context<'_>,
     side: &Side<'_, '_>,
     heats: &[DutyHeat],
+    warmth: &Warmth<'_, '_>,
     parts: &Parts,
     scribe: &mut impl Scribe,
 ) -> Result<([DutyAnswers; 5], Vec<Note>), Problems> {
@@ -171,7 +184,7 @@ fn duties(
     let mut duty_notes = DutyNotes::default();
     let mut answers = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        let one = Ventilated { areas: &areas, parts, full };
+        let one = Ventilated { areas: &areas, parts, full, warmth };
         answers.push(one.duty(context, side, duty, heat, &cylinders[duty.index()], &mut duty_notes, scribe)?);
     }
     let five: Result<[DutyAnswers; 5], _> = answers.try_into();
@@ -186,6 +199,7 @@ struct Ventilated<'a> {
     areas: &'a Areas,
     parts: &'a Parts,
     full: &'a Cylinder,
+    warmth: &'a Warmth<'a, 'a>,
 }
 
 impl Ventilated<'_> {
@@ -224,6 +238,8 @@ impl Ventilated<'_> {
         scribe.chapter(&format!("held/{}", duty.word()), &format!("Pressure and margin: {}", duty.name()));
         let parts = filled::parts_at(heat.outlet, heat.radiator_outlet);
         let held = side.held(&parts, side.tank_temperature().likely, scribe)?;
+        scribe.chapter(&format!("warmth/{}", duty.word()), &format!("Oil and metal: {}", duty.name()));
+        let oil = self.warmth.of(duty, heat.outlet, scribe)?;
         Ok(DutyAnswers {
             duty,
             manifold,
@@ -231,6 +247,7 @@ impl Ventilated<'_> {
             heat: heat.heat,
             thermal: heat.thermal.clone(),
             outlet: heat.outlet,
+            oil,
             held,
             air,
             air_fuel: cylinder.air_fuel,
@@ -321,7 +338,8 @@ fn set_points(
     radiators: &Radiators,
     heats: &[DutyHeat],
     ceiling: ThermodynamicTemperature,
-    damp: &Damp,
+    damp: &Damp<'_>,
+    warmth: &Warmth<'_, '_>,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;
     let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
@@ -338,7 +356,7 @@ fn set_points(
         let mut duties = Vec::with_capacity(5);
         let mut hottest = ThermodynamicTemperature::from_base(0.0);
         let mut back = hottest;
-        for (duty_settings, heat) in table.iter().zip(heats) {
+        for ((duty, duty_settings), heat) in Duty::ALL.into_iter().zip(&table).zip(heats) {
             let Some(at) = duty_settings.get(i) else { continue };
             if at.reckoned > hottest {
                 // The radiator's drop at the fitted setting is near enough for its mean temperature.
@@ -353,6 +371,7 @@ fn set_points(
                 outlet: at.outlet,
                 opening: at.opening,
                 radiator_rules: at.radiator_rules,
+                oil: warmth.of(duty, at.reckoned, &mut Silent)?,
                 margin: margin.low,
             });
         }
@@ -371,6 +390,7 @@ fn set_points(
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
             moisture: damp.at_set_point(*setting),
+            warm_up: warmth.warm_up(*setting, &mut Silent),
         });
     }
     Ok(rows)

@@ -12,6 +12,7 @@ use crate::crankcase::cylinder::{
     self, Cycle, Geometry, LeakPath, Leakage, OperatingPoint, Trace, air_drawn, back_pressure, diesel_figures, figures,
     trace,
 };
+use crate::heat::Mixture;
 use crate::note::{Note, Weight};
 use crate::quantity::si::{AngularVelocity, Area, MassFlux, MassRate, Power, Ratio};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Kind, Measured};
@@ -78,8 +79,17 @@ pub(super) fn cylinder_at(
     let diesel = context.project.engine.is_diesel();
     let usual = if diesel { diesel_figures(duty, context.ambient) } else { figures(duty, context.ambient) };
     let usual = usual.fail("surroundings.altitude")?.likely();
-    let cycle = if diesel { Cycle::diesel(duty) } else { Cycle::default() };
+    let cycle = if diesel { Cycle::diesel(duty) } else { petrol_cycle(context, duty)? };
     cylinder_of(context, &usual, cycle, running, path, scribe)
+}
+
+/// The cycle of a petrol engine with the mixture of a duty, of which just what finds air burns.
+pub(super) fn petrol_cycle(context: &Context<'_>, duty: Duty) -> Result<Cycle, Problems> {
+    let usual = Cycle::default();
+    let Some(air_fuel) = context.project.duty.of(duty).air_fuel else { return Ok(usual) };
+    let mixture = Mixture { air_fuel, ..Mixture::neutral() };
+    let burnt = mixture.burnt(&mut Silent).fail(format!("duty.{}.air_fuel", duty.word()))?;
+    Ok(Cycle { air_fuel, combustion: usual.combustion * burnt, ..usual })
 }
 
 /// As [`cylinder_at`], with any figures of the burn; boost, its heat and what the exhaust stands at come on top.

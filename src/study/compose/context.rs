@@ -61,6 +61,19 @@ impl<'p> Context<'p> {
         HeatModel::usual(self.ignition())
     }
 
+    /// The same with its own heads, and the mixture measured at a duty.
+    pub fn heat_model_at(&self, duty: Option<Duty>) -> HeatModel {
+        let engine = &self.project.engine;
+        let mut model = self.heat_model();
+        model.heads = crate::study::defaults::heads_factor(engine);
+        if let Some(measured) = duty.and_then(|duty| self.project.duty.of(duty).air_fuel)
+            && !engine.is_diesel()
+        {
+            model.mixture.air_fuel = measured;
+        }
+        model
+    }
+
     /// Lower heating value of what it burns.
     pub fn heating_value(&self) -> AvailableEnergy {
         match self.ignition() {

@@ -7,7 +7,7 @@ use crate::coolant::{
     self, Arrangement, Cap, CapSits, Cycle, FilledSystem, HotTemperatures, Lid, ReturnLine, SealedTank, SystemState,
     Tank, TubeReach,
 };
-use crate::quantity::si::{Length, Mass, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume};
+use crate::quantity::si::{Length, Mass, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume};
 use crate::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, pascals};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{Doubt, Growth, Held, Problems, TankArrangement, VentKind, defaults};
@@ -203,6 +203,11 @@ impl<'c, 'p> Side<'c, 'p> {
     /// Gauge pressure of a system that has cooled below its fill: the vacuum valve lets coolant or air in before it
     /// falls further.
     fn cold_gauge(&self, shut: &GaugePressure) -> GaugePressure {
+        GaugePressure::from_base(shut.base().max(-self.draws().base()))
+    }
+
+    /// Depression at which something comes in by the vacuum valve, the lift from the tank with it.
+    pub fn draws(&self) -> Pressure {
         let valve = self.cap.vacuum_opening.likely.base();
         let lift = if self.arrangement() == TankArrangement::RecoveryTank {
             let inputs = &self.context.project.tank;
@@ -212,7 +217,7 @@ impl<'c, 'p> Side<'c, 'p> {
         } else {
             0.0
         };
-        GaugePressure::from_base(shut.base().max(-(valve + lift)))
+        Pressure::from_base(valve + lift)
     }
 
     /// What a sealed tank's pressure adds to that of the cap when boiling is judged: no more than the tank may see,

@@ -5,10 +5,13 @@ mod blow_by;
 mod breathing;
 mod context;
 mod coolant;
+mod course;
 mod crankcase;
 mod curves;
 mod day;
+mod engine_heat;
 mod failure;
+mod fan;
 mod filled;
 mod idle;
 mod joint;
@@ -20,6 +23,7 @@ mod moisture;
 mod narrow;
 mod notes;
 mod oil;
+mod oil_heat;
 mod radiators;
 mod taken;
 mod tank;
@@ -29,7 +33,10 @@ mod ventilation;
 mod verdicts;
 
 pub(super) use answer::answer;
+pub(super) use course::{course_of, usual_day};
 pub(super) use curves::curves;
+pub(super) use day::day;
+
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 
 use crate::study::{Problem, Problems};

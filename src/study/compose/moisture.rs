@@ -2,9 +2,10 @@
 
 use super::context::Context;
 use super::notes::small_first;
+use super::oil_heat::Warmth;
 use crate::crankcase::moisture::{
-    Burning, Condensation, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, Surroundings, by_set_point,
-    condensation, dilution,
+    Burning, Condensation, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, SetPointOil, Surroundings,
+    by_set_point, condensation, dilution,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
@@ -14,7 +15,8 @@ use crate::study::answers::above_dew_point;
 use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, SetPointMoisture, defaults};
 
 /// The gas of each duty and the air it is judged in. What cannot be reckoned is told as a sentence.
-pub(super) struct Damp {
+pub(super) struct Damp<'w> {
+    warmth: &'w Warmth<'w, 'w>,
     around: Result<Surroundings, String>,
     gases: [Result<Gas, String>; 5],
     /// What burns at each duty, where it is not the same at all.
@@ -37,8 +39,8 @@ fn told<T>(result: Result<T, impl std::fmt::Display>) -> Result<T, String> {
     result.map_err(|error| error.to_string())
 }
 
-impl Damp {
-    pub fn new(context: &Context<'_>, duties: &[DutyAnswers; 5]) -> Self {
+impl<'w> Damp<'w> {
+    pub fn new(context: &Context<'_>, duties: &[DutyAnswers; 5], warmth: &'w Warmth<'w, 'w>) -> Self {
         let project = context.project;
         let air = project.surroundings.coldest;
         let humidity = project.surroundings.humidity.unwrap_or_else(defaults::humidity).high;
@@ -58,7 +60,7 @@ impl Damp {
         let reached = project.surroundings.trip_warmth.unwrap_or_else(defaults::trip_warmth);
         let hose_share = project.ventilation.hose_share.unwrap_or_else(defaults::hose_share);
         let beyond = duties.iter().filter(|duty| duty.likely().beyond_seals()).map(|duty| duty.duty.name()).collect();
-        Self { around, gases, burning, air, reached, hose_share, beyond }
+        Self { warmth, around, gases, burning, air, reached, hose_share, beyond }
     }
 
     /// The gas of a duty and what is around it.
@@ -92,7 +94,8 @@ impl Damp {
         set_point: ThermodynamicTemperature,
         scribe: &mut impl Scribe,
     ) -> Result<DutyMoisture, String> {
-        self.at(duty, OilWarmth::Trip { set_point, reached: self.reached }, scribe)
+        let warm = self.warmth.in_the_cold(duty, set_point, scribe)?;
+        self.at(duty, OilWarmth::Trip { warm, reached: self.reached }, scribe)
     }
 
     /// What a thermostat of this set-point does to water and petrol in the crankcase.
@@ -104,7 +107,8 @@ impl Damp {
     fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
-            let trip = OilWarmth::Trip { set_point, reached: self.reached };
+            let warm = self.warmth.in_the_cold(duty, set_point, &mut Silent)?;
+            let trip = OilWarmth::Trip { warm, reached: self.reached };
             if let Some(margin) = above_dew_point(&self.water(duty, trip)?.unfavourable) {
                 least = Some(least.map_or(margin, |least| if margin < least { margin } else { least }));
             }
@@ -116,12 +120,15 @@ impl Damp {
         let around = self.around.as_ref().map_err(Clone::clone)?;
         let gases = self.gases.iter().map(|gas| gas.as_ref().map(|gas| gas.of).map_err(Clone::clone));
         let gases = gases.collect::<Result<Vec<_>, _>>()?;
-        let mut rows = told(by_set_point(&[set_point], &gases, around, &mut Silent))?;
+        let oils = Duty::ALL.map(|duty| self.warmth.in_the_cold(duty, set_point, &mut Silent));
+        let oils = oils.into_iter().collect::<Result<Vec<_>, _>>()?;
+        let row = SetPointOil { set_point, oils: oils.clone() };
+        let mut rows = told(by_set_point(&[row], &gases, around, &mut Silent))?;
         let mut row = rows.pop().ok_or_else(|| "there is no duty point".to_owned())?;
         if self.burning.is_some() {
             // A diesel burns with an air of its own at each duty; the worst dew point alone is that of full load.
-            for at in &mut row.duties {
-                *at = self.water(at.duty, OilWarmth::Warm { set_point })?;
+            for (at, oil) in row.duties.iter_mut().zip(&oils) {
+                *at = self.water(at.duty, OilWarmth::At(*oil))?;
             }
         }
         Ok(row)
@@ -140,7 +147,8 @@ impl Damp {
             scribe.chapter(&key, &format!("Water in the crankcase, warm engine, coldest air: {}", duty.name()));
             // Found before without working; told here beside what it is used for.
             let _ = gas(context, &duties[duty.index()], scribe);
-            self.at(duty, OilWarmth::Warm { set_point }, scribe)
+            let oil = self.warmth.in_the_cold(duty, set_point, scribe)?;
+            self.at(duty, OilWarmth::At(oil), scribe)
         });
         let trips = SHORT_TRIP.map(|duty| {
             let key = format!("moisture/short-trip/{}", duty.word());

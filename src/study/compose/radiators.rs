@@ -1,50 +1,84 @@
 //! The radiator at low, likely and high, from what is known of it, with the pump and the air that meet it.
 
-use super::Fail;
 use super::context::Context;
-use super::thermal::{heat_of, thermostat};
-use crate::heat::{self, Airflow, Pump, Radiator, RadiatorDuty};
-use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity};
-use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
-use crate::scribe::Scribe;
+use super::engine_heat::EngineHeat;
+use super::oil_heat::cooler_at_measurement;
+use super::thermal::thermostat;
+use super::{Fail, fan};
+use crate::heat::{self, MatrixHeat, MatrixPoint, Pump, Radiator, RadiatorDuty};
+use crate::note::Note;
+use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity, VolumeRate};
+use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, Estimate, Measured, UnitSystem, celsius};
+use crate::scribe::{Scribe, Silent};
 use crate::study::{Problems, RadiatorKnowledge, defaults};
 
 /// Face velocity at which a radiator's conductance is stated, m/s.
 const STATED_AT: f64 = 5.0;
 /// Speed at which the coolant flow of a stated conductance is counted: 3000 rpm, rad/s.
 const STATED_SPEED: f64 = 3000.0 * std::f64::consts::PI / 30.0;
+/// Air and coolant temperature at which a core's conductance is stated, °C.
+const STATED_AIR: f64 = 34.0;
+const STATED_COOLANT: f64 = 90.0;
 /// Opening of the thermostat below which a measured temperature says nothing of the radiator.
 const LEAST_OPENING: f64 = 0.25;
 
 /// The radiator with its conductance at low, likely and high.
-pub(super) struct Radiators([Radiator; 3]);
+pub(super) struct Radiators {
+    three: [Radiator; 3],
+    /// What the core says, if the radiator is known from it.
+    pub core: Option<MatrixHeat>,
+}
 
 impl Radiators {
     pub fn of(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Self, Problems> {
         let inputs = &context.project.radiator;
         let share = heat::defaults::air_side_share().likely();
-        if inputs.knowledge == RadiatorKnowledge::MeasuredPoint {
-            return Self::measured(context, share, scribe);
+        match inputs.knowledge {
+            RadiatorKnowledge::MeasuredPoint => return Self::measured(context, share, scribe),
+            RadiatorKnowledge::Core => return Self::from_core(context, scribe),
+            RadiatorKnowledge::Estimated => {}
         }
         let conductance = inputs.conductance.unwrap_or_else(|| defaults::radiator_conductance(inputs.frontal_area));
-        let flow = pump(context).flow_at_1000_rpm.base() * STATED_SPEED * 30.0 / (1000.0 * std::f64::consts::PI);
+        let flow = stated_flow(context);
         let with = |ua: ThermalConductance| Radiator {
             ua_reference: ua,
             reference_face_velocity: Velocity::from_base(STATED_AT),
             reference_air_density: defaults::radiator_reference_density(),
-            reference_coolant_flow: Measured::from_base(flow),
+            reference_coolant_flow: flow,
             frontal_area: inputs.frontal_area,
             air_side_resistance_share: share,
+            air_side_exponent: heat::defaults::air_side_exponent().likely(),
             reference_coolant: None,
             tubes: None,
         };
-        Ok(Self([conductance.low, conductance.likely, conductance.high].map(with)))
+        Ok(Self { three: [conductance.low, conductance.likely, conductance.high].map(with), core: None })
+    }
+
+    fn from_core(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Self, Problems> {
+        let project = context.project;
+        scribe.chapter("radiator", "Radiator from its core");
+        let point = MatrixPoint {
+            face_velocity: Velocity::from_base(STATED_AT),
+            air_temperature: celsius(STATED_AIR),
+            air_pressure: AbsolutePressure::from_base(ATMOSPHERE),
+            coolant_flow: stated_flow(context),
+            mix: context.mix,
+            coolant_temperature: celsius(STATED_COOLANT),
+        };
+        let core = project.radiator.core.matrix(project.circuit.radiator_metal);
+        let heat = core.conductance(&point, &project.radiator.core.doubt(), scribe).fail("radiator.core")?;
+        Ok(Self { three: heat.radiators, core: Some(heat) })
+    }
+
+    /// What weakens a core's conductance.
+    pub fn notes(&self) -> Vec<Note> {
+        self.core.as_ref().map_or_else(Vec::new, |core| core.notes.clone())
     }
 
     fn measured(context: &Context<'_>, share: Ratio, scribe: &mut impl Scribe) -> Result<Self, Problems> {
         let inputs = &context.project.radiator;
         scribe.chapter("radiator", "Radiator from the measured temperature");
-        let airflow = airflow(context, inputs.measured_speed);
+        let airflow = fan::measured(context, scribe)?;
         let speed = inputs.measured_rpm;
         // A thermostat that was not wide open let only part of the pump's flow through the radiator.
         let stat = thermostat(context, context.project.thermostat.set_point);
@@ -59,9 +93,13 @@ impl Radiators {
             );
             return Err(super::problem("radiator.measured_coolant", message));
         }
-        let flow = pump(context).flow(speed, opening, scribe).fail("radiator.measured_rpm")?;
-        let heat = heat_of(context, speed, inputs.measured_power, false, scribe)
-            .map_err(|message| super::problem("radiator.measured_power", message))?;
+        let passed = stat.passed(opening, scribe).fail("radiator.measured_coolant")?;
+        let flow = pump(context).flow(speed, passed, scribe).fail("radiator.measured_rpm")?;
+        let engine = EngineHeat::at(context, None, speed, inputs.measured_power, scribe)
+            .and_then(|friction| friction.to_oil(context, &mut Silent))
+            .fail("radiator.measured_power")?;
+        let beside = cooler_at_measurement(context, &engine)?.heat(inputs.measured_coolant, inputs.measured_air);
+        let heat = engine.coolant.map(|heat| heat + beside);
         let duty = RadiatorDuty {
             mix: context.mix,
             coolant_temperature: inputs.measured_coolant,
@@ -76,11 +114,13 @@ impl Radiators {
             radiators.push(radiator.fail("radiator.measured_coolant")?);
         }
         let three: Result<[Radiator; 3], _> = radiators.try_into();
-        three.map(Self).map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
+        three
+            .map(|three| Self { three, core: None })
+            .map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
     }
 
     pub const fn likely(&self) -> &Radiator {
-        &self.0[1]
+        &self.three[1]
     }
 
     /// What may go wrong at the unfavourable end: radiator and heat to try together.
@@ -88,7 +128,7 @@ impl Radiators {
     /// A radiator worked out from a measured temperature shares its doubt with the heat it was worked out from, so low
     /// goes with low and high with high; an estimated one does not.
     pub fn unfavourable(&self, context: &Context<'_>, heat: &Estimate<Power>) -> [(&Radiator, Power); 2] {
-        let [low, likely, high] = &self.0;
+        let [low, likely, high] = &self.three;
         if context.project.radiator.knowledge == RadiatorKnowledge::MeasuredPoint {
             [(low, heat.low), (high, heat.high)]
         } else {
@@ -102,24 +142,19 @@ impl Radiators {
         Radiator {
             ua_reference: ThermalConductance::from_base(likely.ua_reference.base() * by),
             frontal_area: Measured::from_base(likely.frontal_area.base() * by),
+            tubes: None,
             ..*likely
         }
     }
+}
+
+/// Coolant flow at which a conductance is stated.
+fn stated_flow(context: &Context<'_>) -> VolumeRate {
+    let flow = pump(context).flow_at_1000_rpm.base();
+    VolumeRate::from_base(flow * STATED_SPEED * 30.0 / (1000.0 * std::f64::consts::PI))
 }
 
 pub(super) fn pump(context: &Context<'_>) -> Pump {
     let engine = &context.project.engine;
     Pump { flow_at_1000_rpm: engine.pump_flow.unwrap_or_else(|| defaults::pump_flow(engine)).likely }
 }
-
-pub(super) fn airflow(context: &Context<'_>, road_speed: Velocity) -> Airflow {
-    let inputs = &context.project.radiator;
-    Airflow {
-        road_speed,
-        ram_share: inputs.ram_share.unwrap_or_else(defaults::ram_share).likely,
-        fan_velocity: inputs.fan_speed.unwrap_or_else(defaults::fan_speed).likely,
-        recirculation_rise: inputs.recirculation.unwrap_or_else(defaults::recirculation).likely,
-        recirculation_gone_at: heat::defaults::recirculation_gone_at().likely(),
-    }
-}
-

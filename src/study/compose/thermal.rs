@@ -2,20 +2,22 @@
 
 use super::Fail;
 use super::context::Context;
-use super::radiators::{Radiators, airflow, pump};
-use crate::heat::{self, Balance, EngineDuty, Outcome, Radiator, Ruler, Thermostat};
+use super::engine_heat::EngineHeat;
+use super::fan::{airflow, settles_cooling, switch};
+use super::oil_heat::with_beside;
+use super::radiators::{Radiators, pump};
+use crate::heat::fan::solve_with_fan;
+use crate::heat::{self, Balance, FanState, Outcome, Radiator, Ruler, Thermostat};
 use crate::quantity::si::{Power, Ratio, ThermodynamicTemperature};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::heat as source;
 use crate::study::{Duty, Problems, Thermal, defaults};
 
-/// Share of the rated power below which an idling engine counts as unloaded.
-const IDLE_LOAD: f64 = 0.02;
-
 /// The heat side of one duty.
 #[derive(Clone, Debug)]
 pub(super) struct DutyHeat {
+    pub engine: EngineHeat,
     pub heat: Estimate<Power>,
     pub thermal: Thermal,
     pub outlet: ThermodynamicTemperature,
@@ -43,68 +45,54 @@ pub(super) fn ceiling(context: &Context<'_>, weakest: AbsolutePressure) -> Resul
     Ok(ThermodynamicTemperature::from_base(boils.base() - excess.base() - allowance.base()))
 }
 
-/// Heat into the coolant; on overrun with the fuel cut, that of friction alone.
-pub(super) fn heat_of(
-    context: &Context<'_>,
-    speed: crate::quantity::si::AngularVelocity,
-    power: Power,
-    overrun: bool,
-    scribe: &mut impl Scribe,
-) -> Result<Estimate<Power>, String> {
-    let duty = EngineDuty {
-        displacement: crate::quantity::si::Volume::from_base(context.project.engine.swept()),
-        speed,
-        brake_power: power,
-        rated_power: context.rated,
-    };
-    let model = context.heat_model();
-    let heat = heat::heat_to_coolant(&duty, &model, scribe).map_err(|error| error.to_string())?.heat;
-    if !overrun {
-        return Ok(heat);
-    }
-    // Without fuel the friction power is what warms the engine: fuel power times the indicated efficiency.
-    let efficiency = model.indicated_efficiency.likely.base();
-    let friction = heat.map(|heat| Power::from_base(heat.base() * efficiency));
-    scribe.step(|| {
-        Step::new(
-            "Heat of friction alone, fuel cut",
-            "Q",
-            "Q = f_c·P_friction = f_c·P_fuel·η_i",
-            &source::COOLANT_SHARE,
-        )
-        .with("f_c·P_fuel", heat.likely)
-        .with("η_i", model.indicated_efficiency.likely)
-        .gives(friction.likely)
-    });
-    Ok(friction)
-}
-
 pub(super) fn thermostat(context: &Context<'_>, set_point: ThermodynamicTemperature) -> Thermostat {
-    Thermostat { set_point, span: context.project.thermostat.span.unwrap_or_else(defaults::thermostat_span).likely }
+    let inputs = &context.project.thermostat;
+    Thermostat {
+        set_point,
+        span: inputs.span.unwrap_or_else(defaults::thermostat_span).likely,
+        resistance_share: inputs.resistance_share.unwrap_or_else(defaults::thermostat_resistance_share).likely,
+    }
 }
 
-fn balance(
+/// The balance of the coolant alone, heater off and without an oil cooler.
+pub(super) fn bare(
     context: &Context<'_>,
     radiator: &Radiator,
     set_point: ThermodynamicTemperature,
     duty: Duty,
     heat: Power,
     ceiling: ThermodynamicTemperature,
-) -> Balance {
+    scribe: &mut impl Scribe,
+) -> Result<Balance, Problems> {
     let inputs = context.project.duty.of(duty);
-    Balance {
+    let hottest = context.project.surroundings.hottest;
+    let speeds = (inputs.road_speed, inputs.rpm);
+    Ok(Balance {
         radiator: *radiator,
         thermostat: thermostat(context, set_point),
         pump: pump(context),
         engine_speed: inputs.rpm,
-        airflow: airflow(context, inputs.road_speed),
+        airflow: airflow(context, radiator.frontal_area, speeds, hottest, scribe)?,
         mix: context.mix,
         ambient_pressure: context.ambient,
-        ambient_temperature: context.project.surroundings.hottest,
+        ambient_temperature: hottest,
         heat,
         engine_loss: defaults::engine_loss(),
         ceiling,
-    }
+    })
+}
+
+/// The balance with what stands beside the radiator in this project.
+pub(super) fn balance(
+    context: &Context<'_>,
+    radiator: &Radiator,
+    set_point: ThermodynamicTemperature,
+    duty: Duty,
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+) -> Result<Balance, Problems> {
+    let bare = bare(context, radiator, set_point, duty, heat, ceiling, &mut Silent)?;
+    with_beside(context, duty, bare, context.project.heater.on, &mut Silent)
 }
 
 /// The fitted thermostat at one duty on the hottest day.
@@ -115,32 +103,19 @@ pub(super) fn duty_heat(
     ceiling: ThermodynamicTemperature,
     scribe: &mut impl Scribe,
 ) -> Result<DutyHeat, Problems> {
-    let inputs = context.project.duty.of(duty);
     let path = format!("duty.{}", duty.word());
     scribe.chapter(&format!("heat/{}", duty.word()), &format!("Heat into the coolant: {}", duty.name()));
-    let overrun = duty == Duty::Overrun;
-    let heat = if duty == Duty::Idle && inputs.power.base() < IDLE_LOAD * context.rated.base() {
-        // The friction model says too little of an idling engine; usual figures by displacement say more.
-        let heat = defaults::idle_heat(&context.project.engine);
-        scribe.step(|| {
-            Step::new("Heat into the coolant at idle", "Q", "by displacement", &source::IDLE_HEAT)
-                .with_amount("V_d", Amount::new(context.project.engine.swept(), Kind::Displacement))
-                .gives(heat.likely)
-        });
-        heat
-    } else {
-        heat_of(context, inputs.rpm, inputs.power, overrun, scribe)
-            .map_err(|message| super::problem(format!("{path}.power"), message))?
-    };
+    let engine = EngineHeat::of(context, duty, scribe)?;
+    let heat = engine.coolant;
     scribe.chapter(&format!("balance/{}", duty.word()), &format!("Coolant temperature: {}", duty.name()));
     let set_point = context.project.thermostat.set_point;
-    let outcome = balance(context, radiators.likely(), set_point, duty, heat.likely, ceiling)
-        .solve(scribe)
-        .fail(path.as_str())?;
+    let bare = bare(context, radiators.likely(), set_point, duty, heat.likely, ceiling, scribe)?;
+    let fitted = with_beside(context, duty, bare, context.project.heater.on, scribe)?;
+    let (outcome, fan) = solve_with_fan(&fitted, switch(context).as_ref(), scribe).fail(path.as_str())?;
     let mut holds_unfavourable = true;
     for (radiator, heat) in radiators.unfavourable(context, &heat) {
-        let outcome =
-            balance(context, radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail(path.as_str())?;
+        let worse = balance(context, radiator, set_point, duty, heat, ceiling)?;
+        let (outcome, _) = solve_with_fan(&worse, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
         holds_unfavourable &= outcome.steady().is_some();
     }
     let (outlet, radiator_outlet) = match &outcome {
@@ -152,10 +127,17 @@ pub(super) fn duty_heat(
             (begins, begins)
         }
     };
-    Ok(DutyHeat { heat, thermal: thermal(&outcome, heat.likely), outlet, radiator_outlet, holds_unfavourable })
+    let cooling = settles_cooling(context, &fitted)?;
+    let thermal = thermal(&outcome, heat.likely, fan, cooling);
+    Ok(DutyHeat { engine, heat, thermal, outlet, radiator_outlet, holds_unfavourable })
 }
 
-fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
+fn thermal(
+    outcome: &Outcome,
+    heat: Power,
+    fan: FanState,
+    settles_cooling: Option<ThermodynamicTemperature>,
+) -> Thermal {
     match outcome {
         Outcome::None(none) => Thermal::NoSteadyState {
             excess: none.deficit,
@@ -170,6 +152,9 @@ fn thermal(outcome: &Outcome, heat: Power) -> Thermal {
             spare: state.radiator_spare,
             holds_to: state.hottest_ambient_thermostat_rules,
             boils_above: state.hottest_ambient,
+            settles_cooling,
+            fan,
+            face_velocity: state.face_velocity,
             closure: Ratio::from_base(state.closure.residual.base() / heat.base().max(1.0)),
         },
     }
@@ -194,12 +179,10 @@ pub(super) fn settings_at(
     ceiling: ThermodynamicTemperature,
 ) -> Result<Vec<SettingAt>, Problems> {
     let path = format!("duty.{}", duty.word());
-    let own = context.project.thermostat.set_point;
-    let balance = balance(context, radiators.likely(), own, duty, heat, ceiling);
-    let rows = heat::compare_set_points(&balance, settings, &mut Silent).fail(path)?;
-    Ok(rows
-        .into_iter()
-        .map(|row| match row.outcome {
+    let at = |setting: &ThermodynamicTemperature| -> Result<SettingAt, Problems> {
+        let balance = balance(context, radiators.likely(), *setting, duty, heat, ceiling)?;
+        let (outcome, _) = solve_with_fan(&balance, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
+        Ok(match outcome {
             Outcome::Steady(state) => SettingAt {
                 outlet: Some(state.outlet_temperature),
                 opening: state.opening,
@@ -216,7 +199,8 @@ pub(super) fn settings_at(
                 }
             }
         })
-        .collect())
+    };
+    settings.iter().map(at).collect()
 }
 
 /// How much larger the radiator, conductance and area alike, must be for a duty to settle; `None` beyond threefold.
@@ -230,8 +214,8 @@ pub(super) fn radiator_needed(
     let set_point = context.project.thermostat.set_point;
     let settles = |by: f64| -> Result<bool, Problems> {
         let radiator = radiators.scaled(by);
-        let outcome =
-            balance(context, &radiator, set_point, duty, heat, ceiling).solve(&mut Silent).fail("radiator")?;
+        let larger = balance(context, &radiator, set_point, duty, heat, ceiling)?;
+        let (outcome, _) = solve_with_fan(&larger, switch(context).as_ref(), &mut Silent).fail("radiator")?;
         Ok(outcome.steady().is_some())
     };
     let (mut low, mut high) = (1.0, 3.0);

@@ -1,8 +1,9 @@
 //! The coolant side: what is in the system, how much, behind which cap.
 
+use super::engine::EngineInputs;
 use crate::fluid::{Base, Basis};
 use crate::quantity::si::{
-    HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume,
+    HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Volume,
 };
 use crate::quantity::{Estimate, GaugePressure, Kind, Measured, Swell, celsius};
 use crate::study::defaults;
@@ -127,6 +128,8 @@ pub struct CircuitInputs {
     pub hot_metal_temperature: Option<Estimate<ThermodynamicTemperature>>,
     /// Heat capacity of that metal.
     pub hot_metal_capacity: Option<Estimate<HeatCapacity>>,
+    /// Conductance from that metal to the coolant, at the pump's flow at 3000 rpm.
+    pub metal_conductance: Option<Estimate<ThermalConductance>>,
     /// Hose runs, when built up.
     pub hoses: Vec<HoseRunInputs>,
 }
@@ -210,6 +213,14 @@ static METAL_CAPACITY: Field = Field::new(
     "Ports, chambers and liners that are hotter than the coolant: about 2.5 kJ/K for each litre of displacement.",
     "",
 );
+static METAL_CONDUCTANCE: Field = Field::new(
+    "metal_conductance",
+    "Conductance from metal to coolant",
+    Kind::HeatConductance,
+    (2.0, 10e3),
+    "Chambers and ports to coolant at the pump's flow at 3000 rpm: about 200 W/K for each litre of displacement.",
+    "",
+);
 static LOCAL_EXCESS: Field = Field::new(
     "local_excess",
     "Hottest passage above outlet",
@@ -243,14 +254,15 @@ impl Default for CircuitInputs {
             local_excess: None,
             hot_metal_temperature: None,
             hot_metal_capacity: None,
+            metal_conductance: None,
             hoses: vec![HoseRunInputs::default()],
         }
     }
 }
 
 impl CircuitInputs {
-    /// `metal_capacity` is the default that follows from the engine.
-    pub(super) fn visit(&mut self, metal_capacity: Estimate<HeatCapacity>, visitor: &mut impl Visitor) {
+    /// The metal's defaults follow from the engine.
+    pub(super) fn visit(&mut self, engine: &EngineInputs, visitor: &mut impl Visitor) {
         visitor.group(&CIRCUIT, |v| {
             v.choice(&KNOWLEDGE, &mut self.knowledge);
             if self.knowledge == VolumeKnowledge::Measured {
@@ -268,7 +280,8 @@ impl CircuitInputs {
             v.estimate(&SWELL, &mut self.hose_swell, defaults::hose_swell());
             v.estimate(&LOCAL_EXCESS, &mut self.local_excess, defaults::local_excess());
             v.estimate(&METAL_TEMPERATURE, &mut self.hot_metal_temperature, defaults::hot_metal_temperature());
-            v.estimate(&METAL_CAPACITY, &mut self.hot_metal_capacity, metal_capacity);
+            v.estimate(&METAL_CAPACITY, &mut self.hot_metal_capacity, defaults::hot_metal_capacity(engine));
+            v.estimate(&METAL_CONDUCTANCE, &mut self.metal_conductance, defaults::metal_conductance(engine));
             if self.knowledge == VolumeKnowledge::BuiltUp {
                 v.list(&HOSES, &mut self.hoses, |hose, v| {
                     v.quantity(&HOSE_BORE, &mut hose.bore);
@@ -347,6 +360,10 @@ pub struct ThermostatInputs {
     pub set_point: ThermodynamicTemperature,
     /// From starting to open to fully open.
     pub span: Option<Estimate<TemperatureInterval>>,
+    /// How much lower it closes than it opens.
+    pub closing_lag: Option<Estimate<TemperatureInterval>>,
+    /// Share of the loop's flow resistance in the wide open thermostat.
+    pub resistance_share: Option<Estimate<Ratio>>,
 }
 
 static THERMOSTAT: Label = Label::new(
@@ -371,9 +388,26 @@ static SPAN: Field = Field::new(
     "watch it in a pot of hot water with a thermometer",
 );
 
+static CLOSING_LAG: Field = Field::new(
+    "closing_lag",
+    "Closes lower by",
+    Kind::TemperatureDifference,
+    (0.0, 8.0),
+    "On its way down it follows the opening it had when so much hotter.",
+    "2 to 4 K is usual",
+);
+static RESISTANCE: Field = Field::new(
+    "resistance_share",
+    "Share of the flow resistance",
+    Kind::Share,
+    (0.02, 1.0),
+    "Of the wide open thermostat in the whole loop: the less, the more flows through a half open one.",
+    "10 to 60 % is usual; 100 % lets through what it is open",
+);
+
 impl Default for ThermostatInputs {
     fn default() -> Self {
-        Self { set_point: celsius(82.0), span: None }
+        Self { set_point: celsius(82.0), span: None, closing_lag: None, resistance_share: None }
     }
 }
 
@@ -382,6 +416,8 @@ impl ThermostatInputs {
         visitor.group(&THERMOSTAT, |v| {
             v.quantity(&SET_POINT, &mut self.set_point);
             v.estimate(&SPAN, &mut self.span, defaults::thermostat_span());
+            v.estimate(&CLOSING_LAG, &mut self.closing_lag, defaults::thermostat_closing_lag());
+            v.estimate(&RESISTANCE, &mut self.resistance_share, defaults::thermostat_resistance_share());
         });
     }
 }

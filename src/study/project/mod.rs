@@ -1,24 +1,31 @@
 //! A project: everything a builder knows of one car, as plain data.
 
 mod blow_by;
+mod car;
 mod coolant;
+mod day;
 mod engine;
 mod joint;
 mod mixture;
+mod oil;
 mod surroundings;
 mod tank;
 mod ventilation;
 
 pub use blow_by::{BlowByInputs, MeteredInputs, RingCondition, RingInputs};
+pub use car::CarInputs;
 pub use coolant::{
     CapCondition, CapInputs, CircuitInputs, CoolantInputs, HoseRunInputs, RadiatorMetal, ThermostatInputs,
     VolumeKnowledge,
 };
+pub use day::{DayInputs, LegEnd, LegInputs, LegKind};
 pub use engine::{
-    DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, Induction, RadiatorInputs, RadiatorKnowledge,
+    CoreInputs, DutyInputs, DutyPoints, EngineFuel, EngineInputs, EngineMetal, FanControl, FanDrive, FanInputs,
+    FinKind, Induction, RadiatorInputs, RadiatorKnowledge, Shroud, TubesRun,
 };
 pub use joint::{CoverJointInputs, CoverLayers, CoverThread, LeakTrial};
 pub use mixture::FreshAirTaken;
+pub use oil::{HeaterInputs, OilCooling, OilInputs};
 pub use surroundings::Surroundings;
 pub use tank::{ShapeKind, TankArrangement, TankInputs, VentKind};
 pub use ventilation::{
@@ -53,8 +60,12 @@ pub struct Project {
     pub tank: TankInputs,
     /// The engine.
     pub engine: EngineInputs,
+    /// The engine's oil.
+    pub oil: OilInputs,
     /// The radiator.
     pub radiator: RadiatorInputs,
+    /// The heater of the cabin.
+    pub heater: HeaterInputs,
     /// States of driving.
     pub duty: DutyPoints,
     /// Gas past the rings.
@@ -63,6 +74,10 @@ pub struct Project {
     pub ventilation: VentilationInputs,
     /// The joint between valve cover and head, if it was measured.
     pub cover_joint: CoverJointInputs,
+    /// The car on the road.
+    pub car: CarInputs,
+    /// What it does in a day.
+    pub day: DayInputs,
 }
 
 static TITLE: Label = Label::new("title", "Project", "What you call this car.");
@@ -84,11 +99,15 @@ impl Project {
             thermostat: ThermostatInputs::default(),
             tank: TankInputs::default(),
             engine: EngineInputs::default(),
+            oil: OilInputs::default(),
             radiator: RadiatorInputs::default(),
+            heater: HeaterInputs::default(),
             duty: DutyPoints::default(),
             blow_by: BlowByInputs::default(),
             ventilation: VentilationInputs::default(),
             cover_joint: CoverJointInputs::default(),
+            car: CarInputs::default(),
+            day: DayInputs::default(),
         }
     }
 
@@ -98,16 +117,20 @@ impl Project {
         visitor.text(&REMARK, &mut self.remark);
         self.surroundings.visit(visitor);
         self.coolant.visit(visitor);
-        self.circuit.visit(super::defaults::hot_metal_capacity(&self.engine), visitor);
+        self.circuit.visit(&self.engine, visitor);
         self.cap.visit(visitor);
         self.thermostat.visit(visitor);
         self.tank.visit(visitor);
         self.engine.visit(visitor);
-        self.radiator.visit(visitor);
-        self.duty.visit(visitor);
+        self.oil.visit(&self.engine, visitor);
+        self.radiator.visit(self.thermostat.set_point, visitor);
+        self.heater.visit(visitor);
+        self.duty.visit(self.engine.is_diesel(), visitor);
         self.blow_by.visit(&self.engine, visitor);
         self.ventilation.visit(visitor);
         self.cover_joint.visit(visitor);
+        self.car.visit(&self.duty, visitor);
+        self.day.visit(visitor);
     }
 
     /// Checks every input against its range, and inputs against each other.
@@ -145,11 +168,15 @@ impl Project {
             checker.fault("engine.rod", error.to_string());
         }
         self.engine.check(checker);
+        self.oil.check(checker);
+        self.radiator.check(self.circuit.radiator_metal, self.thermostat.set_point, checker);
         self.check_surroundings(checker);
         self.check_circuit(checker);
         self.check_tank(checker, millimetres);
         self.ventilation.check(checker);
         self.cover_joint.check(checker);
+        self.car.check(&self.duty, checker);
+        self.day.check(checker);
         let readings = self.blow_by.leak_down.len();
         if readings != 0 && readings != self.engine.cylinders as usize {
             let cylinders = self.engine.cylinders;

@@ -5,12 +5,12 @@ use crate::study::Part;
 /// The inputs of a part, as beginnings of their paths.
 pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
     match part {
-        None => &["title", "remark"],
+        None => &["title", "remark", "day"],
         Some(Part::Tank) => &["tank"],
         Some(Part::Cap) => &["cap"],
         Some(Part::Thermostat) => &["thermostat"],
-        Some(Part::Radiator) => &["radiator"],
-        Some(Part::Engine) => &["engine", "circuit", "duty"],
+        Some(Part::Radiator) => &["radiator", "heater"],
+        Some(Part::Engine) => &["engine", "oil", "circuit", "duty", "car"],
         Some(Part::Coolant) => &["coolant"],
         Some(Part::Surroundings) => &["surroundings"],
         Some(Part::Crankcase) => &[

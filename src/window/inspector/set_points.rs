@@ -1,6 +1,7 @@
 //! Thermostat settings side by side: a column each, so that all of them fit beside the drawing.
 
 use crate::crankcase::moisture::FuelBoilOff;
+use crate::heat::WarmUpEnd;
 use crate::quantity::si::Ratio;
 use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::study::{Answers, Duty, SetPointAnswers};
@@ -35,6 +36,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                     (words, setting.fitted)
                 });
             }
+            warmth(ui, settings, system);
             line(ui, "Into the tank", Kind::Volume, settings, system, |setting| {
                 (number(setting.in_tank, system), setting.fitted)
             });
@@ -75,6 +77,31 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
     ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
+}
+
+/// Oil and metal at the duty that makes them hottest, and the warm-up.
+fn warmth(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem) {
+    line(ui, "Metal, hottest duty", Kind::Temperature, settings, system, |setting| {
+        (number(setting.hottest_metal(), system), setting.fitted)
+    });
+    line(ui, "Oil, hottest duty", Kind::Temperature, settings, system, |setting| {
+        (number(setting.hottest_oil().state.temperature.likely, system), setting.fitted)
+    });
+    line(ui, "Its viscosity", Kind::KinematicViscosity, settings, system, |setting| {
+        let viscosity = setting.hottest_oil().viscosity.as_ref().ok();
+        (viscosity.map_or_else(|| "thin".to_owned(), |viscosity| number(viscosity.likely, system)), setting.fitted)
+    });
+    for (label, oil) in [("Cold until it opens", false), ("Cold until the oil is warm", true)] {
+        line(ui, label, Kind::Duration, settings, system, |setting| {
+            let end = setting.warm_up.as_ref().ok().map(|warm| if oil { warm.oil_warm } else { warm.opens });
+            let words = match end {
+                Some(WarmUpEnd::Reached { after }) => Amount::of_kind(after, Kind::Duration).show_number(system),
+                Some(WarmUpEnd::NeverReached { .. }) => "never".to_owned(),
+                None => none(),
+            };
+            (words, setting.fitted)
+        });
+    }
 }
 
 /// What drives petrol out of the warm oil; none for a diesel.

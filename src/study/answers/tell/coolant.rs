@@ -1,6 +1,6 @@
 //! The rows of the coolant side.
 
-use super::moisture;
+use super::{heat, moisture};
 use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Answers, Duty, DutyAnswers, Held, Section, SetPointAnswers, Thermal};
@@ -276,6 +276,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
             section.quantity("excess_heat", "Heat that finds no way out", *excess);
         }
     }
+    heat::of_duty(duty, &mut section);
     if duty.boils() {
         for (key, label) in [("in_tank", "in the tank"), ("level", "level"), ("boiling_margin", "boiling margin")] {
             section.absent(key, label, "it boils over: coolant is lost and no level holds");
@@ -301,6 +302,7 @@ pub(super) fn set_point_section(row: &SetPointAnswers) -> Section {
     };
     section.quantity("least_boiling_margin", "Smallest boiling margin of all duties, at its low end", row.least_margin);
     moisture::of_set_point(&row.moisture, &mut section);
+    heat::of_set_point(row, &mut section);
     for (duty, at) in Duty::ALL.into_iter().zip(&row.duties) {
         let label = format!("{}: coolant", duty.name());
         match at.outlet {

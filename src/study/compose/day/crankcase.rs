@@ -121,7 +121,7 @@ impl Grid {
     }
 
     /// The crankcase at every sample; `overrun` says of each whether the car pushes the engine.
-    pub fn along(&self, samples: &[Sample], overrun: impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
+    pub fn along(&self, samples: &[Sample], overrun: &impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
         let mut found = Vec::with_capacity(samples.len());
         let (mut no_gauge, mut no_oil) = (None, None);
         let (mut out, mut caught) = (0.0, 0.0);
@@ -230,5 +230,154 @@ fn place(axis: &[f64], value: f64) -> [(usize, f64); 2] {
             [(below, 1.0 - share), (above, share)]
         }
         _ => [(below, 1.0), (below, 0.0)],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::ventilation;
+    use super::*;
+    use crate::day::CapState;
+    use crate::quantity::celsius;
+    use crate::quantity::si::{AngularVelocity, Power, Time};
+    use crate::scribe::Silent;
+    use crate::study::{Choice as _, Map, MapGrid, Project, Span, Variant, VentilationArrangement, answer, map};
+
+    fn sample(time: f64, speed: f64, power: f64) -> Sample {
+        let warm = celsius(90.0);
+        Sample {
+            time: Time::from_base(time),
+            leg: 0,
+            air: celsius(20.0),
+            road_speed: Measured::from_base(0.0),
+            engine_speed: AngularVelocity::from_base(speed),
+            power: Power::from_base(power),
+            metal: warm,
+            block: warm,
+            coolant: warm,
+            radiator_outlet: warm,
+            hoses: warm,
+            oil: warm,
+            tank: warm,
+            opening: Measured::from_base(1.0),
+            fan: true,
+            radiator_heat: Power::from_base(0.0),
+            gauge: GaugePressure::from_base(0.0),
+            cap: CapState::Shut,
+            tank_gauge: GaugePressure::from_base(0.0),
+            in_tank: Measured::from_base(0.0),
+            level: None,
+            air_in_system: Measured::from_base(0.0),
+            vapour: Measured::from_base(0.0),
+            out: Mass::from_base(0.0),
+            lost: Mass::from_base(0.0),
+            margin: Measured::from_base(10.0),
+        }
+    }
+
+    /// Samples, an hour apart, looked up for a project; with its answers.
+    fn looked_up(project: &Project, samples: &[Sample]) -> (Answers, Vec<CrankcaseSample>, Vec<Note>) {
+        let answers = answer(project).unwrap();
+        let context = Context::new(project, &mut Silent).unwrap();
+        let parts = ventilation::parts(&project.ventilation, &mut Silent).unwrap();
+        let grid = Grid::of(&context, &answers, &parts, samples);
+        let overrun = project.duty.of(Duty::Overrun).rpm.base();
+        let (found, notes) = grid.along(samples, &|sample: &Sample| sample.engine_speed.base() == overrun * 1.0);
+        (answers, found, notes)
+    }
+
+    fn arranged() -> impl Iterator<Item = Project> {
+        VentilationArrangement::ALL.iter().map(|arrangement| {
+            let mut project = Project::blank();
+            // Told from the other duties by its speed alone.
+            project.duty.points[Duty::Overrun.index()].rpm = AngularVelocity::from_base(333.0);
+            project.ventilation.arrangement = *arrangement;
+            project
+        })
+    }
+
+    #[test]
+    fn at_the_duties_it_is_their_own_answer() {
+        let mut checked = 0;
+        for mut project in arranged() {
+            for diesel in [false, true] {
+                if diesel {
+                    project.engine.fuel = crate::study::EngineFuel::Diesel;
+                    project.engine.compression_ratio = Measured::from_base(18.0);
+                    project.duty.points[Duty::FullThrottle.index()].power = Power::from_base(90e3);
+                }
+                if answer(&project).is_err() {
+                    continue;
+                }
+                let mut samples: Vec<_> = Duty::ALL
+                    .into_iter()
+                    .enumerate()
+                    .map(|(i, duty)| {
+                        let inputs = project.duty.of(duty);
+                        sample(3600.0 * i as f64, inputs.rpm.base(), inputs.power.base())
+                    })
+                    .collect();
+                samples.push(sample(3600.0 * 5.0, 0.0, 0.0));
+                let (answers, found, notes) = looked_up(&project, &samples);
+                assert!(notes.is_empty(), "{notes:?}");
+                let mut out = 0.0;
+                for (duty, at) in Duty::ALL.into_iter().zip(&found) {
+                    let own = answers.duties[duty.index()].likely().gauge.base();
+                    let gauge = at.gauge.unwrap().base();
+                    assert!((gauge - own).abs() < 0.02 + 1e-5 * own.abs(), "{duty:?}: {gauge} {own}");
+                    assert!(
+                        (at.oil_out.base() - out).abs() <= 1e-4 * out + 1e-9,
+                        "{duty:?}: {} {out}",
+                        at.oil_out.base()
+                    );
+                    let oil = answers.oil.out[duty.index()].iter().map(|out| out.carried.as_ref().unwrap().oil.likely);
+                    out += 3600.0 * oil.map(Measured::base).sum::<f64>();
+                    checked += 1;
+                }
+                let stopped = found.last().unwrap();
+                assert_eq!(stopped.gauge.unwrap().base(), 0.0);
+                assert!((stopped.oil_out.base() - out).abs() <= 1e-4 * out + 1e-9);
+            }
+        }
+        assert!(checked >= 40, "{checked}");
+    }
+
+    /// Between the duties it stays near the map, which solves every place.
+    #[test]
+    fn between_the_duties_it_follows_the_map() {
+        let mut checked = 0;
+        for project in arranged() {
+            let (hill, full) = (project.duty.of(Duty::Hill).clone(), project.duty.of(Duty::FullThrottle).clone());
+            for share in [0.2, 0.5, 0.8] {
+                let rpm = hill.rpm.base() + share * (full.rpm.base() - hill.rpm.base());
+                let (low, high) = (hill.power.base() / hill.rpm.base(), full.power.base() / full.rpm.base());
+                let torque = low + share * (high - low);
+                let (answers, found, _) = looked_up(&project, &[sample(0.0, rpm, torque * rpm)]);
+                let manifold = |duty: Duty| answers.duties[duty.index()].manifold.base();
+                let at = manifold(Duty::Hill) + share * (manifold(Duty::FullThrottle) - manifold(Duty::Hill));
+                let grid = MapGrid {
+                    rpm: Span {
+                        from: AngularVelocity::from_base(rpm),
+                        to: AngularVelocity::from_base(rpm + 1.0),
+                        points: 2,
+                    },
+                    manifold: Span {
+                        from: AbsolutePressure::from_base(at),
+                        to: AbsolutePressure::from_base(at + 1.0),
+                        points: 2,
+                    },
+                };
+                let map: Map = map(&project, &grid, &Variant::Present).unwrap();
+                let Some(state) = map.cells.first().and_then(|cell| cell.state()) else { continue };
+                let (own, gauge) = (state.likely.gauge.base(), found[0].gauge.unwrap().base());
+                assert!(
+                    (own - gauge).abs() < 12.0 + 0.12 * own.abs(),
+                    "{:?} {share}: {gauge}, the map has {own}",
+                    project.ventilation.arrangement
+                );
+                checked += 1;
+            }
+        }
+        assert!(checked > 12, "{checked}");
     }
 }

@@ -1,3 +1,132 @@
 //! A day through time: the physics of the day with the parts of the steady answers, and what comes of it.
+//!
+//! `lumps` and `heats` put the project into the day's words, `crankcase` looks up what the gas does at each sample,
+//! `verdicts` weighs the day against the steady answers.
 
 mod crankcase;
+mod heats;
+mod lumps;
+mod verdicts;
+
+use super::context::Context;
+use super::coolant::Side;
+use super::notes::each_once;
+use super::radiators::Radiators;
+use super::{course, problem, ventilation};
+use crate::day::{self, DayError, Drive, Heats, Lumps, Options, Sample, Start, Stretch};
+use crate::note::{Note, Weight};
+use crate::quantity::Measured;
+use crate::quantity::si::{Length, Ratio, Time};
+use crate::scribe::Silent;
+use crate::study::{Answers, DayAnswers, LegAnswer, OilCooling, Problems, Project};
+use heats::End;
+
+/// The day of a checked project; `None` when it was given up.
+pub(in crate::study) fn day(
+    project: &Project,
+    answers: &Answers,
+    cancel: &(dyn Fn() -> bool + Sync),
+) -> Result<Option<DayAnswers>, Problems> {
+    let context = Context::new(project, &mut Silent)?;
+    let mut side = Side::new(&context, &mut Silent)?;
+    side.cold_volume = answers.tank.cold_volume;
+    let radiators = Radiators::of(&context, &mut Silent)?;
+    let course = course::of(&context)?;
+    let likely = lumps::likely_lumps(&context, &side, &radiators)?;
+    let (pushed, end) = lumps::unfavourable(&context, &side, &radiators, answers, &likely)?;
+    let options = Options { cancel: Some(cancel), ..Options::default() };
+    let stretches = &course.stretches;
+    let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &course.start, &options, &mut Silent);
+    let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
+    let (drive, unfavourable) = rayon::join(|| followed(&likely, &heats[0]), || followed(&pushed, &heats[1]));
+    let (Some(drive), Some(unfavourable)) = (wanted(drive)?, wanted(unfavourable)?) else { return Ok(None) };
+    let parts = ventilation::parts(&project.ventilation, &mut Silent)?;
+    let grid = crankcase::Grid::of(&context, answers, &parts, &drive.samples);
+    let (crankcase, remarks) = grid.along(&drive.samples, &overruns(stretches));
+    let growth = answers.growth.in_tank;
+    let doubt = if growth.likely.base() > 0.0 { growth.high.base() / growth.likely.base() } else { 1.0 };
+    let mut found = DayAnswers {
+        legs: legs(stretches, course.names),
+        crankcase,
+        arrangement: project.tank.arrangement,
+        capacity: side.tank.capacity(),
+        growth_doubt: Ratio::from_base(doubt),
+        verdicts: Vec::new(),
+        notes: each_once(remarks.into_iter().chain(notes(&context, &drive)).collect()),
+        drive,
+        unfavourable,
+    };
+    found.verdicts = verdicts::all(&context, answers, &found);
+    Ok(Some(found))
+}
+
+/// A drive, or nothing when it was given up.
+fn wanted(found: Result<Drive, DayError>) -> Result<Option<Drive>, Problems> {
+    match found {
+        Ok(drive) => Ok(Some(drive)),
+        Err(DayError::Cancelled) => Ok(None),
+        Err(error) => Err(problem("day", error.to_string())),
+    }
+}
+
+/// When and how far each leg goes.
+fn legs(stretches: &[Stretch], names: Vec<String>) -> Vec<LegAnswer> {
+    let mut begins = 0.0;
+    names
+        .into_iter()
+        .enumerate()
+        .map(|(leg, name)| {
+            let own = || stretches.iter().filter(move |stretch| stretch.leg == leg);
+            let lasts: f64 = own().map(|stretch| stretch.lasts.base()).sum();
+            let distance = own().map(|stretch| stretch.lasts.base() * stretch.road_speed.base()).sum();
+            let from = begins;
+            begins += lasts;
+            LegAnswer {
+                name,
+                begins: Time::from_base(from),
+                ends: Time::from_base(begins),
+                distance: Length::from_base(distance),
+            }
+        })
+        .collect()
+}
+
+/// Whether the car pushes the engine at a sample.
+fn overruns(stretches: &[Stretch]) -> impl Fn(&Sample) -> bool {
+    let mut ends = Vec::with_capacity(stretches.len());
+    let mut end = 0.0;
+    for stretch in stretches {
+        end += stretch.lasts.base();
+        ends.push((end, stretch.engine.is_some_and(|turning| turning.overrun)));
+    }
+    move |sample| {
+        let time = sample.time.base();
+        let own = ends.get(ends.partition_point(|(end, _)| *end <= time)).or(ends.last());
+        sample.power.base() <= 0.0 && own.is_some_and(|(_, overrun)| *overrun)
+    }
+}
+
+/// What is to be said of a day.
+fn notes(context: &Context<'_>, drive: &Drive) -> Vec<Note> {
+    let mut notes = Vec::new();
+    if let Some(why) = &drive.cut_short {
+        let text = format!("The day could not be followed to its end: {why}. Everything told of it ends there.");
+        notes.push(Note::new("day-cut-short", Weight::Weak, text));
+    }
+    if !drive.soaks.is_empty() {
+        notes.push(Note::new(
+            "day-soak",
+            Weight::Danger,
+            "A hot engine goes on heating its coolant after it is stopped: the pressure rises when nobody expects it. The cap \
+             stays shut until the engine is cold to the hand.",
+        ));
+    }
+    if context.project.oil.cooling == OilCooling::ToAir && context.project.oil.cooler_opens.is_some() {
+        notes.push(Note::new(
+            "day-oil-cooler-open",
+            Weight::Weak,
+            "The oil cooler's own thermostat is left out of the day: the oil warms up later than it will.",
+        ));
+    }
+    notes
+}

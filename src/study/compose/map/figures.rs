@@ -7,7 +7,7 @@
 //! this is what the duty's own answers are made with.
 
 use super::super::Fail;
-use super::super::blow_by::{Areas, Running, cylinder_of};
+use super::super::blow_by::{Areas, Running, cylinder_of, petrol_cycle};
 use super::super::context::Context;
 use crate::crankcase::blow_by::BlowBy;
 use crate::crankcase::cylinder::{Cycle, OperatingPoint, figures};
@@ -23,6 +23,8 @@ const SAME: f64 = 1.0;
 struct Knot {
     duty: Duty,
     point: OperatingPoint,
+    /// With the duty's mixture.
+    cycle: Cycle,
 }
 
 impl Knot {
@@ -67,7 +69,7 @@ impl Burn {
         let knot = |duty: Duty| -> Result<Knot, Problems> {
             let usual = figures(duty, context.ambient).fail("surroundings.altitude")?.likely();
             let manifold = context.manifold[duty.index()].0;
-            Ok(Knot { duty, point: OperatingPoint { manifold, ..usual } })
+            Ok(Knot { duty, point: OperatingPoint { manifold, ..usual }, cycle: petrol_cycle(context, duty)? })
         };
         let mut burning = Vec::with_capacity(4);
         // The heaviest first: it stays where another has the same manifold pressure.
@@ -119,7 +121,9 @@ impl Burn {
             wall_heat: between(a.wall_heat, b.wall_heat, share),
             fired: true,
         };
-        Some((point, self.cycle(low, high, at)))
+        let mixed = |pick: fn(&Cycle) -> Ratio| between(pick(&low.cycle), pick(&high.cycle), share);
+        let (air_fuel, combustion) = (mixed(|cycle| cycle.air_fuel), mixed(|cycle| cycle.combustion));
+        Some((point, Cycle { air_fuel, combustion, ..self.cycle(low, high, at) }))
     }
 
     /// The cycle with its ram between those of two duties.

@@ -1,6 +1,6 @@
 //! The duty points everything is judged at.
 
-use crate::quantity::si::{AngularVelocity, Power, Pressure, Velocity};
+use crate::quantity::si::{AngularVelocity, Power, Pressure, Ratio, Velocity};
 use crate::quantity::{AbsolutePressure, Estimate, Kind, Measured};
 use crate::study::{Duty, Field, Label, Visitor, defaults};
 
@@ -15,6 +15,8 @@ pub struct DutyInputs {
     pub road_speed: Velocity,
     /// Manifold pressure, if a gauge has shown it.
     pub manifold: Option<AbsolutePressure>,
+    /// Air for each mass of petrol, if it was measured; a diesel's follows from its power.
+    pub air_fuel: Option<Ratio>,
 }
 
 /// The five duty points.
@@ -51,6 +53,14 @@ static MANIFOLD: Field = Field::new(
     "From a gauge: ambient pressure less the reading of a vacuum gauge, or plus that of a boost gauge.",
     "a gauge reading must be taken off the ambient pressure, or added to it, first",
 );
+static AIR_FUEL: Field = Field::new(
+    "air_fuel",
+    "Air for each mass of petrol",
+    Kind::Number,
+    (9.0, 20.0),
+    "From a wide-band probe: 14.7 is just enough air, 12.5 rich.",
+    "petrol burns between 9 and 20",
+);
 static FILTER: Field = Field::new(
     "filter_depression",
     "Air filter depression at full throttle",
@@ -68,6 +78,7 @@ impl Default for DutyPoints {
             power: Power::from_base(kilowatts * 1e3),
             road_speed: Velocity::from_base(kmh / 3.6),
             manifold: None,
+            air_fuel: None,
         };
         Self {
             points: [
@@ -89,7 +100,8 @@ impl DutyPoints {
         &self.points[duty.index()]
     }
 
-    pub(in crate::study::project) fn visit(&mut self, visitor: &mut impl Visitor) {
+    /// A diesel's mixture follows from its power and is not asked for.
+    pub(in crate::study::project) fn visit(&mut self, diesel: bool, visitor: &mut impl Visitor) {
         visitor.group(&DUTIES, |v| {
             v.estimate(&FILTER, &mut self.filter_depression, defaults::filter_depression());
             for (label, point) in DUTY_LABELS.iter().zip(&mut self.points) {
@@ -98,6 +110,9 @@ impl DutyPoints {
                     v.quantity(&POWER, &mut point.power);
                     v.quantity(&SPEED, &mut point.road_speed);
                     v.optional(&MANIFOLD, &mut point.manifold, "estimated from power");
+                    if !diesel {
+                        v.optional(&AIR_FUEL, &mut point.air_fuel, "just enough air");
+                    }
                 });
             }
         });

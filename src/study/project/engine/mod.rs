@@ -1,9 +1,13 @@
 //! The engine, the radiator and the duty points they are judged at.
 
+mod core;
 mod duty;
+mod fan;
 mod radiator;
 
+pub use self::core::{CoreInputs, FinKind, TubesRun};
 pub use duty::{DutyInputs, DutyPoints};
+pub use fan::{FanControl, FanDrive, FanInputs, Shroud};
 pub use radiator::{RadiatorInputs, RadiatorKnowledge};
 
 use super::super::check::Checker;

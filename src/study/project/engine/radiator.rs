@@ -1,9 +1,14 @@
 //! The radiator and what is known of it.
 
+use super::{CoreInputs, FanInputs};
+use crate::heat::FanSwitch;
 use crate::quantity::si::{
-    AngularVelocity, Area, Power, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Velocity,
+    AngularVelocity, Area, Length, Power, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature,
+    Velocity,
 };
 use crate::quantity::{Estimate, Kind, Measured, celsius};
+use crate::study::check::Checker;
+use crate::study::project::RadiatorMetal;
 use crate::study::{Field, Label, Visitor, defaults};
 
 /// How the radiator is known.
@@ -13,10 +18,13 @@ pub enum RadiatorKnowledge {
     Estimated,
     /// From one steady temperature measured in the car.
     MeasuredPoint,
+    /// From the sizes of its core.
+    Core,
 }
 crate::choice!(RadiatorKnowledge {
     Estimated: "estimated", "Estimated from figures";
     MeasuredPoint: "measured-point", "One steady temperature measured in the car";
+    Core: "core", "The core's tubes and fins";
 });
 
 /// The radiator and the air through it.
@@ -24,7 +32,7 @@ crate::choice!(RadiatorKnowledge {
 pub struct RadiatorInputs {
     /// How it is known.
     pub knowledge: RadiatorKnowledge,
-    /// Frontal area of the core.
+    /// Frontal area of the core, unless its sizes are known: see [`RadiatorInputs::face`].
     pub frontal_area: Area,
     /// Heat conductance at 5 m/s of air at the face.
     pub conductance: Option<Estimate<ThermalConductance>>,
@@ -42,6 +50,10 @@ pub struct RadiatorInputs {
     pub ram_share: Option<Estimate<Ratio>>,
     /// Air speed at the face from the fan alone.
     pub fan_speed: Option<Estimate<Velocity>>,
+    /// The core's sizes.
+    pub core: CoreInputs,
+    /// The fan, when its curve is known.
+    pub fan: FanInputs,
     /// Warming of the air by its own recirculation at a standstill.
     pub recirculation: Option<Estimate<TemperatureInterval>>,
 }
@@ -126,28 +138,83 @@ impl Default for RadiatorInputs {
             measured_rpm: AngularVelocity::from_base(314.159_265_358_979_3),
             ram_share: None,
             fan_speed: None,
+            core: CoreInputs::default(),
+            fan: FanInputs::default(),
             recirculation: None,
         }
     }
 }
 
 impl RadiatorInputs {
-    pub(in crate::study::project) fn visit(&mut self, visitor: &mut impl Visitor) {
+    /// Frontal area of the core.
+    #[must_use]
+    pub fn face(&self) -> Area {
+        match self.knowledge {
+            RadiatorKnowledge::Core => self.core.face(),
+            RadiatorKnowledge::Estimated | RadiatorKnowledge::MeasuredPoint => self.frontal_area,
+        }
+    }
+
+    /// Depth of the core, if known.
+    #[must_use]
+    pub fn depth(&self) -> Option<Length> {
+        (self.knowledge == RadiatorKnowledge::Core).then_some(self.core.depth)
+    }
+
+    /// What no single range can tell.
+    pub(in crate::study::project) fn check(
+        &self,
+        metal: RadiatorMetal,
+        set_point: ThermodynamicTemperature,
+        checker: &mut Checker,
+    ) {
+        if self.knowledge == RadiatorKnowledge::Core
+            && let Err(error) = self.core.matrix(metal).check()
+        {
+            checker.fault("radiator.core", error.to_string());
+        }
+        if !self.fan.known {
+            return;
+        }
+        if let Err(error) = self.fan.physics() {
+            checker.fault("radiator.fan.curve", error.to_string());
+        }
+        if self.fan.is_switched() {
+            let (on, off) = self.fan.switches(set_point);
+            if let Err(error) = (FanSwitch { on: on.likely, off: off.likely }).check() {
+                checker.fault("radiator.fan.switch_off", error.to_string());
+            }
+        }
+    }
+
+    /// `set_point` is the thermostat's, near which a fan is switched.
+    pub(in crate::study::project) fn visit(&mut self, set_point: ThermodynamicTemperature, visitor: &mut impl Visitor) {
         visitor.group(&RADIATOR, |v| {
             v.choice(&KNOWLEDGE, &mut self.knowledge);
-            v.quantity(&AREA, &mut self.frontal_area);
-            if self.knowledge == RadiatorKnowledge::Estimated {
-                let default = defaults::radiator_conductance(self.frontal_area);
-                v.estimate(&CONDUCTANCE, &mut self.conductance, default);
+            if self.knowledge == RadiatorKnowledge::Core {
+                self.core.visit(v);
             } else {
-                v.quantity(&MEASURED_COOLANT, &mut self.measured_coolant);
-                v.quantity(&MEASURED_AIR, &mut self.measured_air);
-                v.quantity(&MEASURED_SPEED, &mut self.measured_speed);
-                v.quantity(&MEASURED_POWER, &mut self.measured_power);
-                v.quantity(&MEASURED_RPM, &mut self.measured_rpm);
+                v.quantity(&AREA, &mut self.frontal_area);
+            }
+            match self.knowledge {
+                RadiatorKnowledge::Core => {}
+                RadiatorKnowledge::Estimated => {
+                    let default = defaults::radiator_conductance(self.frontal_area);
+                    v.estimate(&CONDUCTANCE, &mut self.conductance, default);
+                }
+                RadiatorKnowledge::MeasuredPoint => {
+                    v.quantity(&MEASURED_COOLANT, &mut self.measured_coolant);
+                    v.quantity(&MEASURED_AIR, &mut self.measured_air);
+                    v.quantity(&MEASURED_SPEED, &mut self.measured_speed);
+                    v.quantity(&MEASURED_POWER, &mut self.measured_power);
+                    v.quantity(&MEASURED_RPM, &mut self.measured_rpm);
+                }
             }
             v.estimate(&RAM, &mut self.ram_share, defaults::ram_share());
-            v.estimate(&FAN, &mut self.fan_speed, defaults::fan_speed());
+            self.fan.visit(set_point, self.depth(), v);
+            if !self.fan.known {
+                v.estimate(&FAN, &mut self.fan_speed, defaults::fan_speed());
+            }
             v.estimate(&RECIRCULATION, &mut self.recirculation, defaults::recirculation());
         });
     }

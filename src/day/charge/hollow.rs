@@ -1,0 +1,118 @@
+//! The system at one set of temperatures: the pressure at which a mass of coolant and an amount of gas fill it.
+//!
+//! What fits is A + B·max(p − p₀, 0) − ρ_gas·n·T_gas/(p − p_bub) less what vapour takes: a quadratic in p − p_bub, the
+//! same balance as the steady answer's.
+
+/// Inside: kg, m³, Pa, K; gas in J/K as (p − p_bub)·V/T.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Hollow {
+    /// Coolant that fills everything at the ambient, A.
+    pub brim: f64,
+    /// What the swell of the hoses adds to it per pascal above the ambient, B.
+    pub swell: f64,
+    /// All the room at the ambient.
+    pub room: f64,
+    pub ambient: f64,
+    /// Room of the part the gas sits in.
+    pub gas_place: f64,
+    pub gas_temperature: f64,
+    /// Density of the coolant where the gas sits.
+    pub gas_density: f64,
+    /// Bubble pressure there.
+    pub gas_bubble: f64,
+    /// Coolant that vapour in the engine pushes aside.
+    pub pushed_aside: f64,
+}
+
+/// Where a shut system stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Stands {
+    /// Pa absolute; infinite when nothing gives way.
+    pub pressure: f64,
+    /// Room of the gas, or of a void of vapour, m³.
+    pub gas: f64,
+    /// Whether the coolant does not fill the system and vapour fills the rest.
+    pub void: bool,
+}
+
+impl Hollow {
+    /// Coolant that fills the system without gas, beside the vapour of the engine.
+    pub fn brim_at(&self, pressure: f64) -> f64 {
+        self.brim + self.swell * (pressure - self.ambient).max(0.0) - self.pushed_aside
+    }
+
+    /// Room of the gas at a pressure. Above the ambient it stays in its part: what lies beyond has another temperature.
+    pub fn gas_volume(&self, gas: f64, pressure: f64) -> f64 {
+        if gas <= 0.0 {
+            return 0.0;
+        }
+        let over = pressure - self.gas_bubble;
+        let most = if pressure >= self.ambient { self.gas_place } else { self.room };
+        if over <= 0.0 { most } else { (gas * self.gas_temperature / over).min(most) }
+    }
+
+    /// Coolant that fits beside the gas.
+    pub fn fits(&self, gas: f64, pressure: f64) -> f64 {
+        self.brim_at(pressure) - self.gas_density * self.gas_volume(gas, pressure)
+    }
+
+    /// Gas that fills the room a mass of coolant leaves at a pressure.
+    pub fn gas_beside(&self, mass: f64, pressure: f64) -> f64 {
+        let room = ((self.brim_at(pressure) - mass) / self.gas_density).max(0.0);
+        (pressure - self.gas_bubble).max(0.0) * room / self.gas_temperature
+    }
+
+    /// The pressure at which a mass of coolant and an amount of gas fill the system.
+    pub fn stands(&self, mass: f64, gas: f64) -> Stands {
+        let gas = gas.max(0.0);
+        let spare = self.brim - self.pushed_aside - mass;
+        // With the last digit of a fill without gas, any pressure from the vapour's to the ambient would do.
+        if self.gas_bubble < self.ambient && (self.fits(gas, self.ambient) - mass).abs() <= 1e-12 * mass.abs() {
+            return Stands { pressure: self.ambient, gas: self.gas_volume(gas, self.ambient), void: false };
+        }
+        let held = self.gas_density * gas * self.gas_temperature;
+        let below = self.gas_bubble < self.ambient && self.fits(gas, self.ambient) > mass;
+        let over = if below {
+            // The room is the coolant's spare: the gas, or vapour without gas, fills it.
+            if spare > 0.0 { held / spare } else { f64::INFINITY }
+        } else {
+            self.over(spare, held)
+        };
+        // No gas can take more room than there is.
+        let floor = if self.room > 0.0 { gas * self.gas_temperature / self.room } else { 0.0 };
+        let free = self.gas_bubble + over.max(floor);
+        let pressure = if below { free.min(self.ambient) } else { self.kept_in_place(mass, gas, free) };
+        // Whatever the coolant does not fill is the gas's, or the vapour's.
+        let left = self.brim_at(pressure) - mass;
+        let void = over <= floor && left - self.gas_density * self.gas_volume(gas, pressure) > 1e-12 * mass.abs();
+        Stands { pressure, gas: (left / self.gas_density).max(0.0), void }
+    }
+
+    /// Pressure above the bubble pressure where hoses swell: B x² + c x = ρ n T, c = A + B (p_bub − p₀) − m.
+    fn over(&self, spare: f64, held: f64) -> f64 {
+        let c = spare + self.swell * (self.gas_bubble - self.ambient);
+        let root = (c * c + 4.0 * self.swell * held).sqrt();
+        if c > 0.0 {
+            2.0 * held / (c + root)
+        } else if self.swell > 0.0 {
+            (root - c) / (2.0 * self.swell)
+        } else {
+            f64::INFINITY
+        }
+    }
+
+    /// A pressure above the ambient, lower when the gas there would be more than its part holds.
+    fn kept_in_place(&self, mass: f64, gas: f64, free: f64) -> f64 {
+        if free <= self.ambient || gas * self.gas_temperature <= (free - self.gas_bubble) * self.gas_place {
+            return free;
+        }
+        let lacks = mass + self.gas_density * self.gas_place - self.brim + self.pushed_aside;
+        if lacks <= 0.0 {
+            self.ambient
+        } else if self.swell > 0.0 {
+            (self.ambient + lacks / self.swell).min(free)
+        } else {
+            free
+        }
+    }
+}

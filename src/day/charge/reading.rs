@@ -1,0 +1,81 @@
+//! The charge as a sample shows it.
+
+use super::vessel::Way;
+use super::{Charge, Moved, Vessel};
+use crate::day::{CapState, DayError};
+use crate::quantity::si::{Length, Mass, ThermodynamicTemperature, Volume};
+use crate::quantity::{GaugePressure, Measured};
+use crate::scribe::Silent;
+
+/// What a sample says of cap and tank.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Reading {
+    /// System pressure.
+    pub gauge: GaugePressure,
+    /// What the cap does.
+    pub cap: CapState,
+    /// Gas pressure in the tank; the system's for a header tank, 0 when vented.
+    pub tank_gauge: GaugePressure,
+    /// Temperature in the tank.
+    pub tank: ThermodynamicTemperature,
+    /// Liquid in the tank.
+    pub in_tank: Volume,
+    /// Its level; `None` outside what the tank's shape tells.
+    pub level: Option<Length>,
+    /// Gas in the system.
+    pub air_in_system: Volume,
+    /// Vapour in the engine.
+    pub vapour: Volume,
+    /// Coolant that has left the system so far less what came back.
+    pub out: Mass,
+    /// Coolant lost so far.
+    pub lost: Mass,
+}
+
+impl Moved {
+    /// What the cap did; letting out counts where it does both.
+    pub fn cap(&self) -> CapState {
+        if self.out > 0.0 || self.air_out > 0.0 || self.blown > 0.0 {
+            CapState::LetsOut
+        } else if self.back > 0.0 || self.air_in > 0.0 {
+            CapState::LetsIn
+        } else {
+            CapState::Shut
+        }
+    }
+}
+
+impl Vessel {
+    /// Whether the tank is part of the system.
+    pub(super) const fn is_header(&self) -> bool {
+        matches!(self.way, Way::Header(_))
+    }
+
+    /// The charge in the words of a sample.
+    pub fn read(&self, charge: &Charge) -> Result<Reading, DayError> {
+        let header = self.is_header();
+        let in_tank = if header {
+            (charge.gas_place - charge.gas_volume).max(0.0)
+        } else if charge.tank_mass > 0.0 {
+            charge.tank_mass / self.curves.density(charge.tank_temperature)?
+        } else {
+            0.0
+        };
+        // Full to the last digit is full.
+        let shown =
+            if in_tank > self.capacity && in_tank < self.capacity * (1.0 + 1e-9) { self.capacity } else { in_tank };
+        let gauge = charge.pressure - self.ambient;
+        Ok(Reading {
+            gauge: GaugePressure::from_base(gauge),
+            cap: charge.last.cap(),
+            tank_gauge: GaugePressure::from_base(if header { gauge } else { charge.tank_gauge }),
+            tank: ThermodynamicTemperature::from_base(charge.tank_temperature),
+            in_tank: Volume::from_base(in_tank),
+            level: self.tank.height_at(Volume::from_base(shown), &mut Silent).ok(),
+            air_in_system: Volume::from_base(charge.gas_volume),
+            vapour: Volume::from_base(charge.vapour_volume),
+            out: Mass::from_base(self.filled_mass - charge.mass),
+            lost: Mass::from_base(charge.lost),
+        })
+    }
+}

@@ -1,0 +1,82 @@
+//! Quasi-static warming ends where the steady answer stands, in one step or in many.
+
+use super::systems::{CATCH, OPEN, any_system, behind, change, example_1, example_3, parts_at, walk};
+use crate::coolant::FilledSystem;
+use crate::day::charge::{Charge, Vessel};
+use crate::quantity::{AbsolutePressure, Measured};
+use crate::scribe::Silent;
+use proptest::prelude::*;
+
+/// The largest relative difference of mass, and of pressure in Pa, that counts as the same.
+pub const MASS: f64 = 1e-6;
+pub const PRESSURE: f64 = 10.0;
+
+fn limit(system: &FilledSystem, opening: f64) -> AbsolutePressure {
+    AbsolutePressure::from_base(system.ambient.base() + opening)
+}
+
+/// A charge against the steady state at a share of the warm-up.
+fn agree(charge: &Charge, system: &FilledSystem, share: f64, opening: f64) -> Result<(), TestCaseError> {
+    let temperatures = system.temperatures_at(crate::quantity::si::Ratio::from_base(share)).unwrap();
+    let steady = system.settle(&temperatures, limit(system, opening), &mut Silent).unwrap();
+    let mass = steady.cold_mass.base();
+    prop_assert!((charge.mass - steady.held.base()).abs() < MASS * mass, "{} {}", charge.mass, steady.held.base());
+    let off = (charge.pressure - steady.pressure.base()).abs();
+    prop_assert!(off < PRESSURE, "{} {}", charge.pressure, steady.pressure.base());
+    prop_assert!((charge.gas_volume - steady.gas_volume.base()).abs() < 1e-8);
+    Ok(())
+}
+
+#[test]
+fn the_worked_examples_warm_up_as_the_steady_answer_says() {
+    for (system, kind, opening) in [(example_1(), OPEN, 103e3), (example_3(), CATCH, 48e3)] {
+        let vessel = Vessel::new(&system, &behind(kind, 3.0, 1.0, 0.1, opening, 5e3)).unwrap();
+        let mut charge = vessel.fill().unwrap();
+        for step in 1..=200 {
+            let share = f64::from(step) / 200.0;
+            vessel.step(&mut charge, &change(&parts_at(&system, share), 50.0)).unwrap();
+            agree(&charge, &system, share, opening).unwrap();
+        }
+        assert!(system.settle_hot(limit(&system, opening), &mut Silent).unwrap().expelled.base() > 0.4);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(400))]
+
+    #[test]
+    fn a_warm_up_ends_at_the_steady_state(system in any_system(), opening in 0.0..150e3, steps in 1usize..60) {
+        prop_assume!(system.settle_hot(limit(&system, opening), &mut Silent).is_ok());
+        let vessel = Vessel::new(&system, &behind(OPEN, 20.0, 1.0, 0.1, opening, 5e3)).unwrap();
+        let mut charge = vessel.fill().unwrap();
+        walk(&vessel, &mut charge, &system, (0.0, 1.0), steps, 50.0);
+        prop_assume!(!charge.last.gas_boils && charge.gas_volume < 0.999 * charge.gas_place);
+        agree(&charge, &system, 1.0, opening)?;
+    }
+
+    /// The steps' number does not matter while the temperatures go one way: up, and down again.
+    #[test]
+    fn steps_of_any_size_end_alike(
+        system in any_system(),
+        opening in 0.0..150e3,
+        draws in 0.0..20e3,
+        reach in 0.0..2.0,
+        few in 1usize..4,
+    ) {
+        let vessel = Vessel::new(&system, &behind(OPEN, 20.0, 1.0, reach, opening, draws)).unwrap();
+        let run = |up: usize, down: usize| {
+            let mut charge = vessel.fill().unwrap();
+            walk(&vessel, &mut charge, &system, (0.0, 1.0), up, 20.0);
+            let hot = charge;
+            walk(&vessel, &mut charge, &system, (1.0, 0.1), down, 20.0);
+            [hot, charge]
+        };
+        for (one, other) in run(1, few).into_iter().zip(run(37, 113)) {
+            prop_assume!(!one.last.gas_boils && one.gas_volume < 0.999 * one.gas_place);
+            prop_assert!((one.mass - other.mass).abs() < 1e-9 * one.mass, "{one:?} {other:?}");
+            prop_assert!((one.pressure - other.pressure).abs() < 0.01, "{one:?} {other:?}");
+            prop_assert!((one.gas - other.gas).abs() < 1e-7);
+            prop_assert!((one.tank_mass - other.tank_mass).abs() < 1e-9);
+        }
+    }
+}

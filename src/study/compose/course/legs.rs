@@ -1,0 +1,75 @@
+//! The legs of a project as the road knows them, and their names.
+
+use crate::day::{Doing, Leg, Until};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
+use crate::study::{Choice, LegEnd, LegInputs, LegKind};
+
+/// The leg that inputs describe.
+pub(super) fn leg(inputs: &LegInputs) -> Leg {
+    let LegInputs { lasts, speed, .. } = *inputs;
+    let does = match inputs.kind {
+        LegKind::Park => Doing::Park { lasts },
+        LegKind::Idle => Doing::Idle { lasts },
+        LegKind::Steady => {
+            let until = match inputs.until {
+                LegEnd::Time => Until::Time(lasts),
+                LegEnd::Distance => Until::Distance(inputs.distance),
+            };
+            Doing::Steady { speed, grade: inputs.grade, until }
+        }
+        LegKind::Climb => Doing::Climb { speed, grade: inputs.climb_grade, height: inputs.height },
+        LegKind::Traffic => Doing::Traffic {
+            mean_speed: inputs.mean_speed,
+            standing: inputs.standing,
+            acceleration: inputs.acceleration,
+            lasts: inputs.traffic_lasts,
+        },
+        LegKind::Trace => Doing::Trace { trace: inputs.trace, repeats: inputs.repeats },
+        LegKind::FullThrottle => Doing::FullThrottle { speed, lasts },
+        LegKind::HotStop => Doing::HotStop { lasts },
+        LegKind::Overnight => Doing::Overnight { lasts: inputs.night, falls_to: inputs.falls_to },
+    };
+    Leg { air: inputs.air, does }
+}
+
+/// Its words: "Climb, 300 m at 8 %, 60 km/h".
+pub(super) fn name(inputs: &LegInputs) -> String {
+    fn shown<Q: Measured>(value: Q, kind: Kind) -> String {
+        Amount::of_kind(value, kind).show(UnitSystem::Si)
+    }
+    let time = |time| {
+        let seconds = Measured::base(time);
+        if seconds >= 7200.0 { format!("{} h", (seconds / 360.0).round() / 10.0) } else { shown(time, Kind::Duration) }
+    };
+    let speed = |speed| shown(speed, Kind::RoadSpeed);
+    match inputs.kind {
+        LegKind::Park => format!("Parked, {}", time(inputs.lasts)),
+        LegKind::Idle => format!("Idling, {}", time(inputs.lasts)),
+        LegKind::Steady => {
+            let end = match inputs.until {
+                LegEnd::Time => time(inputs.lasts),
+                LegEnd::Distance => shown(inputs.distance, Kind::RoadDistance),
+            };
+            let grade = inputs.grade;
+            let on = if grade.base() == 0.0 { String::new() } else { format!(" at {}", shown(grade, Kind::Share)) };
+            format!("Steady {}{on}, {end}", speed(inputs.speed))
+        }
+        LegKind::Climb => format!(
+            "Climb, {} at {}, {}",
+            shown(inputs.height, Kind::Distance),
+            shown(inputs.climb_grade, Kind::Share),
+            speed(inputs.speed)
+        ),
+        LegKind::Traffic => format!("Stop and go, {}, {}", speed(inputs.mean_speed), time(inputs.traffic_lasts)),
+        LegKind::Trace => {
+            let name = inputs.trace.name();
+            let name = name.split_once(':').map_or(name, |(name, _)| name);
+            if inputs.repeats == 1 { name.to_owned() } else { format!("{name}, {} times", inputs.repeats) }
+        }
+        LegKind::FullThrottle => format!("Full throttle at {}, {}", speed(inputs.speed), time(inputs.lasts)),
+        LegKind::HotStop => format!("Hot stop, {}", time(inputs.lasts)),
+        LegKind::Overnight => {
+            format!("Overnight, {}, down to {}", time(inputs.night), shown(inputs.falls_to, Kind::Temperature))
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! The bodies of a day from a project, with the parts of the steady answer.
+
+use super::super::context::Context;
+use super::super::coolant::Side;
+use super::super::radiators::{Radiators, airflow, pump};
+use super::super::thermal::{self, thermostat};
+use super::super::{Fail, filled};
+use super::heats::End;
+use crate::coolant::{CapSits, FilledSystem};
+use crate::day::{BehindCap, Joined, Lumps};
+use crate::heat::{self, Outcome, Radiator};
+use crate::quantity::si::{HeatCapacity, Pressure, ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::{Estimate, GaugePressure, Measured};
+use crate::scribe::Silent;
+use crate::study::{Answers, Duty, OilCooling, Problems, RadiatorKnowledge, TankArrangement, VentKind, defaults};
+
+/// Road speed at which the wind's share of the sump is stated, m/s, and at which a day wants it; the power it goes with.
+const STATED_AT: f64 = 25.0;
+const WANTED_AT: f64 = 30.0;
+const POWER: f64 = 0.8;
+
+/// A value as entered, or as the program takes it, likely.
+fn likely<Q: Measured>(entered: Option<Estimate<Q>>, usual: impl FnOnce() -> Estimate<Q>) -> Q {
+    entered.unwrap_or_else(usual).likely
+}
+
+/// The bodies at likely values, the cap as stamped.
+pub(super) fn likely_lumps(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    radiators: &Radiators,
+) -> Result<Lumps, Problems> {
+    let project = context.project;
+    let (engine, oil, circuit) = (&project.engine, &project.oil, &project.circuit);
+    let fill = filled::parts_all(project.surroundings.filled_at);
+    let litres = likely(oil.volume, || defaults::oil_volume(engine)).base() * 1e3;
+    let mut oil_to_block = likely(oil.block, || defaults::oil_to_block(engine));
+    let mut in_wind =
+        likely(oil.sump_driving, || defaults::sump_driving(engine)).base() * (WANTED_AT / STATED_AT).powf(POWER);
+    match oil.cooling {
+        OilCooling::None => {}
+        OilCooling::ToCoolant => oil_to_block += likely(oil.cooler_to_coolant, defaults::oil_cooler_to_coolant),
+        OilCooling::ToAir => {
+            let stated = oil.cooler_to_air.unwrap_or_else(defaults::oil_cooler_to_air);
+            let face = Velocity::from_base(airflow(context, Velocity::from_base(0.0)).ram_share.base() * WANTED_AT);
+            let cooler = heat::OilCooler::in_air(&stated, face, oil.cooler_opens).fail("oil.cooler_to_air")?;
+            if let heat::OilCooler::ToAir { conductance, .. } = cooler {
+                in_wind += conductance.likely.base();
+            }
+        }
+    }
+    let heater = likely(project.heater.conductance, defaults::heater);
+    Ok(Lumps {
+        system: side.system(&fill, &mut Silent)?,
+        radiator: *radiators.likely(),
+        pump: pump(context),
+        thermostat: thermostat(context, project.thermostat.set_point),
+        airflow: airflow(context, Velocity::from_base(0.0)),
+        hot_metal: likely(circuit.hot_metal_capacity, || defaults::hot_metal_capacity(engine)),
+        hot_metal_running: likely(circuit.metal_conductance, || defaults::metal_conductance(engine)),
+        hot_metal_still: defaults::metal_without_flow(engine).likely,
+        oil: HeatCapacity::from_base(heat::oil_defaults::oil_capacity().likely().base() * litres),
+        oil_to_block,
+        oil_to_air: likely(oil.sump_still, || defaults::sump_still(engine)),
+        oil_to_air_on_road: ThermalConductance::from_base(in_wind),
+        heater: if project.heater.on { heater } else { ThermalConductance::from_base(0.0) },
+        behind_cap: behind_cap(context, side)?,
+        local_excess: likely(circuit.local_excess, defaults::local_excess),
+        surge: likely(project.tank.surge, defaults::surge),
+    })
+}
+
+/// The tank with its cap as stamped.
+fn behind_cap(context: &Context<'_>, side: &Side<'_, '_>) -> Result<BehindCap, Problems> {
+    let inputs = &context.project.tank;
+    let sealed = inputs.vent == VentKind::Sealed;
+    Ok(BehindCap {
+        tank: side.tank.clone(),
+        filled: side.cold_volume,
+        cap: side.cap,
+        opening: side.opening.likely,
+        draws: side.draws(),
+        kind: match side.arrangement() {
+            TankArrangement::RecoveryTank => Joined::Recovery { sealed },
+            TankArrangement::CatchOnly => Joined::CatchOnly { sealed },
+            TankArrangement::HeaderTank => Joined::Header(CapSits::InGas),
+        },
+        tube_end: inputs.tube_end,
+    })
+}
+
+/// The same at the unfavourable end: cap at the low end of its tolerance, and of what may go wrong with radiator and heat
+/// the pair that stands hotter at the hardest duty.
+pub(super) fn unfavourable(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    radiators: &Radiators,
+    answers: &Answers,
+    likely: &Lumps,
+) -> Result<(Lumps, End), Problems> {
+    let (radiator, end) = hotter_pair(context, side, radiators, answers)?;
+    let mut lumps = Lumps { radiator, ..likely.clone() };
+    lumps.behind_cap.opening = side.opening.low;
+    Ok((lumps, end))
+}
+
+fn hotter_pair(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    radiators: &Radiators,
+    answers: &Answers,
+) -> Result<(Radiator, End), Problems> {
+    let measured = context.project.radiator.knowledge == RadiatorKnowledge::MeasuredPoint;
+    let ends = if measured { [End::Low, End::High] } else { [End::High, End::Likely] };
+    let ceiling = thermal::ceiling(context, side.limit(GaugePressure::from_base(0.0)).low)?;
+    let mut hottest: Option<(f64, Radiator, End)> = None;
+    for duty in Duty::ALL {
+        let pairs = radiators.unfavourable(context, &answers.duties[duty.index()].heat);
+        for ((radiator, heat), end) in pairs.into_iter().zip(ends) {
+            let set_point = context.project.thermostat.set_point;
+            let balance = thermal::balance(context, radiator, set_point, duty, heat, ceiling)?;
+            let stands = match balance.solve(&mut Silent).fail(format!("duty.{}", duty.word()))? {
+                Outcome::Steady(state) => state.outlet_temperature.base(),
+                // Beyond every temperature that settles, by the share of the heat that finds no way out.
+                Outcome::None(none) => none.limit.base() + 1e3 * (1.0 + none.deficit.base() / heat.base().max(1.0)),
+            };
+            if hottest.as_ref().is_none_or(|(most, ..)| stands > *most) {
+                hottest = Some((stands, *radiator, end));
+            }
+        }
+    }
+    Ok(hottest.map_or((*radiators.likely(), End::High), |(_, radiator, end)| (radiator, end)))
+}

@@ -1,0 +1,110 @@
+//! The air that meets the radiator: ram, and a fan as stated or by its curve.
+
+use super::context::Context;
+use super::{Fail, problem};
+use crate::fluid::air;
+use crate::heat::fan::{cooling_branch, solve_with_fan};
+use crate::heat::{self, Airflow, Balance, BeltDrive, CoreResistance, FanFitting, FanSwitch};
+use crate::quantity::Measured;
+use crate::quantity::si::{AngularVelocity, Area, Ratio, ThermodynamicTemperature, Velocity};
+use crate::scribe::{Scribe, Silent};
+use crate::study::{FanDrive, Problems, Shroud, defaults};
+
+/// Face velocity at which the core's pressure is stated, m/s.
+const STATED_AT: f64 = 5.0;
+
+/// Air at a road and an engine speed, the fan running; the air `at` a temperature ahead of the core.
+pub(super) fn airflow(
+    context: &Context<'_>,
+    face: Area,
+    (road_speed, engine): (Velocity, AngularVelocity),
+    at: ThermodynamicTemperature,
+    scribe: &mut impl Scribe,
+) -> Result<Airflow, Problems> {
+    let inputs = &context.project.radiator;
+    Ok(Airflow {
+        road_speed,
+        ram_share: inputs.ram_share.unwrap_or_else(defaults::ram_share).likely,
+        fan_velocity: fan_velocity(context, face, engine, at, scribe)?,
+        recirculation_rise: inputs.recirculation.unwrap_or_else(defaults::recirculation).likely,
+        recirculation_gone_at: heat::defaults::recirculation_gone_at().likely(),
+    })
+}
+
+fn fan_velocity(
+    context: &Context<'_>,
+    face: Area,
+    engine: AngularVelocity,
+    at: ThermodynamicTemperature,
+    scribe: &mut impl Scribe,
+) -> Result<Velocity, Problems> {
+    let inputs = &context.project.radiator;
+    let fan = &inputs.fan;
+    if !fan.known {
+        return Ok(inputs.fan_speed.unwrap_or_else(defaults::fan_speed).likely);
+    }
+    let drawn = match fan.shroud {
+        Shroud::Full => 1.0,
+        Shroud::None => {
+            let swept = f64::from(fan.count) * std::f64::consts::FRAC_PI_4 * fan.diameter.base().powi(2);
+            let over = fan.drawn_over_swept.unwrap_or_else(defaults::drawn_over_swept).likely;
+            // More than the whole core there is not to draw through.
+            (swept * over.base() / face.base()).min(1.0)
+        }
+    };
+    let fitting = FanFitting {
+        curve: fan.physics().fail("radiator.fan.curve")?,
+        face,
+        drawn: Ratio::from_base(drawn),
+        resistance: CoreResistance {
+            pressure: fan.core_pressure.unwrap_or_else(|| defaults::core_pressure(inputs.depth())).likely,
+            at: Velocity::from_base(STATED_AT),
+            exponent: fan.core_exponent.unwrap_or_else(defaults::core_exponent).likely,
+        },
+    };
+    let turn = match fan.drive {
+        FanDrive::Electric => Ratio::from_base(1.0),
+        FanDrive::Belt => {
+            let belt = BeltDrive { ratio: fan.ratio, table_speed: fan.curve_speed, most: fan.clutch_limit };
+            belt.speed_ratio(engine, scribe).fail("radiator.fan.drive_ratio")?
+        }
+    };
+    let density = air::density(context.ambient, at, &mut Silent).fail("surroundings.hottest")?;
+    Ok(fitting.operate(turn, density, scribe).fail("radiator.fan.curve")?.face_velocity)
+}
+
+/// The fan's switch, if it has one.
+pub(super) fn switch(context: &Context<'_>) -> Option<FanSwitch> {
+    let project = context.project;
+    project.radiator.fan.is_switched().then(|| {
+        let (on, off) = project.radiator.fan.switches(project.thermostat.set_point);
+        FanSwitch { on: on.likely, off: off.likely }
+    })
+}
+
+/// The air of a measured point: a switched fan counts as running unless the coolant is too cool to have kept it on, which
+/// makes the radiator found the smaller one.
+pub(super) fn measured(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Airflow, Problems> {
+    let inputs = &context.project.radiator;
+    let speeds = (inputs.measured_speed, inputs.measured_rpm);
+    let airflow = airflow(context, inputs.face(), speeds, inputs.measured_air, scribe)?;
+    let off = switch(context).is_some_and(|switch| inputs.measured_coolant <= switch.off);
+    let airflow = if off { Airflow { fan_velocity: Velocity::from_base(0.0), ..airflow } } else { airflow };
+    if off && airflow.face_velocity(&mut Silent).fail("radiator.measured_speed")?.base() < 0.1 {
+        let message = "the car stood and the coolant was too cool to turn the fan on: no air tells what the radiator does; \
+                       measure with the fan running or on the road";
+        return Err(problem("radiator.measured_coolant", message));
+    }
+    Ok(airflow)
+}
+
+/// Where a balance settles with the thermostat on its way down.
+pub(super) fn settles_cooling(
+    context: &Context<'_>,
+    balance: &Balance,
+) -> Result<Option<ThermodynamicTemperature>, Problems> {
+    let lag = context.project.thermostat.closing_lag.unwrap_or_else(defaults::thermostat_closing_lag).likely;
+    let down = cooling_branch(balance, lag).fail("thermostat.closing_lag")?;
+    let (outcome, _) = solve_with_fan(&down, switch(context).as_ref(), &mut Silent).fail("thermostat.closing_lag")?;
+    Ok(outcome.steady().map(|state| state.outlet_temperature))
+}
