@@ -197,9 +197,16 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
             tell(Finding::Map(variant.clone(), maps))
         }
         Want::Day => {
-            let followed = guarded(|| day(&job.project, &overtaken));
-            // A day given up on the way is nobody's answer.
-            overtaken() || tell(Finding::Day(followed.map(Box::new)))
+            let followed = guarded(|| {
+                let answers = study::answer(&job.project)?;
+                study::day_with(&job.project, &answers, &overtaken)
+            });
+            match followed {
+                Ok(Some(day)) => tell(Finding::Day(Ok(Box::new(day)))),
+                // Given up on the way: nobody's wish any more.
+                Ok(None) => true,
+                Err(problems) => tell(Finding::Day(Err(problems))),
+            }
         }
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
@@ -211,11 +218,6 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
             heard && (overtaken() || tell(Finding::Curves(guarded(|| study::curves(&job.project)))))
         }
     }
-}
-
-fn day(project: &Project, cancel: &(dyn Fn() -> bool + Sync)) -> Result<DayAnswers, Problems> {
-    let _ = (project, cancel);
-    Err(Problems(vec![Problem { path: String::new(), message: "not there yet".to_owned() }]))
 }
 
 /// A fault of the program itself is told like any other and costs no work.

@@ -23,7 +23,7 @@ const HOSE: f32 = 13.0;
 fn radiator(reading: &Reading<'_>) -> Rect {
     // A core measured by one steady temperature is not asked for its size: drawn of usual size.
     let area = match reading.project.radiator.knowledge {
-        RadiatorKnowledge::Estimated => reading.project.radiator.frontal_area.base().max(0.0),
+        RadiatorKnowledge::Estimated | RadiatorKnowledge::Core => reading.project.radiator.face().base().max(0.0),
         RadiatorKnowledge::MeasuredPoint => 0.28,
     };
     let side = area.sqrt() as f32;
@@ -88,7 +88,9 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     sketch.keep_clear(body.expand(2.0));
     let inputs = &reading.project.radiator;
     let size = match inputs.knowledge {
-        RadiatorKnowledge::Estimated => format!("radiator {}", reading.show_as(inputs.frontal_area, Kind::Area)),
+        RadiatorKnowledge::Estimated | RadiatorKnowledge::Core => {
+            format!("radiator {}", reading.show_as(inputs.face(), Kind::Area))
+        }
         RadiatorKnowledge::MeasuredPoint => "radiator, measured".to_owned(),
     };
     let thermal = reading.duty().map(|duty| &duty.thermal);
