@@ -82,7 +82,7 @@ impl Setting {
     /// A stretch that begins at a time (s).
     pub fn new(body: &Body, stretch: &Stretch, heats: &Heats, from: f64, fan: bool) -> Result<Self, DayError> {
         let lumps = body.lumps;
-        let fan_velocity = if fan { lumps.airflow.fan_velocity } else { Velocity::from_base(0.0) };
+        let fan_velocity = if fan { lumps.fan_velocity(stretch.engine) } else { Velocity::from_base(0.0) };
         let airflow = Airflow { road_speed: stretch.road_speed, fan_velocity, ..lumps.airflow };
         let (thousands, forced) = stretch.engine.map_or((0.0, 0.0), |engine| {
             let speed = engine.speed.base();
@@ -143,13 +143,11 @@ pub(super) struct Radiated {
 pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State) -> Radiated {
     let temperature = setting.air(t) + setting.rise;
     let density = body.vessel.ambient() / (fluid::air::gas_constant().base() * temperature);
-    let air = Air {
-        temperature,
-        mass_flux: density * setting.velocity,
-        specific_heat: fluid::air::specific_heat().base(),
-    };
+    let air =
+        Air { temperature, mass_flux: density * setting.velocity, specific_heat: fluid::air::specific_heat().base() };
     let coolant = body.coolant(y[at::ENGINE]);
-    let carried = body.core.carried(&coolant, setting.full_flow * opening, &air);
+    let passed = body.lumps.thermostat.passed_base(opening);
+    let carried = body.core.carried(&coolant, setting.full_flow * passed, &air);
     let rate = carried.coolant_rate;
     // Without flow the steady answer's outlet is the air's temperature.
     let outlet = if rate > 0.0 { y[at::ENGINE] - carried.heat / rate } else { temperature };
@@ -179,9 +177,8 @@ pub(super) fn slopes(body: &Body, setting: &Setting, held: &Held, t: f64, y: &St
     let heater_to_air = lumps.heater.base() * (y[at::HOSES] - air);
 
     let surplus = from_metal - to_block - to_radiator - to_hoses;
-    let radiator_capacity =
-        radiator * body.specific_heat(y[at::RADIATOR]) + lumps.radiator_metal.base();
-    let turned_over = warm.density * setting.full_flow * opening / radiator;
+    let radiator_capacity = radiator * body.specific_heat(y[at::RADIATOR]) + lumps.radiator_metal.base();
+    let turned_over = warm.density * setting.full_flow * lumps.thermostat.passed_base(opening) / radiator;
 
     let mut slope = [0.0; N];
     slope[at::METAL] = (setting.into_metal - from_metal) / lumps.hot_metal.base();

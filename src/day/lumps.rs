@@ -1,12 +1,13 @@
 //! What the car is made of, as bodies that each have one temperature.
 
+use super::Turning;
 use crate::coolant::{Cap, CapSits, FilledSystem, Tank};
 use crate::heat::{Airflow, Pump, Radiator, Thermostat};
-use crate::quantity::GaugePressure;
 use crate::quantity::si::{
-    HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time,
-    Volume,
+    AngularVelocity, HeatCapacity, Length, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    ThermodynamicTemperature, Time, Velocity, Volume,
 };
+use crate::quantity::{GaugePressure, Measured};
 
 /// The bodies of a car, what joins them, and what stands behind the cap.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +26,9 @@ pub struct Lumps {
     pub wax_lag: Time,
     /// What drives air through the radiator; the road speed is the stretch's. With the fan off its velocity counts as 0.
     pub airflow: Airflow,
+    /// Face velocity from a fan that the engine turns, by engine speed, in a straight line between; empty where the fan does
+    /// not feel engine speed and [`Airflow::fan_velocity`] counts.
+    pub fan_by_engine: Vec<(AngularVelocity, Velocity)>,
     /// The fan's switch: on above the first, off below the second; `None` when it runs with the engine.
     pub fan_switch: Option<(ThermodynamicTemperature, ThermodynamicTemperature)>,
     /// Whether a switched fan still runs with the engine stopped.
@@ -69,6 +73,24 @@ pub struct Lumps {
     pub local_excess: TemperatureInterval,
     /// Greatest share of the engine's coolant that vapour may push out.
     pub surge: Ratio,
+}
+
+impl Lumps {
+    /// Face velocity from the running fan with the engine doing this.
+    #[must_use]
+    pub fn fan_velocity(&self, engine: Option<Turning>) -> Velocity {
+        let Some(engine) = engine.filter(|_| !self.fan_by_engine.is_empty()) else { return self.airflow.fan_velocity };
+        let above = self.fan_by_engine.partition_point(|(speed, _)| *speed <= engine.speed);
+        let low = above.checked_sub(1).and_then(|below| self.fan_by_engine.get(below));
+        match (low, self.fan_by_engine.get(above)) {
+            (Some((a, from)), Some((b, to))) => {
+                let share = (engine.speed.base() - a.base()) / (b.base() - a.base());
+                Velocity::from_base(from.base() + share * (to.base() - from.base()))
+            }
+            (Some((_, end)), None) | (None, Some((_, end))) => *end,
+            (None, None) => self.airflow.fan_velocity,
+        }
+    }
 }
 
 /// What stands behind the cap.

@@ -149,9 +149,10 @@ impl<'a> Day<'a> {
             let target = end.min(self.next_sample);
             let (body, held) = (self.body, self.now.held);
             let slope = |t: f64, y: &[f64; N]| slopes(body, &setting, &held, t, y);
-            let taken = self.stepper.step(slope, self.now.t, &self.now.y, target).map_err(|cause| {
-                DayError::NotFollowed { time: Time::from_base(self.now.t), leg: self.leg, cause }
-            })?;
+            let taken = self
+                .stepper
+                .step(slope, self.now.t, &self.now.y, target)
+                .map_err(|cause| DayError::NotFollowed { time: Time::from_base(self.now.t), leg: self.leg, cause })?;
             let (t, y) = match self.watch.first(body, self.now.hold, &taken)? {
                 Some(moment) => (moment, taken.at(moment)),
                 None => (taken.to, taken.after),
@@ -223,7 +224,8 @@ impl<'a> Day<'a> {
 
     fn look_for_the_end(&mut self, marks: &[Mark]) {
         let show = |amount: Amount| amount.show(UnitSystem::Si);
-        let when = format!("in leg {}, {} after the start", self.leg + 1, show(Amount::new(self.now.t, Kind::Duration)));
+        let when =
+            format!("in leg {}, {} after the start", self.leg + 1, show(Amount::new(self.now.t, Kind::Duration)));
         let (lost, gone) = (self.now.charge.lost, self.options.gone.base());
         if marks.contains(&Mark::EndOfData) {
             let end = show(Amount::new(self.body.high, Kind::Temperature));

@@ -120,13 +120,7 @@ impl Now {
             (false, true) => Wet::Engine,
             (false, false) => Wet::Radiator,
         };
-        let change = Change {
-            parts: Parts::Bodies(self.told),
-            neck: wet(&self.y)[neck as usize],
-            air,
-            lasts,
-            vapour,
-        };
+        let change = Change { parts: Parts::Bodies(self.told), neck: wet(&self.y)[neck as usize], air, lasts, vapour };
         let moved = body.vessel.step(&mut self.charge, &change)?;
         // Under a sealed lid vapour that finds nothing to condense it stays.
         self.y[at::VAPOUR] -= moved.blown;
@@ -231,8 +225,7 @@ impl Now {
             + lumps.block.base() * self.y[at::BLOCK]
             + lumps.oil.base() * self.y[at::OIL]
             + lumps.radiator_metal.base() * self.y[at::RADIATOR];
-        let coolant: f64 =
-            self.held.coolant.iter().zip(wet(&self.y)).map(|(mass, t)| mass * body.enthalpy(t)).sum();
+        let coolant: f64 = self.held.coolant.iter().zip(wet(&self.y)).map(|(mass, t)| mass * body.enthalpy(t)).sum();
         metals + coolant + self.y[at::VAPOUR] * self.held.latent + self.charge.tank_energy
     }
 

@@ -35,13 +35,7 @@ impl Standing {
             lost: Mass::from_base(0.0),
             came_back: None,
         };
-        Self {
-            soak,
-            tank_at_stop: in_tank,
-            lost_at_stop: now.charge.lost,
-            made_at_stop: now.made,
-            most_out: out,
-        }
+        Self { soak, tank_at_stop: in_tank, lost_at_stop: now.charge.lost, made_at_stop: now.made, most_out: out }
     }
 
     pub fn step(&mut self, now: &Now, out: f64, in_tank: f64) {
@@ -94,7 +88,9 @@ impl Boiling {
         }
         // The margin is known at the ends of steps; it is taken to go straight between.
         let passed = |before: Option<(f64, f64)>| match before {
-            Some((t, margin)) if (margin > 0.0) != (now.margin > 0.0) => t + (now.t - t) * margin / (margin - now.margin),
+            Some((t, margin)) if (margin > 0.0) != (now.margin > 0.0) => {
+                t + (now.t - t) * margin / (margin - now.margin)
+            }
             _ => now.t,
         };
         let boils = now.margin <= 0.0;

@@ -75,18 +75,19 @@ pub(super) struct Watch {
 impl Watch {
     /// At the beginning of a day: what holds already is no event.
     pub fn begin(body: &Body<'_>, now: &Now, oil_warm: f64) -> Self {
-        let mut seen = Seen {
-            fan: false,
-            open: now.held.opening > 0.0,
-            oil_warm: now.y[at::OIL] >= oil_warm,
-            boils: false,
-        };
+        let mut seen =
+            Seen { fan: false, open: now.held.opening > 0.0, oil_warm: now.y[at::OIL] >= oil_warm, boils: false };
         seen.fan = body.lumps.fan_switch.is_some_and(|(on, _)| now.y[at::ENGINE] >= on.base());
         Self { seen, oil_warm }
     }
 
     /// The first moment within a step at which a mark is passed.
-    pub fn first(&self, body: &Body<'_>, hold: f64, taken: &Taken<{ super::flow::N }>) -> Result<Option<f64>, DayError> {
+    pub fn first(
+        &self,
+        body: &Body<'_>,
+        hold: f64,
+        taken: &Taken<{ super::flow::N }>,
+    ) -> Result<Option<f64>, DayError> {
         let mut first: Option<f64> = None;
         for mark in ALL {
             let passed = |y: &State| mark.passed(body, self.seen, hold, self.oil_warm, y);
@@ -114,9 +115,7 @@ impl Watch {
             let passed = match mark {
                 Mark::Boils => !self.seen.boils && now.held.boils,
                 Mark::BoilsNoMore => self.seen.boils && !now.held.boils,
-                mark => mark
-                    .passed(body, self.seen, now.hold, self.oil_warm, &now.y)
-                    .is_some_and(|over| over >= 0.0),
+                mark => mark.passed(body, self.seen, now.hold, self.oil_warm, &now.y).is_some_and(|over| over >= 0.0),
             };
             if !passed {
                 continue;

@@ -151,7 +151,7 @@ impl Thermostat {
     }
 
     /// The same in plain numbers, for the solver; exact at shut, at wide open and for β = 1.
-    pub(super) fn passed_base(&self, opening: f64) -> f64 {
+    pub(crate) fn passed_base(&self, opening: f64) -> f64 {
         let share = self.resistance_share.base();
         if share >= 1.0 || opening >= 1.0 {
             return opening;

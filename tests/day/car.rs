@@ -1,15 +1,11 @@
 //! An invented V8 and what it does.
 
-use coldmark::coolant::{
-    Cap, FilledSystem, HotTemperatures, Material, Shares, SystemVolume, Tank, TankShape,
-};
+use coldmark::coolant::{Cap, FilledSystem, HotTemperatures, Material, Shares, SystemVolume, Tank, TankShape};
 use coldmark::day::{BehindCap, Drive, Heats, Joined, Lumps, Options, Start, Stretch, Turning, run};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::heat::{Airflow, Pump, Radiator, Thermostat};
 use coldmark::quantity::si::*;
-use coldmark::quantity::{
-    AbsolutePressure, Estimate, GaugePressure, Measured, Swell, celsius, pascals,
-};
+use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Swell, celsius, pascals};
 use coldmark::scribe::Silent;
 
 pub const RPM: f64 = std::f64::consts::PI / 30.0;

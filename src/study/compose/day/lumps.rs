@@ -2,17 +2,20 @@
 
 use super::super::context::Context;
 use super::super::coolant::Side;
-use super::super::radiators::{Radiators, airflow, pump};
+use super::super::fan::{self, airflow};
+use super::super::radiators::{Radiators, pump};
 use super::super::thermal::{self, thermostat};
 use super::super::{Fail, filled};
 use super::heats::End;
 use crate::coolant::{CapSits, FilledSystem};
-use crate::day::{BehindCap, Joined, Lumps};
+use crate::day::{BehindCap, Joined, Lumps, defaults as usual};
 use crate::heat::{self, Outcome, Radiator};
-use crate::quantity::si::{HeatCapacity, Pressure, ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{AngularVelocity, Area, HeatCapacity, ThermalConductance, Velocity};
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::Silent;
-use crate::study::{Answers, Duty, OilCooling, Problems, RadiatorKnowledge, TankArrangement, VentKind, defaults};
+use crate::study::{
+    Answers, Duty, FanDrive, OilCooling, Problems, RadiatorKnowledge, TankArrangement, VentKind, defaults,
+};
 
 /// Road speed at which the wind's share of the sump is stated, m/s, and at which a day wants it; the power it goes with.
 const STATED_AT: f64 = 25.0;
@@ -22,6 +25,39 @@ const POWER: f64 = 0.8;
 /// A value as entered, or as the program takes it, likely.
 fn likely<Q: Measured>(entered: Option<Estimate<Q>>, usual: impl FnOnce() -> Estimate<Q>) -> Q {
     entered.unwrap_or_else(usual).likely
+}
+
+/// Engine speeds between those of the duties at which a belt's fan is worked out.
+const FAN_STEPS: usize = 12;
+
+/// Face velocity of a fan on a belt, by engine speed: at the duties' own and between them, up to a fifth beyond.
+fn fan_by_engine(context: &Context<'_>, face: Area) -> Result<Vec<(AngularVelocity, Velocity)>, Problems> {
+    let fan = &context.project.radiator.fan;
+    if !fan.known || fan.drive != FanDrive::Belt {
+        return Ok(Vec::new());
+    }
+    let mut speeds: Vec<f64> = Duty::ALL.map(|duty| context.project.duty.of(duty).rpm.base()).to_vec();
+    let most = 1.2 * speeds.iter().copied().fold(0.0, f64::max);
+    let least = speeds.iter().copied().fold(f64::INFINITY, f64::min);
+    speeds.extend((0..=FAN_STEPS).map(|step| least + (most - least) * step as f64 / FAN_STEPS as f64));
+    speeds.sort_by(f64::total_cmp);
+    speeds.dedup_by(|b, a| *b - *a < 1e-6);
+    let hottest = context.project.surroundings.hottest;
+    let at = |speed: f64| {
+        let speed = AngularVelocity::from_base(speed);
+        let air = airflow(context, face, (Velocity::from_base(0.0), speed), hottest, &mut Silent)?;
+        Ok((speed, air.fan_velocity))
+    };
+    speeds.into_iter().map(at).collect()
+}
+
+/// What of the engine's effective heat capacity is neither hot metal nor coolant.
+fn block(context: &Context<'_>, system: &FilledSystem, hot_metal: HeatCapacity) -> Result<HeatCapacity, Problems> {
+    let all = defaults::engine_capacity(&context.project.engine).likely.base();
+    let warm = context.project.thermostat.set_point;
+    let coolant = filled::engine_coolant_capacity(context, &system.circuit, warm)?;
+    let least = usual::least_block().likely().base() * all;
+    Ok(HeatCapacity::from_base((all - hot_metal.base() - coolant).max(least)))
 }
 
 /// The bodies at likely values, the cap as stamped.
@@ -42,7 +78,8 @@ pub(super) fn likely_lumps(
         OilCooling::ToCoolant => oil_to_block += likely(oil.cooler_to_coolant, defaults::oil_cooler_to_coolant),
         OilCooling::ToAir => {
             let stated = oil.cooler_to_air.unwrap_or_else(defaults::oil_cooler_to_air);
-            let face = Velocity::from_base(airflow(context, Velocity::from_base(0.0)).ram_share.base() * WANTED_AT);
+            let ram = likely(project.radiator.ram_share, defaults::ram_share);
+            let face = Velocity::from_base(ram.base() * WANTED_AT);
             let cooler = heat::OilCooler::in_air(&stated, face, oil.cooler_opens).fail("oil.cooler_to_air")?;
             if let heat::OilCooler::ToAir { conductance, .. } = cooler {
                 in_wind += conductance.likely.base();
@@ -50,13 +87,37 @@ pub(super) fn likely_lumps(
         }
     }
     let heater = likely(project.heater.conductance, defaults::heater);
+    let system = side.system(&fill, &mut Silent)?;
+    let radiator = *radiators.likely();
+    let face = radiator.frontal_area;
+    let still = (Velocity::from_base(0.0), project.duty.of(Duty::Idle).rpm);
+    let airflow = airflow(context, face, still, project.surroundings.hottest, &mut Silent)?;
+    let hot_metal = likely(circuit.hot_metal_capacity, || defaults::hot_metal_capacity(engine));
+    let swept = engine.swept() * 1e3;
+    let by_litre = |each: ThermalConductance| ThermalConductance::from_base(each.base() * swept);
+    let block_to_air = defaults::warm_up_loss(engine).likely;
     Ok(Lumps {
-        system: side.system(&fill, &mut Silent)?,
-        radiator: *radiators.likely(),
+        block: block(context, &system, hot_metal)?,
+        block_running: by_litre(usual::block_for_each_litre().likely()),
+        block_still: by_litre(usual::block_still_for_each_litre().likely()),
+        block_to_air,
+        block_to_air_on_road: block_to_air * usual::wind_over_standing().likely(),
+        radiator_metal: HeatCapacity::from_base(usual::radiator_metal_for_each_area().likely().base() * face.base()),
+        radiator_still: usual::radiator_still().likely(),
+        heater_flow: usual::heater_flow().likely(),
+        hoses_to_air: usual::hoses_to_air().likely(),
+        closing_lag: likely(project.thermostat.closing_lag, defaults::thermostat_closing_lag),
+        wax_lag: usual::wax_lag().likely(),
+        fan_by_engine: fan_by_engine(context, face)?,
+        fan_switch: fan::switch(context).map(|switch| (switch.on, switch.off)),
+        // A switch that feels the coolant needs no engine; most are wired to the battery.
+        fan_runs_on: true,
+        system,
+        radiator,
         pump: pump(context),
         thermostat: thermostat(context, project.thermostat.set_point),
-        airflow: airflow(context, Velocity::from_base(0.0)),
-        hot_metal: likely(circuit.hot_metal_capacity, || defaults::hot_metal_capacity(engine)),
+        airflow,
+        hot_metal,
         hot_metal_running: likely(circuit.metal_conductance, || defaults::metal_conductance(engine)),
         hot_metal_still: defaults::metal_without_flow(engine).likely,
         oil: HeatCapacity::from_base(heat::oil_defaults::oil_capacity().likely().base() * litres),
@@ -85,6 +146,7 @@ fn behind_cap(context: &Context<'_>, side: &Side<'_, '_>) -> Result<BehindCap, P
             TankArrangement::CatchOnly => Joined::CatchOnly { sealed },
             TankArrangement::HeaderTank => Joined::Header(CapSits::InGas),
         },
+        tank_to_air: usual::tank_to_air().likely(),
         tube_end: inputs.tube_end,
     })
 }

@@ -16,9 +16,9 @@ use super::{course, problem, ventilation};
 use crate::day::{self, DayError, Drive, Heats, Lumps, Options, Sample, Start, Stretch};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
-use crate::quantity::si::{Length, Ratio, Time};
+use crate::quantity::si::Ratio;
 use crate::scribe::Silent;
-use crate::study::{Answers, DayAnswers, LegAnswer, OilCooling, Problems, Project};
+use crate::study::{Answers, DayAnswers, OilCooling, Problems, Project};
 use heats::End;
 
 /// The day of a checked project; `None` when it was given up.
@@ -31,12 +31,15 @@ pub(in crate::study) fn day(
     let mut side = Side::new(&context, &mut Silent)?;
     side.cold_volume = answers.tank.cold_volume;
     let radiators = Radiators::of(&context, &mut Silent)?;
-    let course = course::of(&context)?;
+    let (legs, stretches) = course::course(&context, &mut Silent)?;
     let likely = lumps::likely_lumps(&context, &side, &radiators)?;
     let (pushed, end) = lumps::unfavourable(&context, &side, &radiators, answers, &likely)?;
+    // The car has stood where the day begins.
+    let Some(first) = stretches.first() else { return Err(problem("day", "the day has no leg")) };
+    let start = Start { temperature: first.air };
     let options = Options { cancel: Some(cancel), ..Options::default() };
-    let stretches = &course.stretches;
-    let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &course.start, &options, &mut Silent);
+    let stretches = &stretches;
+    let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &start, &options, &mut Silent);
     let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
     let (drive, unfavourable) = rayon::join(|| followed(&likely, &heats[0]), || followed(&pushed, &heats[1]));
     let (Some(drive), Some(unfavourable)) = (wanted(drive)?, wanted(unfavourable)?) else { return Ok(None) };
@@ -46,7 +49,7 @@ pub(in crate::study) fn day(
     let growth = answers.growth.in_tank;
     let doubt = if growth.likely.base() > 0.0 { growth.high.base() / growth.likely.base() } else { 1.0 };
     let mut found = DayAnswers {
-        legs: legs(stretches, course.names),
+        legs,
         crankcase,
         arrangement: project.tank.arrangement,
         capacity: side.tank.capacity(),
@@ -67,28 +70,6 @@ fn wanted(found: Result<Drive, DayError>) -> Result<Option<Drive>, Problems> {
         Err(DayError::Cancelled) => Ok(None),
         Err(error) => Err(problem("day", error.to_string())),
     }
-}
-
-/// When and how far each leg goes.
-fn legs(stretches: &[Stretch], names: Vec<String>) -> Vec<LegAnswer> {
-    let mut begins = 0.0;
-    names
-        .into_iter()
-        .enumerate()
-        .map(|(leg, name)| {
-            let own = || stretches.iter().filter(move |stretch| stretch.leg == leg);
-            let lasts: f64 = own().map(|stretch| stretch.lasts.base()).sum();
-            let distance = own().map(|stretch| stretch.lasts.base() * stretch.road_speed.base()).sum();
-            let from = begins;
-            begins += lasts;
-            LegAnswer {
-                name,
-                begins: Time::from_base(from),
-                ends: Time::from_base(begins),
-                distance: Length::from_base(distance),
-            }
-        })
-        .collect()
 }
 
 /// Whether the car pushes the engine at a sample.
