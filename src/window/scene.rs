@@ -10,7 +10,7 @@ use egui::{Button, CornerRadius, Frame, Margin, RichText, ScrollArea, Sense, Ui,
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     if let Some(problems) = app.answering.problems.clone() {
-        list(ui, app, &problems);
+        list(ui, app, &problems, "These inputs do not go together, so there are no answers yet");
     }
     if app.view.through_day {
         through_day(ui, app, now);
@@ -40,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
 fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
     let own = if app.answering.problems.is_none() { app.answering.day.problems.clone() } else { None };
     if let Some(problems) = own {
-        list(ui, app, &problems);
+        list(ui, app, &problems, "The day cannot be followed like this");
     }
     if app.answering.is_day_stale(now) {
         ui.multiply_opacity(0.5);
@@ -55,7 +55,7 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
 }
 
 /// Every problem in words; where it belongs to a part, a click goes there.
-fn list(ui: &mut Ui, app: &mut App, problems: &Problems) {
+fn list(ui: &mut Ui, app: &mut App, problems: &Problems, title: &str) {
     let tokens = Tokens::here(ui);
     Frame::new()
         .fill(tokens.card)
@@ -67,7 +67,7 @@ fn list(ui: &mut Ui, app: &mut App, problems: &Problems) {
             ui.horizontal(|ui| {
                 let (place, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
                 paint_mark(ui.painter(), place.center(), 16.0, Mark::Warning, tokens);
-                ui.label(strong("These inputs do not go together, so there are no answers yet", size::BODY));
+                ui.label(strong(title, size::BODY));
             });
             ScrollArea::vertical().id_salt("problems").max_height(160.0).show(ui, |ui| {
                 for problem in &problems.0 {

@@ -66,7 +66,7 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         .auto_shrink(false)
         .scroll_bar_visibility(ScrollBarVisibility::AlwaysVisible)
         .show(ui, |ui| {
-            if app.answering.is_stale(now) || (through_day && app.answering.is_day_stale(now)) {
+            if app.answering.is_stale(now) || (through_day && app.answering.day.answers.is_some() && app.answering.is_day_stale(now)) {
                 ui.multiply_opacity(0.5);
             }
             let room = ui.available_width() - space::CARD;

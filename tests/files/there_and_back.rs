@@ -149,6 +149,9 @@ fn agreed(project: &mut Project) {
     if [(cool.low, hot.low), (cool.likely, hot.likely), (cool.high, hot.high)].iter().any(|(c, h)| *c < 1.5 * *h) {
         project.oil.viscosity_40 = None;
     }
+    project.car.gears = blank.car.gears;
+    project.car.highest_speed = None;
+    project.car.lugging_speed = None;
     let joint = blank.cover_joint;
     project.cover_joint = CoverJointInputs {
         known: project.cover_joint.known,

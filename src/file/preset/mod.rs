@@ -44,6 +44,7 @@ pub enum PresetPart {
     Breather,
     Hose,
     Arrangement,
+    Day,
 }
 crate::choice!(PresetPart {
     Engine: "engine", "Engine with its duty points";
@@ -55,6 +56,7 @@ crate::choice!(PresetPart {
     Breather: "breather", "Breather with its hose";
     Hose: "hose", "Hose with its fittings";
     Arrangement: "arrangement", "Crankcase ventilation arrangement";
+    Day: "day", "Day of driving";
 });
 
 impl PresetPart {
@@ -62,7 +64,16 @@ impl PresetPart {
     const fn may_set(self) -> &'static [&'static str] {
         match self {
             // What was measured on another engine, and what it holds, goes with the engine.
-            Self::Engine => &["engine", "duty", "circuit", "blow_by"],
+            Self::Engine => &[
+                "engine",
+                "duty",
+                "circuit",
+                "blow_by",
+                "car.highest_speed",
+                "car.lugging_speed",
+                "car.torque_flat_from",
+                "car.torque_at_idle",
+            ],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
             Self::Cap => &["cap"],
             Self::Thermostat => &["thermostat"],
@@ -72,6 +83,7 @@ impl PresetPart {
             // Written for the breather line; [`Preset::apply_to`] puts it elsewhere.
             Self::Hose => &["ventilation.breather.bore", "ventilation.breather.barb", "ventilation.breather.barbs"],
             Self::Arrangement => &["ventilation.arrangement", "ventilation.catch_can"],
+            Self::Day => &["day"],
         }
     }
 }

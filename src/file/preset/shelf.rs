@@ -53,7 +53,7 @@ pub fn presets() -> &'static Presets {
 }
 
 /// The presets in a folder with one folder inside for each part: `engine`, `radiator`, `cap`, `thermostat`, `tank`,
-/// `valve`, `breather`, `hose`, `arrangement`. Only files that end in `.toml` are read; faulty ones are told, not used.
+/// `valve`, `breather`, `hose`, `arrangement`, `day`. Only files that end in `.toml` are read; faulty ones are told, not used.
 #[must_use]
 pub fn presets_in(folder: &Path) -> Presets {
     let mut found = Presets::default();
@@ -145,4 +145,6 @@ shipped! {
         "breather-only", "breather-only-can", "breather-valve", "breather-valve-can-breather",
         "breather-valve-can-valve", "closed", "closed-can-fresh-air-line", "closed-can-valve", "line-to-air-cleaner", "two-breathers",
         "two-breathers-can";
+    Day "day":
+        "commute-in-winter", "mountain-pass-in-summer", "track-session";
 }

@@ -179,7 +179,7 @@ static HEIGHT: Field = Field::new(
     "",
 );
 static MEAN_SPEED: Field = Field::new(
-    "mean_speed",
+    "speed",
     "Mean speed",
     Kind::RoadSpeed,
     (0.5, 20.0),

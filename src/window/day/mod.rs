@@ -110,6 +110,12 @@ impl DayView {
         Time::from_base(self.now)
     }
 
+    /// What the legs are called, in their order; nothing before there is a day.
+    pub(super) fn leg_names(&self) -> Vec<String> {
+        let bands = self.kept.as_ref().map_or(&[][..], |kept| &kept.bands);
+        bands.iter().map(|band| format!("{}, {}", clock(band.from), band.name)).collect()
+    }
+
     /// Goes to a time.
     pub fn go_to(&mut self, time: Time) {
         self.now = time.base().max(0.0);

@@ -25,14 +25,14 @@ pub(super) fn show(
     ui: &mut Ui,
     project: &Project,
     generation: u64,
-    beginnings: &'static [&'static str],
+    (beginnings, legs): (&'static [&'static str], Vec<String>),
     system: UnitSystem,
     pointed: Option<&str>,
     typing: bool,
 ) -> Filled {
     let mut copy = project.clone();
     let mut form =
-        Form { ui, generation, beginnings, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
+        Form { ui, generation, beginnings, legs, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
     copy.visit(&mut form);
     let Form { changed, typing, .. } = form;
     Filled { edited: changed.then_some(copy), typing }
@@ -43,6 +43,8 @@ pub(super) struct Form<'u> {
     generation: u64,
     /// Where the paths of the inputs wanted begin.
     beginnings: &'static [&'static str],
+    /// What the legs of the day are called, as far as that is known.
+    legs: Vec<String>,
     pub(super) system: UnitSystem,
     pointed: Option<&'u str>,
     path: Vec<String>,
@@ -102,17 +104,22 @@ impl Form<'_> {
 
     /// A group that can be folded away; answers whether it is open.
     fn fold(&mut self, path: &str, label: &Label) -> bool {
+        let words = label.label;
+        self.fold_named(path, (words, words), label.help)
+    }
+
+    /// The same with its words on screen and its name for a screen reader.
+    fn fold_named(&mut self, path: &str, (words, name): (&str, &str), help: &str) -> bool {
         let id = self.id(path).with("open");
         let mut open = self.ui.data_mut(|data| data.get_temp(id).unwrap_or(false));
         if self.pointed.is_some_and(|pointed| pointed.starts_with(path)) {
             open = true;
         }
-        let words = format!("{} {}", if open { "▾" } else { "▸" }, label.label);
-        let response = self.ui.add(egui::Button::new(words).frame(false)).on_hover_text(label.help);
+        let words = format!("{} {words}", if open { "▾" } else { "▸" });
+        let response = self.ui.add(egui::Button::new(words).frame(false).truncate()).on_hover_text(help);
         if response.clicked() {
             open = !open;
         }
-        let name = label.label;
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
         self.ui.ctx().accesskit_node_builder(response.id, |node| node.set_expanded(open));
         self.ui.data_mut(|data| data.insert_temp(id, open));
@@ -289,15 +296,24 @@ impl Visitor for Form<'_> {
         let last = value.len().saturating_sub(1);
         for (row, one) in value.iter_mut().enumerate() {
             let name = format!("{} {}", label.label, row + 1);
+            let own = format!("{}[{}]", label.key, row + 1);
+            // Many legs of many inputs each: one is opened at a time.
+            let mut closed = false;
+            if path == "day.leg" {
+                let words = self.legs.get(row).map_or_else(|| name.clone(), |leg| format!("{}: {leg}", row + 1));
+                closed = !self.fold_named(&self.path(&own), (&words, &name), label.help);
+            }
             match self.heading_with_changes(&name, (row > 0, row < last)) {
                 Some(Change::Remove) => removed = Some(row),
                 Some(Change::Up) => swapped = row.checked_sub(1),
                 Some(Change::Down) => swapped = Some(row),
                 None => {}
             }
-            self.path.push(format!("{}[{}]", label.key, row + 1));
+            self.closed += usize::from(closed);
+            self.path.push(own);
             item(one, self);
             self.path.pop();
+            self.closed -= usize::from(closed);
         }
         if let Some(row) = swapped.filter(|row| row + 1 < value.len()) {
             value.swap(row, row + 1);

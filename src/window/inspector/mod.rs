@@ -53,12 +53,16 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
     heading(ui, "A day", size::TITLE);
     // Who is sent to an input finds it.
     app.view.day.legs |= app.view.pointed.as_deref().is_some_and(is_of_day);
+    // Without a day nothing has happened on it.
+    let none = app.answering.day.answers.is_none() && !app.answering.waits_for_day();
+    let legs = app.view.day.legs || none;
     let names = ["What happened", "Change the day"];
-    if let Some(tab) = segments(ui, Id::unique("day panel"), "A day", usize::from(app.view.day.legs), &names) {
+    if let Some(tab) = segments(ui, Id::unique("day panel"), "A day", usize::from(legs), &names) {
         app.view.day.legs = tab == 1;
     }
     ui.add_space(space::TIGHT);
-    if app.view.day.legs {
+    if app.view.day.legs || none {
+        presets::offer(ui, app, None, presets::DAY);
         fill_in(ui, app, parts::DAY);
         ui.add_space(space::GROUP);
         return;
@@ -138,11 +142,12 @@ fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
 
 fn fill_in(ui: &mut Ui, app: &mut App, beginnings: &'static [&'static str]) {
     let pointed = app.view.pointed.take();
+    let legs = app.view.day.leg_names();
     let filled = form::show(
         ui,
         app.document.project(),
         app.document.generation(),
-        beginnings,
+        (beginnings, legs),
         app.view.units,
         pointed.as_deref(),
         app.typing,

@@ -88,10 +88,7 @@ const fn key(input: LegInput, kind: LegKind) -> &'static str {
             _ => "lasts",
         },
         LegInput::Distance => "distance",
-        LegInput::Speed => match kind {
-            LegKind::Traffic => "mean_speed",
-            _ => "speed",
-        },
+        LegInput::Speed => "speed",
         LegInput::Grade => "grade",
         LegInput::Height => "height",
         LegInput::Standing => "standing",
