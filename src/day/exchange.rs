@@ -26,4 +26,7 @@ pub(crate) struct Vapour {
     pub latent: f64,
     /// Its temperature, K.
     pub temperature: f64,
+    /// The most room that it and the gas may take from the liquid outside a header tank, m³. Gas swells without end as the
+    /// coolant nears its boiling point; a bubble of that size stands under the cap and pushes nothing further out.
+    pub most: Option<f64>,
 }

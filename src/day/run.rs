@@ -139,6 +139,7 @@ impl<'a> Day<'a> {
             self.event(EventKind::EngineStops);
         }
         if changed {
+            self.now.at_stop = (!turns).then_some(self.now.y[at::METAL] - self.now.y[at::ENGINE]);
             self.stepper.restart(FIRST);
         }
         self.turned = Some(turns);
@@ -246,7 +247,7 @@ impl<'a> Day<'a> {
     }
 
     fn read(&self) -> Result<Reading, DayError> {
-        self.body.vessel.read(&self.now.charge)
+        self.body.vessel.read(&self.now.charge, self.now.lasts)
     }
 
     fn out(&self) -> Result<f64, DayError> {

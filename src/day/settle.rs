@@ -34,6 +34,10 @@ pub(super) struct Now {
     limit: f64,
     /// Boiling point at the system's pressure less the hottest passage, K.
     pub margin: f64,
+    /// How much hotter the metal was than the coolant when the engine stopped, K; `None` while it turns.
+    pub at_stop: Option<f64>,
+    /// How long the last step lasted, s.
+    pub lasts: f64,
     /// Vapour made and blown out so far, kg.
     pub made: f64,
     pub blown: f64,
@@ -60,6 +64,8 @@ impl Now {
             vapour_density: 0.0,
             limit: f64::NAN,
             margin: 0.0,
+            at_stop: None,
+            lasts: 0.0,
             made: 0.0,
             blown: 0.0,
         };
@@ -90,7 +96,13 @@ impl Now {
 
     fn margin(&mut self, body: &Body<'_>) -> Result<(), DayError> {
         let boils = body.vessel.curves().boils_at(self.charge.pressure)?;
-        self.margin = boils - self.y[at::ENGINE] - body.lumps.local_excess.base();
+        // A passage is hotter for the heat that goes through its wall; after a stop it fades with the wall's own excess.
+        let share = match self.at_stop {
+            Some(at_stop) if at_stop > 0.0 => ((self.y[at::METAL] - self.y[at::ENGINE]) / at_stop).clamp(0.0, 1.0),
+            Some(_) => 0.0,
+            None => 1.0,
+        };
+        self.margin = boils - self.y[at::ENGINE] - share * body.lumps.local_excess.base();
         Ok(())
     }
 
@@ -102,6 +114,7 @@ impl Now {
     /// After a step that ended at `t` with `y`, in air of a temperature (K), the pump turning or not.
     pub fn settle(&mut self, body: &Body<'_>, t: f64, y: &State, air: f64, turns: bool) -> Result<(), DayError> {
         let lasts = t - self.t;
+        self.lasts = lasts;
         let vapour_before = self.y[at::VAPOUR];
         self.t = t;
         self.y = *y;
@@ -110,8 +123,14 @@ impl Now {
         let most = self.most_vapour(body.lumps, body.engine_volume);
         let mass = self.y[at::VAPOUR].min(most);
         let blown = self.y[at::VAPOUR] - mass;
-        let vapour =
-            Vapour { mass, volume: self.room(mass), blown, latent: self.held.latent, temperature: self.y[at::ENGINE] };
+        let vapour = Vapour {
+            mass,
+            volume: self.room(mass),
+            blown,
+            latent: self.held.latent,
+            temperature: self.y[at::ENGINE],
+            most: Some(self.room(most) + body.lumps.system.trapped_gas.likely.base()),
+        };
         let radiator = body.told(self.y[at::RADIATOR] + self.y[at::SPREAD]);
         self.told = Temperatures { engine: self.y[at::ENGINE], radiator, hoses: self.y[at::HOSES], air };
         // The filler neck stands at the hot side of the radiator; that of a header tank with the hoses.

@@ -3,6 +3,7 @@
 
 mod answer;
 mod check;
+mod day;
 mod fluid;
 mod map;
 mod pipe;

@@ -4,6 +4,7 @@
 mod build;
 mod crankcase;
 mod curves;
+mod day;
 mod gas;
 mod joint;
 mod lines;

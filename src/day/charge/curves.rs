@@ -48,7 +48,9 @@ impl Curves {
         let mut cells = Vec::with_capacity(CELLS - first);
         for number in first..CELLS {
             let base = LOWEST + number as f64;
-            cells.push(cell(mix, base, low.max(base).min(base + 1.0 - NARROW), base + 1.0)?);
+            let from = low.max(base);
+            let (from, to) = if base + 1.0 - from < NARROW { (base + 1.0, base + 2.0) } else { (from, base + 1.0) };
+            cells.push(cell(mix, base, from, to)?);
         }
         let mut enthalpy = 0.0;
         for cell in &mut cells {

@@ -1,7 +1,7 @@
 //! From what single steps move to what a person would tell of the day: few events, each with its end and its sums.
 
 use super::Moved;
-use crate::day::{Event, EventKind};
+use crate::day::{CapState, Event, EventKind};
 use crate::quantity::Measured;
 use crate::quantity::si::{Time, Volume};
 
@@ -41,9 +41,9 @@ impl Happenings {
     pub fn take(&mut self, begin: f64, until: f64, leg: usize, moved: &Moved) {
         let gap = self.gap;
         let going = |coolant, air| Going { begin, until, leg, coolant, air };
-        let opened = moved.out > 0.0 || moved.air_out > 0.0 || moved.blown > 0.0;
-        let out = opened.then(|| going(moved.out_volume, moved.air_out_volume));
-        let back = (moved.back > 0.0 || moved.air_in > 0.0).then(|| going(moved.back_volume, moved.air_in_volume));
+        let cap = moved.cap(until - begin);
+        let out = (cap == CapState::LetsOut).then(|| going(moved.out_volume, moved.air_out_volume));
+        let back = (cap == CapState::LetsIn).then(|| going(moved.back_volume, moved.air_in_volume));
         let spill = (moved.spilled > 0.0).then(|| going(moved.spilled_volume, 0.0));
         let ended = [
             go_on(&mut self.out, out, begin, gap),

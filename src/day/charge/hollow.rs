@@ -13,8 +13,10 @@ pub(crate) struct Hollow {
     /// All the room at the ambient.
     pub room: f64,
     pub ambient: f64,
-    /// Room of the part the gas sits in.
+    /// Room of the part the gas sits in, at the ambient.
     pub gas_place: f64,
+    /// What swell adds to it per pascal above the ambient.
+    pub gas_place_swell: f64,
     pub gas_temperature: f64,
     /// Density of the coolant where the gas sits.
     pub gas_density: f64,
@@ -41,6 +43,11 @@ impl Hollow {
         self.brim + self.swell * (pressure - self.ambient).max(0.0) - self.pushed_aside
     }
 
+    /// Room of the part the gas sits in.
+    pub fn gas_place_at(&self, pressure: f64) -> f64 {
+        self.gas_place + self.gas_place_swell * (pressure - self.ambient).max(0.0)
+    }
+
     /// Room of the gas at a pressure. Above the ambient it stays in its part: what lies beyond has another temperature.
     pub fn gas_volume(&self, gas: f64, pressure: f64) -> f64 {
         if gas <= 0.0 {
@@ -62,13 +69,14 @@ impl Hollow {
         (pressure - self.gas_bubble).max(0.0) * room / self.gas_temperature
     }
 
-    /// The pressure at which a mass of coolant and an amount of gas fill the system.
-    pub fn stands(&self, mass: f64, gas: f64) -> Stands {
+    /// The pressure at which a mass of coolant and an amount of gas fill the system; `was` is where it stood, and stands
+    /// still while coolant alone just fills what does not give way.
+    pub fn stands(&self, mass: f64, gas: f64, was: f64) -> Stands {
         let gas = gas.max(0.0);
         let spare = self.brim - self.pushed_aside - mass;
-        // With the last digit of a fill without gas, any pressure from the vapour's to the ambient would do.
-        if self.gas_bubble < self.ambient && (self.fits(gas, self.ambient) - mass).abs() <= 1e-12 * mass.abs() {
-            return Stands { pressure: self.ambient, gas: self.gas_volume(gas, self.ambient), void: false };
+        if gas == 0.0 && self.gas_bubble < self.ambient && spare.abs() <= 1e-12 * mass.abs() {
+            let most = if self.swell > 0.0 { self.ambient } else { f64::INFINITY };
+            return Stands { pressure: was.max(self.gas_bubble).min(most), gas: 0.0, void: false };
         }
         let held = self.gas_density * gas * self.gas_temperature;
         let below = self.gas_bubble < self.ambient && self.fits(gas, self.ambient) > mass;
@@ -107,10 +115,12 @@ impl Hollow {
             return free;
         }
         let lacks = mass + self.gas_density * self.gas_place - self.brim + self.pushed_aside;
+        // What neither coolant nor gas fills there, vapour does.
+        let least = self.ambient.max(self.gas_bubble).min(free);
         if lacks <= 0.0 {
-            self.ambient
+            least
         } else if self.swell > 0.0 {
-            (self.ambient + lacks / self.swell).min(free)
+            (self.ambient + lacks / self.swell).clamp(least, free)
         } else {
             free
         }

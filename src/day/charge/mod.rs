@@ -62,7 +62,7 @@ pub(crate) struct Charge {
     pub vapour_volume: f64,
     /// Temperature where the gas sits.
     pub gas_temperature: f64,
-    /// Room of the part the gas sits in.
+    /// Room of the part the gas sits in, swollen as it is.
     pub gas_place: f64,
     /// What the last step moved.
     pub last: Moved,
@@ -141,7 +141,8 @@ pub(crate) struct Moved {
     pub blocked: bool,
     /// Whether vapour fills room that neither coolant nor gas fills, below the ambient.
     pub void: bool,
-    /// Whether the coolant boils where the gas sits at the pressure found.
+    /// Whether the coolant where the gas sits boils at the pressure found: what fills its room then is not told by the
+    /// gas's law.
     pub gas_boils: bool,
 }
 

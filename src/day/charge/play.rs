@@ -4,6 +4,7 @@ use super::vessel::Way;
 use super::{Change, Charge, Hollow, Moved, Vessel};
 use crate::coolant::{CapSits, CoolantError};
 use crate::day::DayError;
+use crate::day::exchange::Vapour;
 
 /// Coolant and gas of a step while it is worked out.
 pub(super) struct Play<'a> {
@@ -23,6 +24,7 @@ impl Vessel {
     /// # Errors
     /// A temperature outside the coolant's range, or a sealed tank that fills solid.
     pub fn step(&self, charge: &mut Charge, change: &Change<'_>) -> Result<Moved, DayError> {
+        change.check()?;
         let mut next = *charge;
         let mut moved = Moved::default();
         self.cool_tank(&mut next, change, &mut moved)?;
@@ -42,9 +44,9 @@ impl Vessel {
         next.mass = liquid + change.vapour.mass;
         next.gas_volume = ((hollow.brim_at(next.pressure) - liquid) / hollow.gas_density).max(0.0);
         next.gas_temperature = hollow.gas_temperature;
-        next.gas_place = hollow.gas_place;
+        next.gas_place = hollow.gas_place_at(next.pressure);
         next.vapour_volume = change.vapour.volume;
-        moved.gas_boils = next.gas > 0.0 && hollow.gas_bubble >= next.pressure;
+        moved.gas_boils = hollow.gas_bubble > next.pressure * (1.0 + 1e-9);
         self.settle_tank(&mut next, change, &mut moved)?;
         let outside = change.air / self.ambient;
         moved.air_in_volume = moved.air_in * outside;
@@ -81,6 +83,7 @@ impl Vessel {
             self.let_in(play, wanted.min(reach))?;
             if wanted <= reach {
                 play.next.pressure = lower;
+                play.moved.void = false;
                 return Ok(());
             }
             play.stand(limit);
@@ -164,10 +167,23 @@ impl Vessel {
     }
 }
 
+impl Change<'_> {
+    fn check(&self) -> Result<(), CoolantError> {
+        let Vapour { mass, volume, blown, .. } = self.vapour;
+        if ![mass, volume, blown].iter().all(|value| value.is_finite() && *value >= 0.0) {
+            return Err(CoolantError::NotFinite { what: "the vapour in the engine" });
+        }
+        if !(self.lasts.is_finite() && self.lasts >= 0.0 && self.air.is_finite() && self.air > 0.0) {
+            return Err(CoolantError::NotFinite { what: "the step of time or the air around the tank" });
+        }
+        Ok(())
+    }
+}
+
 impl Play<'_> {
     /// The pressure with both valves shut; never above what the cap holds.
     pub fn stand(&mut self, limit: f64) {
-        let stands = self.hollow.stands(self.liquid, self.next.gas);
+        let stands = self.hollow.stands(self.liquid, self.next.gas, self.next.pressure);
         self.next.pressure = stands.pressure.min(limit);
         self.moved.void = stands.void;
     }

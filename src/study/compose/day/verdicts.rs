@@ -75,9 +75,9 @@ fn joined(steady: &Verdict, found: Option<Found>, cut_short: Option<Sentence>) -
             verdict.reason = say![
                 "the day ruled: ",
                 found.when,
-                ". The steady answer: ",
+                "; held for long: ",
                 steady.margin.clone(),
-                "; ",
+                ", as ",
                 steady.reason.clone()
             ];
             verdict.mend = match (found.mend, steady.mend.clone()) {
@@ -86,7 +86,7 @@ fn joined(steady: &Verdict, found: Option<Found>, cut_short: Option<Sentence>) -
             };
         } else {
             verdict.reason =
-                say!["the steady answer ruled; the day came to ", found.margin, ", ", found.when, ". ", verdict.reason];
+                say![verdict.reason, "; the steady answer ruled, by the day: ", found.margin, ", ", found.when];
         }
     }
     if let Some(why) = cut_short {
