@@ -66,7 +66,9 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         .auto_shrink(false)
         .scroll_bar_visibility(ScrollBarVisibility::AlwaysVisible)
         .show(ui, |ui| {
-            if app.answering.is_stale(now) || (through_day && app.answering.day.answers.is_some() && app.answering.is_day_stale(now)) {
+            if app.answering.is_stale(now)
+                || (through_day && app.answering.day.answers.is_some() && app.answering.is_day_stale(now))
+            {
                 ui.multiply_opacity(0.5);
             }
             let room = ui.available_width() - space::CARD;
@@ -94,7 +96,11 @@ fn chip(ui: &mut Ui, verdict: &Verdict, app: &App) -> bool {
     let units = app.view.units;
     let line = verdict.margin.show(units);
     // The day needs the height; what would mend it is told where the verdict leads.
-    let mend = verdict.mend.as_ref().filter(|_| !app.view.through_day).map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default();
+    let mend = if app.view.through_day {
+        app.answering.ruled(verdict).unwrap_or_default().to_owned()
+    } else {
+        verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default()
+    };
     let response = VerdictChip::new(Id::unique(("verdict", verdict.key)), look(verdict.state), verdict.title, &line)
         .mend(&mend)
         .chosen(app.view.part == Some(verdict.part))

@@ -5,8 +5,8 @@ use coldmark::day::EventKind;
 use coldmark::quantity::si::Time;
 use coldmark::quantity::{Amount, Measured, UnitSystem};
 use coldmark::study::{Answers, DayAnswers, Part, Project, answer, clock};
-use coldmark::window::day::{self, DaySubject, DayView};
 use coldmark::window;
+use coldmark::window::day::{self, DaySubject, DayView};
 use egui::Key;
 use egui::accesskit::{Action, ActionData, ActionRequest, Role, TreeId};
 use egui_kittest::Harness;
@@ -163,7 +163,8 @@ fn a_screen_reader_sets_the_time() {
 #[test]
 fn an_event_leads_to_its_time() {
     let mut view = shown();
-    let stop = view.state().day.drive.events.iter().find(|event| event.kind == EventKind::EngineStops).copied().unwrap();
+    let stop =
+        view.state().day.drive.events.iter().find(|event| event.kind == EventKind::EngineStops).copied().unwrap();
     let words = format!("{}  The engine stops", clock(stop.time));
     view.get_by_role_and_label(Role::Button, &words).click();
     view.run();
@@ -209,7 +210,10 @@ fn plots_are_told_in_sentences_and_in_both_units() {
         let images = view.query_all_by_role(Role::Image);
         let names: Vec<_> = images.filter_map(|node| node.accesskit_node().label()).collect();
         let found = names.iter().any(|name| name.starts_with(&format!("{title}: ")));
-        assert!(found || title == "Oil with the gas" && names.iter().any(|name| name.starts_with("Oil caught: ")), "{title}: {names:?}");
+        assert!(
+            found || title == "Oil with the gas" && names.iter().any(|name| name.starts_with("Oil caught: ")),
+            "{title}: {names:?}"
+        );
     }
 }
 

@@ -71,7 +71,9 @@ fn drive(answers: &Answers, excess: f64) -> Drive {
                 let (coolant, air) = (Volume::from_base(0.21e-3), Volume::from_base(0.0));
                 match does {
                     CapState::LetsOut => say(&mut events, time, leg, EventKind::CapOpens { until, coolant, air }),
-                    CapState::LetsIn => say(&mut events, time, leg, EventKind::VacuumValveOpens { until, coolant, air }),
+                    CapState::LetsIn => {
+                        say(&mut events, time, leg, EventKind::VacuumValveOpens { until, coolant, air })
+                    }
                     CapState::Shut => {}
                 }
                 cap = does;
@@ -175,7 +177,8 @@ pub fn sample_day(project: &Project, answers: &Answers) -> DayAnswers {
         .samples
         .iter()
         .map(|sample| CrankcaseSample {
-            gauge: (sample.engine_speed.base() > 0.0).then(|| GaugePressure::from_base(sample.power.base() * 0.012 - 180.0)),
+            gauge: (sample.engine_speed.base() > 0.0)
+                .then(|| GaugePressure::from_base(sample.power.base() * 0.012 - 180.0)),
             oil_out: Mass::from_base(sample.time.base() * 4e-7),
             oil_caught: Mass::from_base(sample.time.base() * 3e-7),
         })

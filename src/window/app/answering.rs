@@ -156,6 +156,14 @@ impl Answering {
         Some(if daily { &self.day.verdicts } else { &answers.verdicts })
     }
 
+    /// Which of the day and the steady answer a verdict goes by; `None` where only one of them judges.
+    pub(crate) fn ruled(&self, verdict: &Verdict) -> Option<&'static str> {
+        let steady = self.answers.as_deref()?.verdict(verdict.key)?;
+        let both = steady.reason != verdict.reason;
+        let by_day = steady.margin != verdict.margin || steady.state != verdict.state;
+        both.then_some(if by_day { "ruled by the day" } else { "ruled by the steady answer" })
+    }
+
     /// Whether a day is on its way.
     pub(crate) const fn waits_for_day(&self) -> bool {
         self.day.asked == self.asked && self.day.of != self.asked

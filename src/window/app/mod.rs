@@ -12,8 +12,8 @@ pub(crate) mod worker;
 pub(crate) use browse::{Browsed, Browser};
 pub(crate) use commands::{Command, Next};
 
-use super::dialog::Dialog;
 use super::day::DayView;
+use super::dialog::Dialog;
 use super::plots::MapView;
 use crate::file;
 use crate::quantity::UnitSystem;

@@ -157,9 +157,7 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                     return;
                 }
                 let Waiting { answers, working, map, day, .. } = &mut *waiting;
-                if let Some(job) =
-                    [answers, map, day, working].into_iter().find_map(Option::take)
-                {
+                if let Some(job) = [answers, map, day, working].into_iter().find_map(Option::take) {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);

@@ -7,7 +7,7 @@ pub use panel::show as panel;
 
 use super::drawing::{self, DayPoint, HEIGHT, WIDTH};
 use super::inspector::capital;
-use super::kit::{Band, Track, clock};
+use super::kit::{Band, Track, clock, segments};
 use super::plots::{DayPlots, DayShown, LEAST_OF_DAY};
 use super::tokens::{size, space};
 use crate::quantity::si::Time;
@@ -48,6 +48,9 @@ pub(super) fn subject<'a>(
 pub struct DayView {
     /// The time chosen, s.
     now: f64,
+    /// Whether the plots show only what lies round it, and from when until when then.
+    near: bool,
+    range: (f64, f64),
     /// Whether the panel shows the legs to be changed, in place of what happened.
     pub(super) legs: bool,
     plots: DayPlots,
@@ -98,6 +101,8 @@ fn step(span: f64) -> f64 {
     if span >= 1800.0 { 60.0 } else { 10.0 }
 }
 
+/// What the plots show round the time chosen, s.
+const NEAR: f64 = 5400.0;
 /// The readout beside the drawing is at least so wide.
 const READOUT: f32 = 208.0;
 /// Below this height the view scrolls as a whole.
@@ -108,6 +113,27 @@ impl DayView {
     #[must_use]
     pub fn now(&self) -> Time {
         Time::from_base(self.now)
+    }
+
+    /// From when until when the plots show the day. While a hand holds the cursor nothing moves away under it.
+    fn range(&mut self, held: bool) -> (f64, f64) {
+        let span = self.kept.as_ref().map_or(1.0, |kept| kept.span);
+        if !self.near || span <= NEAR {
+            return (0.0, span);
+        }
+        let (from, to) = self.range;
+        let edge = NEAR / 6.0;
+        let inside = |from: f64, to: f64, edge: f64| {
+            (from + edge..=to - edge).contains(&self.now)
+                || (self.now < edge && from == 0.0)
+                || (self.now > span - edge && to == span)
+        };
+        let fits = to <= span && (to - from - NEAR).abs() < 1.0;
+        if !(fits && inside(from, to, if held { 0.0 } else { edge })) {
+            let from = (((self.now - NEAR / 2.0) / edge).round() * edge).min(span - NEAR).max(0.0);
+            self.range = (from, from + NEAR);
+        }
+        self.range
     }
 
     /// What the legs are called, in their order; nothing before there is a day.
@@ -157,6 +183,12 @@ impl DayView {
         }
         if let Some(to) = go {
             self.now = to;
+        }
+        if self.kept.as_ref().is_some_and(|kept| kept.span > NEAR) {
+            let names = ["Whole day", "90 min"];
+            if let Some(near) = segments(ui, Id::unique("range"), "Plots show", usize::from(self.near), &names) {
+                self.near = near == 1;
+            }
         }
         let reads = self.reads(subject.day);
         ui.add(egui::Label::new(RichText::new(reads).size(size::TITLE)).truncate());
@@ -213,13 +245,14 @@ fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut
         });
     });
     let reads = view.reads(day);
+    let range = view.range(ui.input(|input| input.pointer.any_down()));
     let mut moved = None;
     if let Some(kept) = &view.kept {
         moved = Track::new(Id::unique("time of the day"), "Time of the day", (view.now, kept.span), reads)
             .step(step(kept.span))
             .bands(&kept.bands)
             .ticks(&kept.ticks)
-            .along(view.plots.along())
+            .along(view.plots.along().filter(|_| range == (0.0, kept.span)))
             .show(ui);
         let shown = DayShown {
             project: subject.project,
@@ -227,7 +260,7 @@ fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut
             day,
             come: subject.come,
             system: subject.system,
-            span: kept.span,
+            range,
             now: moved.unwrap_or(view.now),
         };
         ScrollArea::vertical().id_salt("plots of the day").auto_shrink(false).show(ui, |ui| {

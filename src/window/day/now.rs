@@ -29,13 +29,16 @@ pub(super) fn show(ui: &mut Ui, subject: &DaySubject<'_>, index: usize) {
             ui.spacing_mut().interact_size.y = 0.0;
             for (column, rows) in rows.chunks(long).enumerate() {
                 let spacing = vec2(space::ROW, space::TIGHT);
-                Grid::new(("state of the day", column)).num_columns(2).spacing(spacing).min_row_height(0.0).show(ui, |ui| {
-                    for (label, value) in rows {
-                        cell(ui, each * 0.52, RichText::new(*label).size(size::BODY - 1.0).color(tokens.quiet));
-                        cell(ui, each * 0.48 - 2.0 * space::ROW, RichText::new(value).size(size::BODY - 1.0));
-                        ui.end_row();
-                    }
-                });
+                Grid::new(("state of the day", column)).num_columns(2).spacing(spacing).min_row_height(0.0).show(
+                    ui,
+                    |ui| {
+                        for (label, value) in rows {
+                            cell(ui, each * 0.52, RichText::new(*label).size(size::BODY - 1.0).color(tokens.quiet));
+                            cell(ui, each * 0.48 - 2.0 * space::ROW, RichText::new(value).size(size::BODY - 1.0));
+                            ui.end_row();
+                        }
+                    },
+                );
             }
         });
     });
@@ -84,7 +87,7 @@ fn rows(subject: &DaySubject<'_>, index: usize) -> Vec<(&'static str, String)> {
         ("Coolant lost", of(sample.lost, Kind::Mass, system)),
         ("Thermostat", opening),
         ("Radiator outlet", temperature(sample.radiator_outlet)),
-        ("Radiator gives off", of(sample.radiator_heat, Kind::Power, system)),
+        ("Radiator heat", of(sample.radiator_heat, Kind::Power, system)),
         ("Fan", if sample.fan { "turns" } else { "at rest" }.to_owned()),
     ];
     if sample.vapour.base() > 1e-6 {

@@ -264,7 +264,12 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
             .words("below boiling")
     };
     if let Some(point) = reading.day() {
-        super::daily::vapour(sketch, reading, point.sample.vapour, rect(LEFT + 8.0, BLOCK - 24.0, RIGHT - 8.0, BLOCK + 6.0));
+        super::daily::vapour(
+            sketch,
+            reading,
+            point.sample.vapour,
+            rect(LEFT + 8.0, BLOCK - 24.0, RIGHT - 8.0, BLOCK + 6.0),
+        );
     }
     sketch.label(lines.at(Side::Middle, 0.0, 0.0).inside());
     let engine = &reading.project.engine;

@@ -94,8 +94,8 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     let hottest = reading.show(around.hottest);
     let altitude = reading.show_as(around.altitude, Kind::Distance);
     let air = reading.day().map(|point| format!("air {}, {altitude} up", reading.show(point.sample.air)));
-    let wish = Wish::new(pos2(35.0, 40.0))
-        .quiet(air.unwrap_or_else(|| format!("hottest day {hottest}, {altitude} up")));
+    let wish =
+        Wish::new(pos2(35.0, 40.0)).quiet(air.unwrap_or_else(|| format!("hottest day {hottest}, {altitude} up")));
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     // Without its words the sign says nothing.
     if !reading.terse() {

@@ -6,7 +6,8 @@ use crate::day::CapState;
 use crate::quantity::si::{Power, ThermodynamicTemperature};
 use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::study::{
-    Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal, Verdict,
+    Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
+    Verdict,
 };
 
 /// Follows a number as it changes from one moment to the next: its key and where it goes, answered by where it is now.

@@ -31,8 +31,19 @@ pub(super) fn show(
     typing: bool,
 ) -> Filled {
     let mut copy = project.clone();
-    let mut form =
-        Form { ui, generation, beginnings, legs, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
+    let mut form = Form {
+        ui,
+        generation,
+        beginnings,
+        legs,
+        system,
+        pointed,
+        path: Vec::new(),
+        closed: 0,
+        drawn: 0,
+        changed: false,
+        typing,
+    };
     copy.visit(&mut form);
     let Form { changed, typing, .. } = form;
     Filled { edited: changed.then_some(copy), typing }
@@ -347,7 +358,8 @@ impl Form<'_> {
             .horizontal(|ui| {
                 ui.label(RichText::new(name).color(quiet));
                 let mut change = None;
-                for (enabled, sign, word, which) in [(up, "▴", "up", Change::Up), (down, "▾", "down", Change::Down)] {
+                for (enabled, sign, word, which) in [(up, "▴", "up", Change::Up), (down, "▾", "down", Change::Down)]
+                {
                     let button = egui::Button::new(sign).frame(false).min_size(egui::vec2(20.0, size::BOX));
                     let response = ui.add_enabled(enabled, button).on_hover_text(format!("Move {word}"));
                     if response.accessible_name(format!("Move {name} {word}")).clicked() {

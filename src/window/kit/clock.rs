@@ -11,8 +11,7 @@ pub fn clock(seconds: f64) -> String {
 }
 
 /// Steps a clock is divided by, in seconds.
-const STEPS: [f64; 11] =
-    [60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 10_800.0, 21_600.0, 43_200.0];
+const STEPS: [f64; 11] = [60.0, 120.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 10_800.0, 21_600.0, 43_200.0];
 
 /// Grid marks at round times, at least `smallest` seconds apart.
 pub(super) fn clock_marks((low, high): (f64, f64), smallest: f64) -> Vec<GridMark> {
@@ -41,8 +40,7 @@ mod tests {
 
     #[test]
     fn marks_stand_at_round_times() {
-        let read: Vec<String> =
-            clock_marks((0.0, 7000.0), 700.0).iter().map(|mark| clock(mark.value)).collect();
+        let read: Vec<String> = clock_marks((0.0, 7000.0), 700.0).iter().map(|mark| clock(mark.value)).collect();
         assert_eq!(read, ["0:00", "0:15", "0:30", "0:45", "1:00", "1:15", "1:30", "1:45"]);
         assert!(clock_marks((0.0, f64::NAN), 60.0).is_empty());
         assert!(clock_marks((0.0, 1e9), 1e9).is_empty());

@@ -17,8 +17,8 @@ mod verdict;
 mod working;
 
 pub use card::{caution_box, heading, part_card, strong};
-pub use clock::clock;
 pub use choice::{choice_field, count_field, switch, text_field};
+pub use clock::clock;
 pub use edit::FieldResponse;
 pub use mark::{Mark, paint_mark};
 pub use plot::{PlotAxis, PlotFrame};

@@ -1,10 +1,10 @@
 //! A frame for plots: axes named with their units, the theme's colours, a readout under the pointer.
 
 use super::card::strong;
+use super::clock::{clock, clock_marks};
 use crate::quantity::{Amount, Kind, UnitSystem};
 use crate::window::tokens::{Tokens, size};
 use egui::{FontId, Id, Response, TextStyle, Ui};
-use super::clock::{clock, clock_marks};
 use egui_plot::{AxisHints, Corner, GridMark, HoverPosition, Legend, Plot, PlotResponse, PlotUi};
 
 /// One axis: what it shows and in which unit.
@@ -198,10 +198,7 @@ impl<'a> PlotFrame<'a> {
         let axis = |hints: AxisHints<'a>, title: String| {
             let title = egui::RichText::new(title).size(size::SMALL).color(tokens.quiet);
             let hints = if title.is_empty() { hints } else { hints.label(title) };
-            hints
-                .label_spacing(1.0..=2.0)
-                .tick_label_color(tokens.quiet)
-                .tick_label_font(small.clone())
+            hints.label_spacing(1.0..=2.0).tick_label_color(tokens.quiet).tick_label_font(small.clone())
         };
         let mut plot = Plot::new(self.id)
             .id(self.id)

@@ -79,7 +79,8 @@ impl<'a> Track<'a> {
         let along = self.along.unwrap_or(whole.x_range().shrink(8.0));
         let along = if along.span() > 1.0 { along } else { whole.x_range() };
         let place = Rect::from_x_y_ranges(along, whole.y_range());
-        let response = ui.interact(place.expand2(vec2(8.0, 0.0)).intersect(ui.clip_rect()), self.id, Sense::click_and_drag());
+        let response =
+            ui.interact(place.expand2(vec2(8.0, 0.0)).intersect(ui.clip_rect()), self.id, Sense::click_and_drag());
         let mut moved = None;
         if let Some(pointer) = response.interact_pointer_pos()
             && (response.dragged() || response.clicked())
@@ -98,6 +99,12 @@ impl<'a> Track<'a> {
             moved = self.keyed(ui).or(moved);
         }
         moved = self.asked(ui).or(moved);
+        if let Some(pointer) = response.hover_pos() {
+            let at = f64::from((pointer.x - along.min) / along.span()) * self.span;
+            if let Some(band) = self.bands.iter().find(|band| (band.from..band.to).contains(&at)) {
+                response.clone().on_hover_text_at_pointer(&band.name);
+            }
+        }
         self.tell(ui, &response);
         let at = moved.unwrap_or(self.at);
         self.paint(ui, place, at, response.has_focus());
@@ -141,10 +148,11 @@ impl<'a> Track<'a> {
         ui.input(|input| {
             let count = |action| input.num_accesskit_action_requests(self.id, action) as f64;
             let steps = count(Action::Increment) - count(Action::Decrement);
-            let set = input.accesskit_action_requests(self.id, Action::SetValue).find_map(|request| match request.data {
-                Some(ActionData::NumericValue(value)) => Some(value),
-                _ => None,
-            });
+            let set =
+                input.accesskit_action_requests(self.id, Action::SetValue).find_map(|request| match request.data {
+                    Some(ActionData::NumericValue(value)) => Some(value),
+                    _ => None,
+                });
             let to = set.or((steps != 0.0).then_some(self.at + steps * self.step))?;
             to.is_finite().then(|| to.clamp(0.0, self.span))
         })
@@ -175,23 +183,36 @@ impl<'a> Track<'a> {
             let piece = Rect::from_x_y_ranges(Rangef::new(x(band.from), x(band.to)), bands.y_range());
             let now = (band.from..band.to).contains(&at) || (at >= self.span && index + 1 == self.bands.len());
             let (fill, ink) = if now { (tokens.chosen, tokens.on_chosen) } else { (tokens.card, tokens.ink) };
-            painter.rect(piece.shrink2(vec2(0.5, 0.0)), CornerRadius::same(2), fill, tokens.hairline(), StrokeKind::Inside);
-            if piece.width() > 16.0 {
-                let mut job = egui::text::LayoutJob::simple_singleline(band.name.clone(), FontId::proportional(size::SMALL), ink);
+            painter.rect(
+                piece.shrink2(vec2(0.5, 0.0)),
+                CornerRadius::same(2),
+                fill,
+                tokens.hairline(),
+                StrokeKind::Inside,
+            );
+            if piece.width() > 36.0 {
+                let mut job =
+                    egui::text::LayoutJob::simple_singleline(band.name.clone(), FontId::proportional(size::SMALL), ink);
                 job.wrap = egui::text::TextWrapping::truncate_at_width(piece.width() - 8.0);
                 let words = painter.layout_job(job);
                 painter.galley(pos2(piece.left() + 4.0, piece.center().y - words.size().y / 2.0), words, ink);
             }
         }
         let middle = rail.center().y;
-        painter.line_segment([pos2(rail.left(), middle), pos2(rail.right(), middle)], Stroke::new(weight::MEDIUM, tokens.quiet));
+        painter.line_segment(
+            [pos2(rail.left(), middle), pos2(rail.right(), middle)],
+            Stroke::new(weight::MEDIUM, tokens.quiet),
+        );
         for tick in self.ticks {
             let foot = pos2(x(*tick), middle);
             let drop = vec![foot, foot + vec2(-3.0, -6.0), foot + vec2(3.0, -6.0)];
             painter.add(Shape::convex_polygon(drop, tokens.quiet, Stroke::NONE));
         }
         let hand = pos2(x(at), middle);
-        painter.line_segment([pos2(hand.x, bands.bottom()), pos2(hand.x, rail.bottom())], Stroke::new(weight::MEDIUM, tokens.focus));
+        painter.line_segment(
+            [pos2(hand.x, bands.bottom()), pos2(hand.x, rail.bottom())],
+            Stroke::new(weight::MEDIUM, tokens.focus),
+        );
         painter.circle(hand, 7.0, tokens.card, Stroke::new(weight::MEDIUM, tokens.ink));
         if focused {
             painter.circle_stroke(hand, 10.0, Stroke::new(weight::MEDIUM, tokens.focus));

@@ -30,8 +30,9 @@ pub struct Material<'a> {
     pub day: &'a DayAnswers,
     pub system: UnitSystem,
     pub tokens: &'static Tokens,
-    /// Length of the day in seconds, and columns of pixels it is shown in.
-    pub scale: (f64, usize),
+    /// From when until when it is shown, s, and in how many columns of pixels.
+    pub range: (f64, f64),
+    pub columns: usize,
 }
 
 type Pick = fn(&At<'_>) -> Option<f64>;
@@ -45,13 +46,13 @@ impl Material<'_> {
     }
 
     fn likely(&self, axis: PlotAxis<'_>, name: &'static str, look: Look, pick: Pick) -> ChartLine {
-        let pieces = line(likely(self.day), self.scale, |at| pick(at).map(|base| axis.at(base)));
+        let pieces = line(likely(self.day), self.range, self.columns, |at| pick(at).map(|base| axis.at(base)));
         ChartLine { name, look, pieces }
     }
 
     /// The same quantity at the unfavourable end.
     fn worse(&self, axis: PlotAxis<'_>, pick: Pick) -> ChartLine {
-        let pieces = line(unfavourable(self.day), self.scale, |at| pick(at).map(|base| axis.at(base)));
+        let pieces = line(unfavourable(self.day), self.range, self.columns, |at| pick(at).map(|base| axis.at(base)));
         ChartLine { name: "unfavourable end", look: Look::Dotted(self.tokens.quiet), pieces }
     }
 
@@ -160,10 +161,8 @@ impl Material<'_> {
     fn crankcase(&self) -> Chart {
         let axis = self.axis("Pressure, gauge", Kind::CrankcasePressure);
         let pick: Pick = |at| at.1.and_then(|case| case.gauge).map(Measured::base);
-        let summary = Self::sentence([
-            self.peak("Highest", axis.kind, pick, true),
-            self.peak("lowest", axis.kind, pick, false),
-        ]);
+        let summary =
+            Self::sentence([self.peak("Highest", axis.kind, pick, true), self.peak("lowest", axis.kind, pick, false)]);
         Chart {
             title: "Crankcase pressure",
             axis,

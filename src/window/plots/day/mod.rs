@@ -26,7 +26,7 @@ const TWO_COLUMNS: f32 = 820.0;
 /// The lines as plotted, kept until the day, the units, the theme or the width change.
 #[derive(Default)]
 pub(crate) struct DayPlots {
-    made_for: Option<(u64, UnitSystem, bool, usize)>,
+    made_for: Option<(u64, UnitSystem, bool, usize, (f64, f64))>,
     charts: Vec<Chart>,
     keys: Vec<Vec<(String, Look)>>,
     /// Where the first plot lies on the screen from left to right.
@@ -41,8 +41,8 @@ pub(crate) struct DayShown<'a> {
     pub(crate) day: &'a DayAnswers,
     pub(crate) come: u64,
     pub(crate) system: UnitSystem,
-    /// Length of the day, s.
-    pub(crate) span: f64,
+    /// From when until when, s.
+    pub(crate) range: (f64, f64),
     /// Where the cursor stands, s.
     pub(crate) now: f64,
 }
@@ -60,10 +60,10 @@ impl DayPlots {
         let two = room >= TWO_COLUMNS;
         let each = if two { (room - space::GROUP) / 2.0 } else { room };
         let columns = ((each / COLUMNS).ceil() * COLUMNS) as usize;
-        let made_for = Some((shown.come, shown.system, tokens.dark, columns));
+        let made_for = Some((shown.come, shown.system, tokens.dark, columns, shown.range));
         if self.made_for != made_for {
             let DayShown { project, answers, day, system, .. } = shown;
-            self.charts = Material { project, answers, day, system, tokens, scale: (shown.span, columns) }.charts();
+            self.charts = Material { project, answers, day, system, tokens, range: shown.range, columns }.charts();
             self.keys = self.charts.iter().map(key_of).collect();
             self.made_for = made_for;
         }
@@ -106,13 +106,13 @@ fn plot(
 ) -> (Option<f64>, Rangef) {
     let tokens = Tokens::here(ui);
     let x = PlotAxis::new("time of the day", Kind::Time, shown.system);
-    let (now, span) = (shown.now, shown.span);
+    let (now, (from, to)) = (shown.now, shown.range);
     let frame = PlotFrame::new(Id::unique(("plot of the day", chart.title)), chart.title, x, chart.axis)
         .clock()
         .numbers_take(NUMBERS)
         .height(height)
-        .include_place(0.0, None)
-        .include_place(span, None)
+        .include_place(from, None)
+        .include_place(to, None)
         .summary(chart.summary.as_str());
     let whole = frame.show_whole(ui, move |plot| {
         for (name, at, look) in &chart.limits {
@@ -129,12 +129,12 @@ fn plot(
         ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeHorizontal);
     }
     let hand = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked());
-    let to = hand.map(|hand| whole.transform.value_from_position(hand).x.clamp(0.0, span));
+    let moved = hand.map(|hand| whole.transform.value_from_position(hand).x.clamp(from, to));
     ink::key(ui, key);
     let frame = whole.transform.frame();
-    let ends = [0.0, span].map(|place| whole.transform.position_from_point_x(place));
+    let ends = [from, to].map(|place| whole.transform.position_from_point_x(place));
     let along = Rangef::new(ends[0].max(frame.left()), ends[1].min(frame.right()));
-    (to, along)
+    (moved, along)
 }
 
 fn draw<'a>(plot: &mut PlotUi<'a>, line: &'a ChartLine) {
@@ -159,4 +159,3 @@ const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
         | Look::Circle(colour) => (colour, LineStyle::Solid),
     }
 }
-

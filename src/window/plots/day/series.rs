@@ -20,16 +20,23 @@ pub fn unfavourable(day: &DayAnswers) -> impl Iterator<Item = At<'_>> {
     day.unfavourable.samples.iter().map(|sample| (sample, None))
 }
 
+/// Samples lie no further apart than this, s.
+const BETWEEN: f64 = 30.0;
+
 /// A line through what `pick` finds in each sample, as seconds and the unit of the axis, at most four points a column of
 /// pixels.
 pub fn line<'a>(
     samples: impl Iterator<Item = At<'a>>,
-    (span, columns): (f64, usize),
+    (from, to): (f64, f64),
+    columns: usize,
     pick: impl Fn(&At<'a>) -> Option<f64>,
 ) -> Pieces {
     let mut pieces: Pieces = Vec::new();
     let mut open = Vec::new();
-    for at in samples {
+    // A little beyond both ends, so that the line runs to the edge.
+    let beyond = (to - from) / columns.max(1) as f64 + BETWEEN;
+    let inside = from - beyond..=to + beyond;
+    for at in samples.filter(|at| inside.contains(&at.0.time.value)) {
         match pick(&at).filter(|value| value.is_finite()) {
             Some(value) => open.push(PlotPoint::new(at.0.time.value, value)),
             None if open.is_empty() => {}
@@ -38,7 +45,7 @@ pub fn line<'a>(
     }
     pieces.push(open);
     pieces.retain(|piece| !piece.is_empty());
-    pieces.into_iter().map(|piece| thinned(piece, span / columns.max(1) as f64)).collect()
+    pieces.into_iter().map(|piece| thinned(piece, (to - from) / columns.max(1) as f64)).collect()
 }
 
 /// The first, the lowest, the highest and the last point of each column: what is left out lies under what is drawn.
@@ -59,7 +66,8 @@ fn thinned(points: Vec<PlotPoint>, column: f64) -> Vec<PlotPoint> {
             };
             group.iter().enumerate().fold(0, better)
         };
-        let mut chosen = [0, extreme(|new, held| new < held), extreme(|new, held| new > held), group.len() - 1].to_vec();
+        let mut chosen =
+            [0, extreme(|new, held| new < held), extreme(|new, held| new > held), group.len() - 1].to_vec();
         chosen.sort_unstable();
         chosen.dedup();
         kept.extend(chosen.into_iter().filter_map(|index| group.get(index).copied()));
