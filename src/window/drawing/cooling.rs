@@ -107,7 +107,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     sketch.label(Wish::new(below).words(size.clone()).quiet(spare.clone()).at(Side::Middle, 0.0, 18.0));
     if let Some(outlet) = reading.radiator_outlet() {
         let anchor = pos2(318.0, body.bottom() - 16.0);
-        let wish = Wish::new(anchor).line(reading.show(outlet), 12.0, false, Tone::Coolant).live();
+        let wish = Wish::new(anchor).line(reading.show(outlet), 12.0, false, Tone::Coolant);
         sketch.label(wish.at(Side::Left, -30.0, 12.0).at(Side::Left, 14.0, -20.0));
     }
     let mut name = Part::Radiator.name().to_owned();

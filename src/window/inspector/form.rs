@@ -8,8 +8,8 @@ use crate::study::{Choice, Count, Field, Label, Project, Visitor};
 use crate::window::kit::{
     EstimateField, FieldResponse, QuantityField, choice_field, count_field, heading, switch, text_field,
 };
-use crate::window::tokens::{Tokens, size, space};
-use egui::{Id, Key, RichText, Ui};
+use crate::window::tokens::{size, space};
+use egui::{Id, Key, Ui};
 
 /// What the inputs of a part came to in one frame.
 #[derive(Default)]
@@ -115,26 +115,38 @@ impl Form<'_> {
 
     /// A group that can be folded away; answers whether it is open.
     fn fold(&mut self, path: &str, label: &Label) -> bool {
-        let words = label.label;
-        self.fold_named(path, (words, words), label.help)
+        let open = self.is_unfolded(path);
+        let clicked = fold_button(self.ui, open, (label.label, label.label), label.help);
+        self.unfold(path, open != clicked)
     }
 
-    /// The same with its words on screen and its name for a screen reader.
-    fn fold_named(&mut self, path: &str, (words, name): (&str, &str), help: &str) -> bool {
+    /// Whether a place is unfolded; it is when somebody was sent to an input in it.
+    pub(super) fn is_unfolded(&self, path: &str) -> bool {
         let id = self.id(path).with("open");
-        let mut open = self.ui.data_mut(|data| data.get_temp(id).unwrap_or(false));
-        if self.pointed.is_some_and(|pointed| pointed.starts_with(path)) {
-            open = true;
-        }
-        let words = format!("{} {words}", if open { "▾" } else { "▸" });
-        let response = self.ui.add(egui::Button::new(words).frame(false).truncate()).on_hover_text(help);
-        if response.clicked() {
-            open = !open;
-        }
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
-        self.ui.ctx().accesskit_node_builder(response.id, |node| node.set_expanded(open));
+        let sent = self.pointed.and_then(|pointed| pointed.strip_prefix(path));
+        sent.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+            || self.ui.data(|data| data.get_temp(id).unwrap_or(false))
+    }
+
+    /// Folds a place or unfolds it; answers whether it is open.
+    pub(super) fn unfold(&self, path: &str, open: bool) -> bool {
+        let id = self.id(path).with("open");
         self.ui.data_mut(|data| data.insert_temp(id, open));
         open
+    }
+
+    /// What a leg of the day is called, as far as that is known.
+    pub(super) fn leg(&self, row: usize) -> Option<&String> {
+        self.legs.get(row)
+    }
+
+    /// Goes into one thing of a list, its inputs drawn or not.
+    pub(super) fn within(&mut self, key: String, closed: bool, body: impl FnOnce(&mut Self)) {
+        self.closed += usize::from(closed);
+        self.path.push(key);
+        body(self);
+        self.path.pop();
+        self.closed -= usize::from(closed);
     }
 
     /// One quantity, drawn the same wherever it stands.
@@ -160,10 +172,19 @@ impl Form<'_> {
     }
 }
 
+/// A button that folds something away, with its words on screen and its name for a screen reader.
+pub(super) fn fold_button(ui: &mut Ui, open: bool, (words, name): (&str, &str), help: &str) -> bool {
+    let words = format!("{} {words}", if open { "▾" } else { "▸" });
+    let response = ui.add(egui::Button::new(words).frame(false).truncate()).on_hover_text(help);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_expanded(open));
+    response.clicked()
+}
+
 impl Visitor for Form<'_> {
     fn group(&mut self, label: &'static Label, body: impl FnOnce(&mut Self)) {
         let path = self.path(label.key);
-        let folds = self.path.first().is_some_and(|first| first == "duty");
+        let folds = path == "car" || self.path.first().is_some_and(|first| first == "duty");
         let mut closed = false;
         if self.wanted(&path) {
             if folds {
@@ -298,76 +319,6 @@ impl Visitor for Form<'_> {
     }
 
     fn list<T: Default>(&mut self, label: &'static Label, value: &mut Vec<T>, item: impl Fn(&mut T, &mut Self)) {
-        let path = self.path(label.key);
-        if !self.wanted(&path) {
-            return;
-        }
-        let mut removed = None;
-        let mut swapped = None;
-        let last = value.len().saturating_sub(1);
-        for (row, one) in value.iter_mut().enumerate() {
-            let name = format!("{} {}", label.label, row + 1);
-            let own = format!("{}[{}]", label.key, row + 1);
-            // Many legs of many inputs each: one is opened at a time.
-            let mut closed = false;
-            if path == "day.leg" {
-                let words = self.legs.get(row).map_or_else(|| name.clone(), |leg| format!("{}: {leg}", row + 1));
-                closed = !self.fold_named(&self.path(&own), (&words, &name), label.help);
-            }
-            match self.heading_with_changes(&name, (row > 0, row < last)) {
-                Some(Change::Remove) => removed = Some(row),
-                Some(Change::Up) => swapped = row.checked_sub(1),
-                Some(Change::Down) => swapped = Some(row),
-                None => {}
-            }
-            self.closed += usize::from(closed);
-            self.path.push(own);
-            item(one, self);
-            self.path.pop();
-            self.closed -= usize::from(closed);
-        }
-        if let Some(row) = swapped.filter(|row| row + 1 < value.len()) {
-            value.swap(row, row + 1);
-            self.commit();
-        }
-        if let Some(row) = removed {
-            value.remove(row);
-            self.commit();
-        }
-        if self.ui.button(format!("Add {}", label.label.to_lowercase())).on_hover_text(label.help).clicked() {
-            value.push(T::default());
-            self.commit();
-        }
-    }
-}
-
-/// What is to become of one thing of a list.
-#[derive(Clone, Copy)]
-enum Change {
-    Up,
-    Down,
-    Remove,
-}
-
-impl Form<'_> {
-    /// A heading with buttons that move what follows in its list, or remove it.
-    fn heading_with_changes(&mut self, name: &str, (up, down): (bool, bool)) -> Option<Change> {
-        self.ui.add_space(space::TIGHT);
-        let quiet = Tokens::here(self.ui).quiet;
-        self.ui
-            .horizontal(|ui| {
-                ui.label(RichText::new(name).color(quiet));
-                let mut change = None;
-                for (enabled, sign, word, which) in [(up, "▴", "up", Change::Up), (down, "▾", "down", Change::Down)]
-                {
-                    let button = egui::Button::new(sign).frame(false).min_size(egui::vec2(20.0, size::BOX));
-                    let response = ui.add_enabled(enabled, button).on_hover_text(format!("Move {word}"));
-                    if response.accessible_name(format!("Move {name} {word}")).clicked() {
-                        change = Some(which);
-                    }
-                }
-                if super::table::remove_button(ui, name) { Some(Change::Remove) } else { change }
-            })
-            .inner
+        self.draw_list(label, value, item);
     }
 }

@@ -4,6 +4,7 @@ mod cautions;
 mod failures;
 mod form;
 mod kept;
+mod list;
 mod parts;
 mod presets;
 mod rows;

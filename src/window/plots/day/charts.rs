@@ -13,6 +13,8 @@ pub struct Chart {
     pub axis: PlotAxis<'static>,
     pub lines: Vec<ChartLine>,
     pub limits: Vec<(String, f64, Look)>,
+    /// A span always in sight, so that a line of zeros is not blown up.
+    pub least: [f64; 2],
     pub summary: String,
 }
 
@@ -95,7 +97,8 @@ impl Material<'_> {
         let lines = lines.into_iter().map(|(name, look, pick)| self.likely(axis, name, look, pick)).collect();
         let set = self.project.thermostat.set_point;
         let limits = vec![("thermostat opens".to_owned(), axis.at(set.base()), Look::Dashed(tokens.quiet))];
-        Chart { title: "Temperatures", axis, lines, limits, summary }
+        let least = [283.15, 373.15].map(|kelvin| axis.at(kelvin));
+        Chart { title: "Temperatures", axis, lines, limits, least, summary }
     }
 
     fn pressure(&self) -> Chart {
@@ -115,6 +118,7 @@ impl Material<'_> {
                 self.likely(axis, "system pressure", Look::Thick(self.tokens.coolant), pick),
             ],
             limits: vec![("cap opens".to_owned(), axis.at(opening), Look::Dashed(self.tokens.hot))],
+            least: [0.0, axis.at(opening)],
             summary,
         }
     }
@@ -141,6 +145,7 @@ impl Material<'_> {
             axis,
             lines: vec![self.worse(axis, pick), self.likely(axis, "level", Look::Thick(self.tokens.coolant), pick)],
             limits,
+            least: [0.0, lid.map_or(0.0, |lid| axis.at(lid))],
             summary,
         }
     }
@@ -154,6 +159,7 @@ impl Material<'_> {
             axis,
             lines: vec![self.worse(axis, pick), self.likely(axis, "lost", Look::Thick(self.tokens.fault), pick)],
             limits: Vec::new(),
+            least: [0.0, axis.at(0.1)],
             summary,
         }
     }
@@ -168,6 +174,7 @@ impl Material<'_> {
             axis,
             lines: vec![self.likely(axis, "crankcase pressure", Look::Thick(self.tokens.gas), pick)],
             limits: vec![("no pressure".to_owned(), 0.0, Look::Dotted(self.tokens.quiet))],
+            least: [-100.0, 100.0].map(|pascals| axis.at(pascals)),
             summary,
         }
     }
@@ -188,6 +195,13 @@ impl Material<'_> {
             said.push(self.peak("caught in the can", axis.kind, caught, true));
         }
         let title = if can { "Oil caught" } else { "Oil with the gas" };
-        Some(Chart { title, axis, lines, limits: Vec::new(), summary: Self::sentence(said) })
+        Some(Chart {
+            title,
+            axis,
+            lines,
+            limits: Vec::new(),
+            least: [0.0, axis.at(1e-3)],
+            summary: Self::sentence(said),
+        })
     }
 }

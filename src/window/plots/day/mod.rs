@@ -111,8 +111,8 @@ fn plot(
         .clock()
         .numbers_take(NUMBERS)
         .height(height)
-        .include_place(from, None)
-        .include_place(to, None)
+        .include_place(from, Some(chart.least[0]))
+        .include_place(to, Some(chart.least[1]))
         .summary(chart.summary.as_str());
     let whole = frame.show_whole(ui, move |plot| {
         for (name, at, look) in &chart.limits {
