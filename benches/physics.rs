@@ -5,6 +5,7 @@
 
 use coldmark::crankcase::arrangement::{Arrangement, Boundary, BreatherLine, Valve, Ventilation, solve};
 use coldmark::crankcase::element::{BreatherElement, GenericPlunger, PlungerValve};
+use coldmark::day::{Options, Start, run};
 use coldmark::file::{demo, read_project, write_project};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::quantity::si::{Area, Length, MassRate, Ratio};
@@ -15,6 +16,10 @@ use coldmark::scribe::Silent;
 use coldmark::study;
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
+
+#[path = "../tests/day/car.rs"]
+mod car;
+mod day;
 
 /// What a keystroke in the window costs: all answers, and the curves beside them.
 fn answers(c: &mut Criterion) {
@@ -97,5 +102,18 @@ fn network(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, answers, properties, network);
+/// A day of three hours: a cold start, an hour of country road in pieces of 3 s, motorway, a pass, a hot stop, traffic.
+fn through_a_day(c: &mut Criterion) {
+    let lumps = day::car();
+    let (stretches, heats) = day::legs();
+    let start = Start { temperature: celsius(10.0) };
+    c.bench_function("day of 3 h", |b| {
+        b.iter(|| {
+            let options = Options::default();
+            run(black_box(&lumps), &stretches, &heats, &start, &options, &mut Silent).unwrap()
+        });
+    });
+}
+
+criterion_group!(benches, answers, properties, network, through_a_day);
 criterion_main!(benches);

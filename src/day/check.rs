@@ -23,6 +23,12 @@ pub(super) const CONDUCTANCE: Range =
 /// Shares of the radiator's conductance with standing coolant.
 pub(super) const STILL: Range =
     Range::new("share of the radiator's conductance with standing coolant", Kind::Share, 0.0, 1.0, "a few hundredths");
+/// Powers of the flow.
+pub(super) const FLOW_POWER: Range =
+    Range::new("power of the pump's speed in conductances", Kind::Number, 0.0, 1.0, "0.5 to 0.8 is usual");
+/// Draughts.
+pub(super) const DRAUGHT: Range =
+    Range::new("air velocity at a hot radiator from its own heat", Kind::GasSpeed, 0.0, 2.0, "0.05 to 0.3 m/s");
 /// Heater flows.
 pub(super) const HEATER_FLOW: Range =
     Range::new("share of the pump's flow through heater and hoses", Kind::Share, 0.0, 1.0, "0.1 to 0.3 is usual");
@@ -44,6 +50,13 @@ pub(super) const SURGE: Range = Range::new(
 );
 const LASTS: Range = Range::new("length of a stretch", Kind::Duration, 1e-3, 1e6, "a stretch lasts a second or more");
 const HEAT: Range = Range::new("heat the engine gives", Kind::Power, 0.0, 1e6, "0 with the engine stopped");
+const START: Range = Range::new(
+    "temperature at the beginning of the day",
+    Kind::Temperature,
+    223.15,
+    383.15,
+    "the whole car has it: that of the air after a night",
+);
 /// The least difference between a fan's two switching points, K.
 const APART: f64 = 0.1;
 /// Coolant temperatures a fan may switch at.
@@ -79,6 +92,8 @@ impl Lumps {
             CONDUCTANCE.check(conductance)?;
         }
         STILL.check(self.radiator_still)?;
+        FLOW_POWER.check(self.flow_power)?;
+        DRAUGHT.check(self.draught)?;
         HEATER_FLOW.check(self.heater_flow)?;
         EXCESS.check(self.local_excess)?;
         SURGE.check(self.surge)?;
@@ -110,7 +125,7 @@ pub(super) fn day(
     TOLERANCE.check(options.tolerance)?;
     OIL_WARM.check(options.oil_warm)?;
     GONE.check(options.gone)?;
-    balance::AMBIENT_TEMPERATURE.check(start.temperature)?;
+    START.check(start.temperature)?;
     for (number, (stretch, heats)) in stretches.iter().zip(heats).enumerate() {
         let leg = stretch.leg;
         one(stretch, heats).map_err(|fault| DayError::Stretch { stretch: number, leg, fault })?;

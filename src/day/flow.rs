@@ -3,25 +3,27 @@
 //! Bodies (numbers by [`at`]): hot metal, engine coolant, block, oil, radiator, heater with hoses; the thermostat's wax;
 //! how much hotter the radiator is on average than at its outlet; vapour. Beside them the heats given and taken so far.
 //!
-//! - C_m Ṫ_m = Q − G_m (T_m − T_e), with G = G_still + (G_running − G_still)(n/3000 rpm)^0.8: forced convection in tubes.
+//! - C_m Ṫ_m = Q − G_m (T_m − T_e), with G = G_still + (G_running − G_still)(n/3000 rpm)^k.
 //! - m_e c Ṫ_e = G_m (T_m − T_e) − G_b (T_e − T_b) − Ċ_r (T_e − T_r) − Ċ_x (T_e − T_x), Ċ = ρ V̇ c. When it boils Ṫ_e = 0 and
 //!   the same sum over the latent heat is the vapour made.
 //! - C_b Ṫ_b = G_b (T_e − T_b) + G_ob (T_o − T_b) − G_ba (T_b − T_air), C_o Ṫ_o = Q_oil − G_ob (T_o − T_b) − G_oa (T_o − T_air),
 //!   with G_ba and G_oa growing with (road speed/30 m/s)^0.8.
-//! - (m_r c + C_r) Ṫ_r = Ċ_r (T_e − T_r) − Q_r, Q_r = Q_steady + k UA_air (T_r − T_out): the steady answer's heat and the coolant
-//!   that stands, which goes towards the outlet T_out = T_e − Q_steady/Ċ_r of the steady answer, without flow towards the air.
+//! - (m_r c + C_r) Ṫ_r = Ċ_r (T_e − T_r) − Q_r, Q_r = Q_steady + G_r (T_r − T_out): the steady answer's heat, and the coolant
+//!   that stands, which goes towards the outlet T_out = T_e − Q_steady/Ċ_r of the steady answer, without flow towards the
+//!   air, by what standing coolant gives to wind, fan and its own draught. Q_r does not warm what is hotter than the air.
 //! - m_x c Ṫ_x = Ċ_x (T_e − T_x) − G_x (T_x − T_air).
 //! - τ Ṫ_w = T_e − T_w, with and without flow.
 //!
-//! With the engine stopped nothing circulates: what would rise by itself is left out, which errs to the hot side.
+//! With the engine stopped nothing circulates: what would rise by itself is left out, which errs to the hot side. Without
+//! engine and fan no hot air is drawn in again either.
 
-use super::DayError;
 use super::body::{Body, Wet};
 use super::stretch::{Heats, Stretch};
+use super::{DayError, Lumps};
 use crate::fluid;
 use crate::heat::core::Air;
 use crate::heat::{Airflow, pump};
-use crate::quantity::si::{Ratio, Velocity};
+use crate::quantity::si::{AngularVelocity, Ratio, ThermalConductance, Velocity};
 use crate::quantity::{Measured, RPM};
 use crate::scribe::Silent;
 
@@ -54,8 +56,19 @@ pub(super) mod at {
 const REFERENCE_SPEED: f64 = 3000.0 * RPM;
 /// Road speed at which what it adds to a conductance is told, m/s.
 const REFERENCE_ROAD_SPEED: f64 = 30.0;
-/// Turbulent forced convection grows with this power of the speed (Dittus and Boelter).
+/// What the wind carries grows with this power of the speed: turbulent forced convection (Dittus and Boelter).
 const FORCED: f64 = 0.8;
+
+/// A conductance between a body and the coolant, W/K: at rest, and with the pump turning.
+pub(super) fn between(
+    lumps: &Lumps,
+    still: ThermalConductance,
+    running: ThermalConductance,
+    speed: Option<AngularVelocity>,
+) -> f64 {
+    let share = speed.map_or(0.0, |speed| (speed.base() / REFERENCE_SPEED).powf(lumps.flow_power.base()));
+    still.base() + (running.base() - still.base()) * share
+}
 
 /// What does not change within a stretch while the fan keeps its state.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -65,6 +78,8 @@ pub(super) struct Setting {
     air_slope: f64,
     /// Face velocity at the radiator and the rise of its inlet air.
     velocity: f64,
+    /// The same with its own draught, for what stands.
+    draughty: f64,
     rise: f64,
     into_metal: f64,
     into_oil: f64,
@@ -84,27 +99,26 @@ impl Setting {
         let lumps = body.lumps;
         let fan_velocity = if fan { lumps.fan_velocity(stretch.engine) } else { Velocity::from_base(0.0) };
         let airflow = Airflow { road_speed: stretch.road_speed, fan_velocity, ..lumps.airflow };
-        let (thousands, forced) = stretch.engine.map_or((0.0, 0.0), |engine| {
-            let speed = engine.speed.base();
-            (speed / (1000.0 * RPM), (speed / REFERENCE_SPEED).powf(FORCED))
-        });
-        let between = |still: f64, running: f64| still + (running - still) * forced;
+        let speed = stretch.engine.map(|engine| engine.speed);
+        let thousands = speed.map_or(0.0, |speed| speed.base() / (1000.0 * RPM));
         let on_road = (stretch.road_speed.base() / REFERENCE_ROAD_SPEED).powf(FORCED);
         let full_flow = match stretch.engine {
             Some(engine) => lumps.pump.flow(engine.speed, Ratio::from_base(1.0), &mut Silent)?.base(),
             None => 0.0,
         };
         let flow_at_1000 = pump::PUMP_FLOW.check(lumps.pump.flow_at_1000_rpm)?.base();
+        let velocity = airflow.face_velocity(&mut Silent)?.base();
         Ok(Self {
             from,
             air: stretch.air.base(),
             air_slope: (stretch.air_at_end.base() - stretch.air.base()) / stretch.lasts.base(),
-            velocity: airflow.face_velocity(&mut Silent)?.base(),
-            rise: airflow.inlet_rise(&mut Silent)?.base(),
+            velocity,
+            draughty: velocity.hypot(lumps.draught.base()),
+            rise: if fan || stretch.engine.is_some() { airflow.inlet_rise(&mut Silent)?.base() } else { 0.0 },
             into_metal: heats.coolant.base(),
             into_oil: heats.oil.base(),
-            metal: between(lumps.hot_metal_still.base(), lumps.hot_metal_running.base()),
-            block: between(lumps.block_still.base(), lumps.block_running.base()),
+            metal: between(lumps, lumps.hot_metal_still, lumps.hot_metal_running, speed),
+            block: between(lumps, lumps.block_still, lumps.block_running, speed),
             block_to_air: lumps.block_to_air.base() + lumps.block_to_air_on_road.base() * on_road,
             oil_to_air: lumps.oil_to_air.base() + lumps.oil_to_air_on_road.base() * on_road,
             full_flow,
@@ -115,6 +129,16 @@ impl Setting {
     /// Air temperature at a time, K.
     pub fn air(&self, t: f64) -> f64 {
         self.air + self.air_slope * (t - self.from)
+    }
+
+    /// Temperature of the radiator's inlet air at a time, K.
+    pub fn inlet(&self, t: f64) -> f64 {
+        self.air(t) + self.rise
+    }
+
+    /// Velocity at the radiator's face, m/s.
+    pub const fn velocity(&self) -> f64 {
+        self.velocity
     }
 }
 
@@ -141,18 +165,24 @@ pub(super) struct Radiated {
 }
 
 pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State) -> Radiated {
-    let temperature = setting.air(t) + setting.rise;
+    let temperature = setting.inlet(t);
     let density = body.vessel.ambient() / (fluid::air::gas_constant().base() * temperature);
-    let air =
-        Air { temperature, mass_flux: density * setting.velocity, specific_heat: fluid::air::specific_heat().base() };
+    let specific_heat = fluid::air::specific_heat().base();
+    let air = |velocity: f64| Air { temperature, mass_flux: density * velocity, specific_heat };
     let coolant = body.coolant(y[at::ENGINE]);
-    let passed = body.lumps.thermostat.passed_base(opening);
-    let carried = body.core.carried(&coolant, setting.full_flow * passed, &air);
+    let carried = body.core.carried(
+        &coolant,
+        setting.full_flow * body.lumps.thermostat.passed_base(opening),
+        &air(setting.velocity),
+    );
     let rate = carried.coolant_rate;
     // Without flow the steady answer's outlet is the air's temperature.
     let outlet = if rate > 0.0 { y[at::ENGINE] - carried.heat / rate } else { temperature };
-    let stands = body.lumps.radiator_still.base() * body.core.beside_air(&coolant, &air);
-    Radiated { heat: carried.heat + stands * (y[at::RADIATOR] - outlet), rate, stands }
+    let still = body.lumps.radiator_still.base();
+    let stands = body.core.standing(&coolant, &air(setting.draughty), still);
+    let heat = carried.heat + stands * (y[at::RADIATOR] - outlet);
+    let hotter = y[at::RADIATOR] >= temperature && y[at::ENGINE] >= temperature;
+    Radiated { heat: if hotter { heat.max(0.0) } else { heat }, rate, stands }
 }
 
 /// Slopes of all values.

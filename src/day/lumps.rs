@@ -39,6 +39,8 @@ pub struct Lumps {
     pub hot_metal_running: ThermalConductance,
     /// The same with the pump at rest.
     pub hot_metal_still: ThermalConductance,
+    /// Power of the pump's speed with which that conductance and the block's grow from rest.
+    pub flow_power: Ratio,
     /// The rest of block and heads.
     pub block: HeatCapacity,
     /// From the coolant to the block, pump running and at rest.
@@ -61,6 +63,8 @@ pub struct Lumps {
     pub radiator_metal: HeatCapacity,
     /// Share of the radiator's conductance left when the coolant in it stands.
     pub radiator_still: Ratio,
+    /// Air velocity at the radiator's face from its own heat, with neither wind nor fan; only standing coolant counts it.
+    pub draught: Velocity,
     /// Flow through heater and hoses for each 1000 rpm, as a share of the pump's.
     pub heater_flow: Ratio,
     /// From heater and hoses to the air: hoses alone, and the heater core on top when it is on.

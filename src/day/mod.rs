@@ -28,6 +28,7 @@ mod soak;
 pub mod stretch;
 mod traces;
 mod watch;
+mod working;
 
 pub use course::stretches;
 pub use error::DayError;

@@ -1,7 +1,8 @@
 //! How a day is followed.
 
+use super::defaults;
 use crate::quantity::si::{Ratio, TemperatureInterval, ThermodynamicTemperature, Time};
-use crate::quantity::{Kind, Measured, Range, celsius};
+use crate::quantity::{Kind, Measured, Range};
 
 /// Times between samples.
 pub const SAMPLE_EVERY: Range =
@@ -47,8 +48,8 @@ impl Default for Options<'_> {
         Self {
             sample_every: Time::from_base(10.0),
             tolerance: TemperatureInterval::from_base(0.01),
-            oil_warm: celsius(80.0),
-            gone: Ratio::from_base(0.2),
+            oil_warm: defaults::oil_warm().likely(),
+            gone: defaults::gone().likely(),
             cancel: None,
         }
     }

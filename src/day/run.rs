@@ -9,7 +9,7 @@ use super::record::{Drive, Event, EventKind, Sample, Soak};
 use super::settle::Now;
 use super::soak::{Boiling, Standing};
 use super::watch::{Mark, Watch};
-use super::{DayError, Heats, Lumps, Start, Stretch, check};
+use super::{DayError, Heats, Lumps, Start, Stretch, check, working};
 use crate::fluid::FluidError;
 use crate::numeric::Stepper;
 use crate::quantity::si::{AngularVelocity, Power, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Volume};
@@ -79,6 +79,8 @@ struct Day<'a> {
     events: Vec<Event>,
     soaks: Vec<Soak>,
     cut_short: Option<String>,
+    /// The sample with the hottest coolant of a turning engine.
+    hottest: Option<(Sample, Setting)>,
     /// What the car did last.
     last: Option<(Stretch, Setting)>,
 }
@@ -114,6 +116,7 @@ impl<'a> Day<'a> {
             events: Vec::new(),
             soaks: Vec::new(),
             cut_short: None,
+            hottest: None,
             last: None,
         })
     }
@@ -154,12 +157,13 @@ impl<'a> Day<'a> {
                 .stepper
                 .step(slope, self.now.t, &self.now.y, target)
                 .map_err(|cause| DayError::NotFollowed { time: Time::from_base(self.now.t), leg: self.leg, cause })?;
-            let (t, y) = match self.watch.first(body, self.now.hold, &taken)? {
-                Some(moment) => (moment, taken.at(moment)),
+            let ended = self.watch.first(body, self.now.hold, &taken)?;
+            let (t, y) = match ended {
+                Some((moment, _)) => (moment, taken.at(moment)),
                 None => (taken.to, taken.after),
             };
             self.settle(t, &y, setting.air(t), turns)?;
-            let marks = self.watch.passed(body, &self.now);
+            let marks = self.watch.passed(body, &self.now, ended.map(|(_, mark)| mark));
             self.tell(&marks);
             if self.switch_fan(turns) {
                 setting = Setting::new(body, stretch, heats, from, self.fan)?;
@@ -268,7 +272,7 @@ impl<'a> Day<'a> {
         let heat = radiated(self.body, setting, now.held.opening, now.t, &now.y).heat;
         let stopped = AngularVelocity::from_base(0.0);
         let header = self.body.is_header;
-        self.samples.push(Sample {
+        let sample = Sample {
             time: Time::from_base(now.t),
             leg: self.leg,
             air: kelvin(setting.air(now.t)),
@@ -295,11 +299,15 @@ impl<'a> Day<'a> {
             out: reading.out,
             lost: reading.lost,
             margin: TemperatureInterval::from_base(now.margin),
-        });
+        };
+        if stretch.engine.is_some() && self.hottest.is_none_or(|(found, _)| sample.coolant > found.coolant) {
+            self.hottest = Some((sample, *setting));
+        }
+        self.samples.push(sample);
         Ok(())
     }
 
-    fn end(mut self, scribe: &mut impl Scribe) -> Result<Drive, DayError> {
+    fn end<S: Scribe>(mut self, scribe: &mut S) -> Result<Drive, DayError> {
         if let Some((stretch, setting)) = self.last
             && self.samples.last().is_none_or(|sample| sample.time.base() < self.now.t)
         {
@@ -311,6 +319,9 @@ impl<'a> Day<'a> {
         self.events.extend(self.happenings.finish());
         self.events.sort_by(|a, b| a.time.base().total_cmp(&b.time.base()));
         let (steps, rejected) = (self.stepper.steps, self.stepper.rejected);
+        if S::WRITES {
+            working::write(self.body, &self.now, self.hottest.as_ref(), scribe)?;
+        }
         let closures = self.opening.close(self.body, &self.now, steps, rejected, scribe)?;
         Ok(Drive {
             extremes: extremes(&self.samples),

@@ -128,18 +128,25 @@ impl Now {
             volume: self.room(mass),
             blown,
             latent: self.held.latent,
-            temperature: self.y[at::ENGINE],
+            temperature: body.told(self.y[at::ENGINE]),
             most: Some(self.room(most) + body.lumps.system.trapped_gas.likely.base()),
         };
         let radiator = body.told(self.y[at::RADIATOR] + self.y[at::SPREAD]);
-        self.told = Temperatures { engine: self.y[at::ENGINE], radiator, hoses: self.y[at::HOSES], air };
+        let engine = body.told(self.y[at::ENGINE]);
+        self.told = Temperatures { engine, radiator, hoses: self.y[at::HOSES], air };
         // The filler neck stands at the hot side of the radiator; that of a header tank with the hoses.
         let neck = match (body.is_header, turns && self.held.opening > 0.0) {
             (true, _) => Wet::Hoses,
             (false, true) => Wet::Engine,
             (false, false) => Wet::Radiator,
         };
-        let change = Change { parts: Parts::Bodies(self.told), neck: wet(&self.y)[neck as usize], air, lasts, vapour };
+        let change = Change {
+            parts: Parts::Bodies(self.told),
+            neck: body.told(wet(&self.y)[neck as usize]),
+            air,
+            lasts,
+            vapour,
+        };
         let moved = body.vessel.step(&mut self.charge, &change)?;
         // Under a sealed lid vapour that finds nothing to condense it stays.
         self.y[at::VAPOUR] -= moved.blown;

@@ -2,7 +2,7 @@
 
 use super::DayError;
 use super::body::Body;
-use super::flow::{State, at};
+use super::flow::{N, State, at};
 use super::settle::Now;
 use crate::numeric::Taken;
 use crate::quantity::Measured;
@@ -81,14 +81,9 @@ impl Watch {
         Self { seen, oil_warm }
     }
 
-    /// The first moment within a step at which a mark is passed.
-    pub fn first(
-        &self,
-        body: &Body<'_>,
-        hold: f64,
-        taken: &Taken<{ super::flow::N }>,
-    ) -> Result<Option<f64>, DayError> {
-        let mut first: Option<f64> = None;
+    /// The first mark passed within a step, and when.
+    pub fn first(&self, body: &Body<'_>, hold: f64, taken: &Taken<N>) -> Result<Option<(f64, Mark)>, DayError> {
+        let mut first: Option<(f64, Mark)> = None;
         for mark in ALL {
             let passed = |y: &State| mark.passed(body, self.seen, hold, self.oil_warm, y);
             // Most marks are far: no root is looked for unless one is passed.
@@ -98,23 +93,25 @@ impl Watch {
             let found = taken
                 .rises_through_zero(|_, y| passed(y).unwrap_or(-1.0), MOMENT)
                 .map_err(|cause| DayError::Unsolved { what: "the moment of an event", cause })?;
+            // A moment at the very beginning would not move on.
+            let found = found.map(|at| (at.max(taken.from + MOMENT).min(taken.to), mark));
             first = match (first, found) {
-                (Some(a), Some(b)) => Some(a.min(b)),
+                (Some(a), Some(b)) if b.0 < a.0 => Some(b),
                 (a, b) => a.or(b),
             };
         }
-        // A moment at the very beginning would not move on.
-        Ok(first.filter(|at| at - taken.from > MOMENT && *at < taken.to))
+        Ok(first)
     }
 
-    /// The marks passed now, taken note of.
-    pub fn passed(&mut self, body: &Body<'_>, now: &Now) -> Vec<Mark> {
+    /// The marks passed now, taken note of; with the one at which the step was ended, whatever the settling has moved since.
+    pub fn passed(&mut self, body: &Body<'_>, now: &Now, ended_at: Option<Mark>) -> Vec<Mark> {
         let mut found = Vec::new();
         for mark in ALL {
             // Whether it boils the settling has said.
             let passed = match mark {
                 Mark::Boils => !self.seen.boils && now.held.boils,
                 Mark::BoilsNoMore => self.seen.boils && !now.held.boils,
+                mark if ended_at == Some(mark) => true,
                 mark => mark.passed(body, self.seen, now.hold, self.oil_warm, &now.y).is_some_and(|over| over >= 0.0),
             };
             if !passed {

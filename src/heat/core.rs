@@ -117,15 +117,16 @@ impl Core {
         Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
     }
 
-    /// Conductance between standing coolant and this air, W/K, if it were as good as with the reference flow: what stands
-    /// keeps a share of it. Without air there is none.
-    pub fn beside_air(&self, coolant: &Coolant, air: &Air) -> f64 {
-        let air_ratio = air.mass_flux / self.reference_flux;
-        if air_ratio > 0.0 {
-            self.conductance / (self.share / air_ratio.sqrt() + (1.0 - self.share) * coolant.resistance)
-        } else {
-            0.0
+    /// Heat that standing coolant loses for each kelvin it is above this air, W/K: C_air·(1 − exp(−k·UA/C_air)), where UA is
+    /// the conductance at the reference flow and k the share of it left without flow. Without air there is none.
+    pub fn standing(&self, coolant: &Coolant, air: &Air, share: f64) -> f64 {
+        let air_rate = air.mass_flux * self.area * air.specific_heat;
+        if air_rate <= 0.0 {
+            return 0.0;
         }
+        let air_side = self.share / (air.mass_flux / self.reference_flux).sqrt();
+        let conductance = self.conductance / (air_side + (1.0 - self.share) * coolant.resistance);
+        -air_rate * (-share * conductance / air_rate).exp_m1()
     }
 
     /// Heat carried at a coolant flow in m³/s. Without flow or air nothing is carried.

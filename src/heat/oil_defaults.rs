@@ -14,7 +14,7 @@ pub const HEAT: Range =
     Range::new("heat to the oil", Kind::Power, 0.0, 1e6, "10 to 25 % of the coolant's heat under load");
 /// Conductances between oil and block.
 pub const BLOCK: Range =
-    Range::new("conductance between oil and block", Kind::HeatConductance, 1.0, 2e4, "150 W/K for each litre is usual");
+    Range::new("conductance between oil and block", Kind::HeatConductance, 1.0, 2e4, "100 W/K for each litre is usual");
 /// Conductances of the sump, standing and in the wind.
 pub const SUMP: Range = Range::new(
     "conductance of the sump to the air",
@@ -55,13 +55,10 @@ const COOLING: Range =
     Range::new("heat that falls with the fuel left unburnt", Kind::Share, 0.0, 1.0, "0 to 80 % of that fuel's share");
 const FLOW_POWER: Range = Range::new("power of the flow", Kind::Number, 0.0, 1.0, "0.5 to 0.8");
 const OIL_VOLUME: Range = Range::new("oil in the sump", Kind::Volume, 0.2e-3, 60e-3, "4 to 6 L is usual");
-const OIL_CAPACITY: Range = Range::new(
-    "heat capacity of a litre of oil with the metal it wets",
-    Kind::HeatCapacity,
-    1e3,
-    20e3,
-    "oil alone has 1.8 kJ/K for each litre",
-);
+const OIL_CAPACITY: Range =
+    Range::new("heat capacity of a litre of oil", Kind::HeatCapacity, 1e3, 3e3, "1.8 kJ/K is usual");
+const OIL_METAL: Range =
+    Range::new("metal that warms with the oil", Kind::HeatCapacity, 0.0, 500e3, "27 kJ/K of a four, 48 kJ/K of a V8");
 const WARM: Range = Range::new("oil counted as warm", Kind::Temperature, 303.15, 403.15, "80 °C is usual");
 const IDLE: Range = Range::new("idle before driving off", Kind::Duration, 0.0, 3600.0, "a minute is usual");
 const OPENS: Range = Range::new(
@@ -98,8 +95,8 @@ assumed! {
     /// Power of the flow that it goes with: 0.65 (0.5 to 0.8).
     metal_flow_power: Ratio = [0.5, 0.65, 0.8], FLOW_POWER, source::METAL_CONDUCTANCE;
 
-    /// Conductance between oil and block for each litre of displacement: 150 W/K (60 to 300).
-    block_for_each_litre: ThermalConductance = [60.0, 150.0, 300.0], BLOCK, source::OIL_EXCHANGE;
+    /// Conductance between oil and block for each litre of displacement: 100 W/K (50 to 220).
+    block_for_each_litre: ThermalConductance = [50.0, 100.0, 220.0], BLOCK, source::OIL_EXCHANGE;
     /// Conductance of the sump to still air for each litre of displacement: 1.2 W/K (0.6 to 2.4).
     sump_still_for_each_litre: ThermalConductance = [0.6, 1.2, 2.4], SUMP, source::OIL_EXCHANGE;
     /// What the wind adds at 90 km/h for each litre of displacement: 4 W/K (2 to 8).
@@ -120,8 +117,12 @@ assumed! {
     oil_volume_four: Volume = [3.3e-3, 4.0e-3, 5.0e-3], OIL_VOLUME, source::OIL_WARM_UP;
     /// Oil in the sump of a V8 of 5.0 L: 5 L (4.5 to 7).
     oil_volume_v8: Volume = [4.5e-3, 5.0e-3, 7.0e-3], OIL_VOLUME, source::OIL_WARM_UP;
-    /// Heat capacity of a litre of oil with the metal it wets: 2.6 kJ/K (1.8 to 4).
-    oil_capacity: HeatCapacity = [1.8e3, 2.6e3, 4.0e3], OIL_CAPACITY, source::OIL_WARM_UP;
+    /// Heat capacity of a litre of oil: 1.8 kJ/K (1.7 to 2.0).
+    oil_capacity: HeatCapacity = [1.7e3, 1.8e3, 2.0e3], OIL_CAPACITY, source::OIL_WARM_UP;
+    /// Metal that warms with the oil, crank, rods, sump and lower block, of a V8: 48 kJ/K (30 to 60).
+    oil_metal_v8: HeatCapacity = [30e3, 48e3, 60e3], OIL_METAL, source::OIL_WARM_UP;
+    /// The same of a 2.0 L four: 27 kJ/K (17 to 35).
+    oil_metal_four: HeatCapacity = [17e3, 27e3, 35e3], OIL_METAL, source::OIL_WARM_UP;
     /// Oil counted as warm: 80 °C.
     warm_oil: ThermodynamicTemperature = [ZERO_CELSIUS + 70.0, ZERO_CELSIUS + 80.0, ZERO_CELSIUS + 90.0], WARM, source::OIL_WARM_UP;
     /// Idle before driving off: 60 s.

@@ -48,12 +48,12 @@ pub const FRONTAL_AREA: Range = Range::new(
 /// Shares of the resistance on the air side.
 pub const AIR_SHARE: Range =
     Range::new("air-side share of the radiator's resistance", Kind::Share, 0.0, 1.0, "0.7 to 0.9 is usual");
-/// Exponents of the air's mass flow.
+/// Exponents of the air's mass flow; above 0.8 where the flow between plain fins turns turbulent.
 pub const AIR_EXPONENT: Range = Range::new(
     "exponent of the air's mass flow in the radiator's conductance",
     Kind::Number,
     0.0,
-    1.0,
+    2.0,
     "0.3 to 0.6 is usual",
 );
 /// Densities of the reference air.

@@ -20,18 +20,6 @@ sources! {
         "A slipping clutch passes on torque, not power: the engine's power over the gearbox's is as their speeds";
     STOP_AND_GO = "stop-and-go", Assumption,
         "Stop and go as equal stops: standing, speeding up, holding the speed as long, slowing down as long";
-    WAX_LAG = "wax-lag", Assumption,
-        "A thermostat's wax follows the coolant with a time constant of 8 s (4 to 20)";
-    BLOCK_EXCHANGE = "block-exchange", Assumption,
-        "Coolant and the rest of block and heads exchange 250 W/K for each litre of displacement at 3000 rpm (120 to 500), a \
-         tenth of it without flow; what is neither hot metal nor coolant of the engine's effective heat capacity is block";
-    SURFACES = "day-surfaces", Assumption,
-        "Hoses 3 W/K and a tank 2 W/K to the air; 30 m/s of wind add 1.5 times an engine's standing conductance (0.5 to 3)";
-    RADIATOR_STANDING = "radiator-standing", Assumption,
-        "A radiator's metal 15 kJ/K for each square metre of face (10 to 25); with its coolant standing 5 % of its conductance \
-         is left (2 to 10)";
-    HEATER_BRANCH = "heater-branch", Assumption,
-        "Through heater and hoses flows 15 % of the pump's flow through the radiator (5 to 30)";
     URBAN_SCHEDULE = "urban-schedule", Published,
         "US Code of Federal Regulations, title 40, part 86, appendix I (a): urban dynamometer driving schedule, 1369 s, 7.45 mi";
     HIGHWAY_SCHEDULE = "highway-schedule", Published,

@@ -17,6 +17,7 @@ macro_rules! sources {
 }
 
 mod assumed;
+pub mod bodies;
 pub mod coolant;
 pub mod crankcase;
 pub mod day;
@@ -87,6 +88,7 @@ pub fn all() -> impl Iterator<Item = &'static Source> {
         heat::ALL,
         engine_oil::ALL,
         coolant::ALL,
+        bodies::ALL,
         crankcase::blow_by::ALL,
         crankcase::ventilation::ALL,
         crankcase::joint::ALL,

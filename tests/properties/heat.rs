@@ -16,8 +16,8 @@ fn rpm(value: f64) -> AngularVelocity {
 
 prop_compose! {
     /// Any car worth reckoning: from a scooter's radiator to a lorry's, every climate.
-    fn any_balance()(
-        conductance in 200.0..4000.0, area in 0.05..0.6, share in 0.0..1.0, exponent in 0.0..1.0, reference in 1.0..10.0,
+    pub fn any_balance()(
+        conductance in 200.0..4000.0, area in 0.05..0.6, share in 0.0..1.0, exponent in 0.0..2.0, reference in 1.0..10.0,
         (set, span, beta) in (65.0..95.0, 2.0..20.0, 0.02..=1.0), pump in 0.1..0.8, speed in 600.0..7000.0,
         road in prop_oneof![Just(0.0), 0.0..50.0], fan in prop_oneof![Just(0.0), 0.0..5.0], rise in 0.0..20.0,
         glycol in prop_oneof![Just(0.0), 0.0..0.7], ambient in -20.0..50.0, pressure in 60e3..105e3,

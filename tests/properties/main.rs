@@ -11,4 +11,6 @@ mod joint;
 mod lines;
 mod moisture;
 mod network;
+mod oil_heat;
+mod radiator;
 mod valve;

@@ -13,7 +13,10 @@ mod lines;
 mod moisture;
 mod network;
 mod oil;
+mod oil_heat;
+mod radiator;
 mod readme;
+mod road;
 mod valve;
 
 /// Prints the table of this run, and compares what does not hang on the last digit with the README's copy:
@@ -24,6 +27,8 @@ fn accuracy_table() {
         fluid::accuracy(),
         coolant::accuracy(),
         heat::accuracy(),
+        oil_heat::accuracy(),
+        radiator::accuracy(),
         blow_by::accuracy(),
         element::accuracy(),
         lines::accuracy(),
@@ -33,6 +38,7 @@ fn accuracy_table() {
         joint::accuracy(),
         moisture::accuracy(),
         oil::accuracy(),
+        road::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());

@@ -3,7 +3,7 @@
 use crate::random::{Paths, chance};
 use coldmark::day::{CapState, EventKind, ExtremeOf, Sample};
 use coldmark::file::demo;
-use coldmark::quantity::si::{Length, Ratio, ThermodynamicTemperature, Velocity, Volume};
+use coldmark::quantity::si::{Length, Ratio, Velocity, Volume};
 use coldmark::quantity::{Amount, Estimate, Kind, Measured, UnitSystem, celsius};
 use coldmark::study::{
     self, DayAnswers, LegInputs, LegKind, Project, ShapeKind, State, TankArrangement, VentKind, Verdict,
@@ -142,9 +142,8 @@ impl Spilled for DayAnswers {
 /// What an event says moved is what the samples show moved.
 #[test]
 fn events_are_what_the_samples_show() {
-    let mut project = demo();
-    hard(&mut project);
-    let day = day(&project);
+    // Steam goes out by the cap too and is no coolant of an event: a day that does not boil.
+    let day = day(&demo());
     sound(&day).unwrap();
     let density = 1050.0;
     let mut checked = 0;
@@ -239,7 +238,8 @@ fn an_empty_tank_gives_back_only_what_came() {
     hard(&mut project);
     // The night is colder than the garage: more is wanted back than came.
     for leg in project.day.legs.iter_mut().filter(|leg| leg.kind == LegKind::Park) {
-        leg.air = celsius(-5.0);
+        leg.air = celsius(-12.0);
+        leg.lasts = minutes(48.0 * 60.0);
     }
     project.tank.cold_level = Some(Length::from_base(1e-3));
     project.tank.tube_end = Length::from_base(2e-3);
@@ -280,7 +280,7 @@ fn a_header_tank_keeps_its_coolant_while_its_cushion_is_large_enough() {
     project.tank.cushion = Volume::from_base(1.2e-3);
     let day = day(&project);
     sound(&day).unwrap();
-    let cushion = verdict(&day, "cushion");
+    let cushion = verdict(&day, "air_cushion");
     let opened = day.drive.events.iter().any(|event| matches!(event.kind, EventKind::CapOpens { .. }));
     assert_eq!(opened, told(cushion).contains("the cap opens"), "{}", told(cushion));
     assert!(day.verdicts.iter().all(|verdict| verdict.key != "tank_volume"));
@@ -358,9 +358,7 @@ fn a_day_can_be_given_up() {
 /// Warmer or weaker, the unfavourable run is nowhere the better one.
 #[test]
 fn the_unfavourable_end_is_the_worse() {
-    let mut project = demo();
-    hard(&mut project);
-    let day = day(&project);
+    let day = day(&demo());
     let hottest =
         |drive: &coldmark::day::Drive| drive.samples.iter().map(|sample| sample.coolant.base()).fold(0.0, f64::max);
     let least = |drive: &coldmark::day::Drive| {
@@ -368,7 +366,6 @@ fn the_unfavourable_end_is_the_worse() {
     };
     assert!(hottest(&day.unfavourable) > hottest(&day.drive));
     assert!(least(&day.unfavourable) < least(&day.drive));
-    let _: ThermodynamicTemperature = day.drive.samples[0].coolant;
 }
 
 proptest! {

@@ -11,6 +11,7 @@ mod lines;
 mod map;
 mod moisture;
 mod networks;
+mod oil_heat;
 mod properties;
 mod random;
 mod sound;

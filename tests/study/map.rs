@@ -63,6 +63,8 @@ fn at_every_duty_the_map_is_the_duty() {
         for altitude in [0.0, 1500.0] {
             let mut project = with(arrangement);
             project.surroundings.altitude = Length::from_base(altitude);
+            // A mixture of its own at one duty.
+            project.duty.points[Duty::FullThrottle.index()].air_fuel = Some(Measured::from_base(12.8));
             let answers = study::answer(&project).unwrap();
             for duty in Duty::ALL {
                 let here = at_duty(&project, &answers, duty);

@@ -40,6 +40,8 @@ fn air_and_water(project: &mut Project, duty: Duty, face: f64, pump: f64, conduc
     radiator.recirculation = known(0.0);
     project.engine.pump_flow = known(pump / 3.0);
     project.thermostat.span = known(12.0);
+    // The examples let pass what the thermostat is open.
+    project.thermostat.resistance_share = known(1.0);
     let point = &mut project.duty.points[duty.index()];
     point.rpm = AngularVelocity::from_base(100.0 * std::f64::consts::PI);
     point.road_speed = Velocity::from_base(face / 0.2);

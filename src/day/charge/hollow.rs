@@ -3,6 +3,11 @@
 //! What fits is A + B·max(p − p₀, 0) − ρ_gas·n·T_gas/(p − p_bub) less what vapour takes: a quadratic in p − p_bub, the
 //! same balance as the steady answer's.
 
+/// Near boiling a little gas would take all the room there is, for vapour follows it without end. Above the ambient it
+/// takes no more than this many times its dry room, unless its part holds more: what vapour there is beyond is the
+/// engine's, told by [`crate::day::exchange::Vapour`].
+const WETTEST: f64 = 3.0;
+
 /// Inside: kg, m³, Pa, K; gas in J/K as (p − p_bub)·V/T.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Hollow {
@@ -48,14 +53,22 @@ impl Hollow {
         self.gas_place + self.gas_place_swell * (pressure - self.ambient).max(0.0)
     }
 
-    /// Room of the gas at a pressure. Above the ambient it stays in its part: what lies beyond has another temperature.
+    /// Room of the gas at a pressure, as the steady answer has it; but see [`WETTEST`].
     pub fn gas_volume(&self, gas: f64, pressure: f64) -> f64 {
         if gas <= 0.0 {
             return 0.0;
         }
         let over = pressure - self.gas_bubble;
-        let most = if pressure >= self.ambient { self.gas_place } else { self.room };
+        let most = self.most_gas(gas, pressure);
         if over <= 0.0 { most } else { (gas * self.gas_temperature / over).min(most) }
+    }
+
+    fn most_gas(&self, gas: f64, pressure: f64) -> f64 {
+        if pressure >= self.ambient {
+            self.gas_place_at(pressure).max(WETTEST * gas * self.gas_temperature / pressure)
+        } else {
+            self.room
+        }
     }
 
     /// Coolant that fits beside the gas.
@@ -98,31 +111,38 @@ impl Hollow {
 
     /// Pressure above the bubble pressure where hoses swell: B x² + c x = ρ n T, c = A + B (p_bub − p₀) − m.
     fn over(&self, spare: f64, held: f64) -> f64 {
-        let c = spare + self.swell * (self.gas_bubble - self.ambient);
-        let root = (c * c + 4.0 * self.swell * held).sqrt();
-        if c > 0.0 {
-            2.0 * held / (c + root)
-        } else if self.swell > 0.0 {
-            (root - c) / (2.0 * self.swell)
-        } else {
-            f64::INFINITY
-        }
+        positive_root(self.swell, spare + self.swell * (self.gas_bubble - self.ambient), held)
     }
 
-    /// A pressure above the ambient, lower when the gas there would be more than its part holds.
+    /// A pressure above the ambient, lower when the gas there would be more than may be.
     fn kept_in_place(&self, mass: f64, gas: f64, free: f64) -> f64 {
-        if free <= self.ambient || gas * self.gas_temperature <= (free - self.gas_bubble) * self.gas_place {
+        if free <= self.ambient || gas * self.gas_temperature <= (free - self.gas_bubble) * self.most_gas(gas, free) {
             return free;
         }
-        let lacks = mass + self.gas_density * self.gas_place - self.brim + self.pushed_aside;
+        let spare = self.brim - self.pushed_aside - mass - self.swell * self.ambient;
+        let lacks = self.gas_density * (self.gas_place - self.gas_place_swell * self.ambient) - spare;
+        // The other hoses swell; those around the gas make room for themselves.
+        let gives = self.swell - self.gas_density * self.gas_place_swell;
         // What neither coolant nor gas fills there, vapour does.
         let least = self.ambient.max(self.gas_bubble).min(free);
-        if lacks <= 0.0 {
-            least
-        } else if self.swell > 0.0 {
-            (self.ambient + lacks / self.swell).clamp(least, free)
-        } else {
-            free
-        }
+        let in_place = match (lacks > gives * self.ambient, gives > 1e-12 * self.swell) {
+            (false, _) => least,
+            (true, true) => lacks / gives,
+            (true, false) => f64::INFINITY,
+        };
+        let wettest = positive_root(self.swell, spare, WETTEST * self.gas_density * gas * self.gas_temperature);
+        in_place.max(wettest).clamp(least, free)
+    }
+}
+
+/// The root x ≥ 0 of b x² + c x = d, for b, d ≥ 0; infinite when there is none.
+fn positive_root(b: f64, c: f64, d: f64) -> f64 {
+    let root = (c * c + 4.0 * b * d).sqrt();
+    if c > 0.0 {
+        2.0 * d / (c + root)
+    } else if b > 0.0 {
+        (root - c) / (2.0 * b)
+    } else {
+        f64::INFINITY
     }
 }

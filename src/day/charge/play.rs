@@ -31,7 +31,7 @@ impl Vessel {
         self.take_steam(&mut next, change, &mut moved)?;
         let hollow = self.hollow(&change.parts, &change.vapour)?;
         let liquid = next.mass - change.vapour.mass;
-        if !(liquid > 0.0 && hollow.brim.is_finite() && hollow.pushed_aside.is_finite()) {
+        if !(liquid >= 0.0 && hollow.brim.is_finite() && hollow.pushed_aside.is_finite()) {
             return Err(CoolantError::NotFinite { what: "the liquid beside the vapour" }.into());
         }
         let mut play = Play { hollow, change, next, liquid, moved };

@@ -49,7 +49,8 @@ impl Vessel {
                 |out: f64| -> Result<f64, DayError> { Ok(hollow.fits(start.gas, limit + gauge(out)?) + out - liquid) };
             let out = self.root(over, most, "the pressure in the sealed tank")?;
             let gauge = gauge(out)?;
-            if gauge >= HIGHEST {
+            // A tank without gas goes from empty to solid at once.
+            if gauge >= HIGHEST || over(out)?.abs() > 1e-9 * liquid {
                 return Err(self.solid(&start, out)?);
             }
             play.next.pressure = limit + gauge;

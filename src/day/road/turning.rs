@@ -153,9 +153,9 @@ impl Car {
 
     /// Gears from the highest down whose engine speed at a road speed lies between lugging and highest.
     fn usable_gears(&self, road_speed: Velocity) -> impl Iterator<Item = (usize, AngularVelocity)> {
-        // Top gear at the fastest road speed turns at the highest speed but for the last bit.
+        // Speeds that are met exactly are met whatever the last bit of a division says.
         let highest = self.highest_speed.base() * (1.0 + 1e-12);
-        let lugging = self.lugging_speed.base();
+        let lugging = self.lugging_speed.base() * (1.0 - 1e-12);
         (1..=self.gears.len())
             .rev()
             .filter_map(move |gear| Some((gear, self.engine_speed(gear, road_speed)?)))

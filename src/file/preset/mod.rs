@@ -37,6 +37,7 @@ const FORMAT_KEY: &str = "coldmark_preset";
 pub enum PresetPart {
     Engine,
     Radiator,
+    Fan,
     Cap,
     Thermostat,
     Tank,
@@ -49,6 +50,7 @@ pub enum PresetPart {
 crate::choice!(PresetPart {
     Engine: "engine", "Engine with its duty points";
     Radiator: "radiator", "Radiator";
+    Fan: "fan", "Fan";
     Cap: "cap", "Pressure cap";
     Thermostat: "thermostat", "Thermostat";
     Tank: "tank", "Overflow tank";
@@ -75,6 +77,7 @@ impl PresetPart {
                 "car.torque_at_idle",
             ],
             Self::Radiator => &["radiator", "circuit.radiator_metal"],
+            Self::Fan => &["radiator.fan"],
             Self::Cap => &["cap"],
             Self::Thermostat => &["thermostat"],
             Self::Tank => &["tank"],

@@ -52,7 +52,7 @@ pub fn presets() -> &'static Presets {
     &OURS
 }
 
-/// The presets in a folder with one folder inside for each part: `engine`, `radiator`, `cap`, `thermostat`, `tank`,
+/// The presets in a folder with one folder inside for each part: `engine`, `radiator`, `fan`, `cap`, `thermostat`, `tank`,
 /// `valve`, `breather`, `hose`, `arrangement`, `day`. Only files that end in `.toml` are read; faulty ones are told, not used.
 #[must_use]
 pub fn presets_in(folder: &Path) -> Presets {
@@ -123,7 +123,10 @@ shipped! {
         "four-1.3", "four-1.8", "four-1.8-turbo", "four-2.0", "four-2.0-diesel", "four-2.0-turbo-diesel", "four-2.3-blower",
         "six-3.0", "twin-650", "v8-5.0", "v8-5.7";
     Radiator "radiator":
-        "aluminium-large", "aluminium-medium", "aluminium-small", "copper-brass-large", "copper-brass-medium";
+        "aluminium-large", "aluminium-medium", "aluminium-small", "copper-brass-large", "copper-brass-medium",
+        "core-aluminium-two-row", "core-copper-brass-four-row";
+    Fan "fan":
+        "belt-430-clutch", "electric-pair-280", "electric-single-350";
     Cap "cap":
         "kpa-048", "kpa-090", "kpa-103", "kpa-110", "kpa-140";
     Thermostat "thermostat":

@@ -70,7 +70,7 @@ pub struct MatrixHeat {
     pub radiators: [Radiator; 3],
     /// Share of the thermal resistance on the air side.
     pub air_share: Ratio,
-    /// Exponent of the air's mass flow in the air side's conductance, by doubling the flow about the point.
+    /// Exponent of the air's mass flow in the air side's conductance, over the octave below the point.
     pub air_exponent: Ratio,
     /// Reynolds number of the air: of the louvre pitch, or of the passage between plain fins.
     pub air_reynolds: Ratio,
@@ -123,14 +123,14 @@ impl Matrix {
         let outside = air::side(self, &sizes, point, 1.0, scribe)?;
         let inside = self.inside(&sizes, point, scribe)?;
         let density = fluid_air::density(point.air_pressure, point.air_temperature, &mut Silent)?;
-        // Doubling the flow, half an octave to each side, and where the louvres' range ends there only to one.
-        let half = std::f64::consts::SQRT_2;
-        let up = air::side(self, &sizes, point, half, &mut Silent)
-            .map_or((outside.conductance, 1.0), |side| (side.conductance, half));
-        let down = air::side(self, &sizes, point, 1.0 / half, &mut Silent)
-            .map_or((outside.conductance, 1.0), |side| (side.conductance, 1.0 / half));
-        let octave = (up.1 / down.1).ln();
-        let exponent = if octave > 0.0 { (up.0 / down.0).ln() / octave } else { 0.5 };
+        // Over the octave below the point, where a car's air mostly is; where the louvres' range ends in it, above.
+        let halved =
+            air::side(self, &sizes, point, 0.5, &mut Silent).map(|side| outside.conductance / side.conductance);
+        let ratio = match halved {
+            Ok(ratio) => ratio,
+            Err(_) => air::side(self, &sizes, point, 2.0, &mut Silent)?.conductance / outside.conductance,
+        };
+        let exponent = ratio.log2();
         let resistance = |air: Ratio, coolant: Ratio, fouling: Ratio| {
             let air_side = 1.0 / (outside.conductance * air.base());
             let rest = inside.wall + 1.0 / (inside.conductance * coolant.base());
@@ -178,6 +178,7 @@ impl Matrix {
         });
         let mut notes = self.outside_tests();
         notes.extend(tube_note(inside.reynolds));
+        notes.extend(passage_note(&self.fin, outside.reynolds));
         Ok(MatrixHeat {
             conductance,
             radiators,
@@ -247,4 +248,16 @@ fn tube_note(reynolds: f64) -> Option<Note> {
         )
     };
     Some(Note::new("radiator-core-tubes-not-turbulent", Weight::Weak, text))
+}
+
+/// What a flow between plain fins that turns turbulent means.
+fn passage_note(fin: &Fin, reynolds: f64) -> Option<Note> {
+    let turns = *fin == Fin::Plain && (LAMINAR_END..2.0 * TURBULENT_FROM).contains(&reynolds);
+    turns.then(|| {
+        let text = format!(
+            "At the core's reference point the Reynolds number of the air between the fins is {reynolds:.0}, where the flow \
+             turns from laminar to turbulent at or somewhat below it: at other air speeds the radiator is less surely known."
+        );
+        Note::new("radiator-core-air-turns-turbulent", Weight::Weak, text)
+    })
 }

@@ -10,6 +10,7 @@ mod lines;
 mod map;
 pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
+mod radiator;
 pub(in crate::study) mod tell;
 mod valve;
 
@@ -29,6 +30,7 @@ pub use map::{
 pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
+pub use radiator::RadiatorAnswers;
 pub use tell::{COLUMNS, Column, chapter_json, clock, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
@@ -52,6 +54,8 @@ pub struct Answers {
     pub growth: Growth,
     /// The tank: marks, room, dip tube, return.
     pub tank: TankAnswers,
+    /// The radiator by itself.
+    pub radiator: RadiatorAnswers,
     /// Each duty point, in the order of [`Duty::ALL`].
     pub duties: [DutyAnswers; 5],
     /// What to measure to know the blow-by better.

@@ -10,6 +10,7 @@ mod json;
 mod lines;
 mod moisture;
 mod oil;
+mod radiator;
 mod valve;
 
 pub use day::{COLUMNS, Column, clock};
@@ -30,6 +31,7 @@ impl Answers {
             vec![self.surroundings(), self.coolant_section(), self.growth_section(), self.tank_section()];
         sections.extend(self.vent_section());
         sections.push(self.rest_section());
+        sections.push(radiator::section(self));
         sections.extend(self.duties.iter().map(|duty| self.duty_section(duty)));
         sections.push(heat::oil_section(self));
         sections.push(narrow_section(&self.narrow));
@@ -67,7 +69,10 @@ impl Answers {
                 sections.extend(self.vent_section());
                 sections
             }
-            Part::Thermostat | Part::Radiator => self.duties.iter().map(heat_section).collect(),
+            Part::Thermostat => self.duties.iter().map(heat_section).collect(),
+            Part::Radiator => {
+                std::iter::once(radiator::section(self)).chain(self.duties.iter().map(heat_section)).collect()
+            }
             Part::Crankcase | Part::Breather | Part::Valve | Part::CatchCan => {
                 let mut sections = match part {
                     Part::Valve => valve::sections(self),

@@ -9,6 +9,7 @@ use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::oil_heat::Warmth;
 use super::radiators::Radiators;
+use super::set_points::set_points;
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat};
 use super::ventilation::Parts;
@@ -21,10 +22,7 @@ use crate::quantity::si::ThermodynamicTemperature;
 use crate::quantity::{Estimate, GaugePressure, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::DEFINITION;
-use crate::study::{
-    Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest, SetPointAnswers,
-    SetPointDuty,
-};
+use crate::study::{Answers, CoolantAnswers, Duty, DutyAnswers, Growth, Means, Problems, Project, RegionAnswer, Rest};
 
 /// The hottest the coolant's data reach, K.
 const LAST: f64 = 273.15 + 130.0;
@@ -88,6 +86,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let heater = oil_heat::heater(&context, &radiators, worst, &hottest.engine, ceiling)?;
     notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());
+    notes.extend(radiators.notes());
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));
@@ -97,6 +96,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         coolant,
         growth,
         tank: tank_answers,
+        radiator: radiators.answers(project.radiator.knowledge),
         duties,
         narrow,
         cold_morning,
@@ -330,70 +330,6 @@ fn hot_stop(
     });
     let temperature = if soak.likely.base() > usual { ThermodynamicTemperature::from_base(usual) } else { soak.likely };
     Ok(Rest { temperature, held, spread: soak, boils: may_boil })
-}
-
-fn set_points(
-    context: &Context<'_>,
-    side: &Side<'_, '_>,
-    radiators: &Radiators,
-    heats: &[DutyHeat],
-    ceiling: ThermodynamicTemperature,
-    damp: &Damp<'_>,
-    warmth: &Warmth<'_, '_>,
-) -> Result<Vec<SetPointAnswers>, Problems> {
-    let fitted = context.project.thermostat.set_point;
-    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
-    if !settings.iter().any(|setting| (setting.base() - fitted.base()).abs() < 0.3) {
-        settings.push(fitted);
-        settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
-    }
-    let mut table: Vec<Vec<thermal::SettingAt>> = Vec::with_capacity(5);
-    for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
-        table.push(thermal::settings_at(context, radiators, &settings, duty, heat.heat.likely, ceiling)?);
-    }
-    let mut rows = Vec::with_capacity(settings.len());
-    for (i, setting) in settings.iter().enumerate() {
-        let mut duties = Vec::with_capacity(5);
-        let mut hottest = ThermodynamicTemperature::from_base(0.0);
-        let mut back = hottest;
-        for ((duty, duty_settings), heat) in Duty::ALL.into_iter().zip(&table).zip(heats) {
-            let Some(at) = duty_settings.get(i) else { continue };
-            if at.reckoned > hottest {
-                // The radiator's drop at the fitted setting is near enough for its mean temperature.
-                let drop = heat.outlet.base() - heat.radiator_outlet.base();
-                hottest = at.reckoned;
-                back = ThermodynamicTemperature::from_base(hottest.base() - drop);
-            }
-            let parts = filled::parts_at(at.reckoned, heat.radiator_outlet);
-            let system = side.system(&parts, &mut Silent)?;
-            let margin = side.margin(at.reckoned, &system, &mut Silent)?;
-            duties.push(SetPointDuty {
-                outlet: at.outlet,
-                opening: at.opening,
-                radiator_rules: at.radiator_rules,
-                oil: warmth.of(duty, at.reckoned, &mut Silent)?,
-                margin: margin.low,
-            });
-        }
-        let five: Result<[SetPointDuty; 5], _> = duties.try_into();
-        let duties = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
-        let held = side.held(&filled::parts_at(hottest, back), side.tank_temperature().likely, &mut Silent)?;
-        let least = duties.iter().map(|duty| duty.margin.base()).fold(f64::INFINITY, f64::min);
-        let expelled =
-            context.mix.density(side.tank_temperature().likely, &mut Silent).fail("tank.tank_temperature")?;
-        rows.push(SetPointAnswers {
-            set_point: *setting,
-            fitted: (setting.base() - fitted.base()).abs() < 0.3,
-            duties,
-            hottest,
-            in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
-            hot_mark: held.level,
-            least_margin: Measured::from_base(least),
-            moisture: damp.at_set_point(*setting),
-            warm_up: warmth.warm_up(*setting, &mut Silent),
-        });
-    }
-    Ok(rows)
 }
 
 /// Where the growth and the tank's state stand at a temperature, for the curves.

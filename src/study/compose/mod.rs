@@ -25,6 +25,7 @@ mod notes;
 mod oil;
 mod oil_heat;
 mod radiators;
+mod set_points;
 mod taken;
 mod tank;
 mod thermal;

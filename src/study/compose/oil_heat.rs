@@ -171,7 +171,8 @@ impl<'c, 'p> Warmth<'c, 'p> {
         let (project, context) = (self.context.project, self.context);
         let (oil, engine, air) = (&project.oil, &project.engine, project.surroundings.coldest);
         let litres = oil.volume.unwrap_or_else(|| defaults::oil_volume(engine)).likely.base() * 1e3;
-        let capacity = heat::oil_defaults::oil_capacity().likely().base() * litres;
+        let capacity =
+            heat::oil_defaults::oil_capacity().likely().base() * litres + defaults::oil_metal(engine).likely.base();
         let warm = oil.warm.unwrap_or_else(defaults::warm_oil).likely;
         let mut between = oil.block.unwrap_or_else(|| defaults::oil_to_block(engine)).likely;
         if let OilCooling::ToCoolant = oil.cooling {

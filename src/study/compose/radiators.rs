@@ -10,7 +10,7 @@ use crate::note::Note;
 use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity, VolumeRate};
 use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, Estimate, Measured, UnitSystem, celsius};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{Problems, RadiatorKnowledge, defaults};
+use crate::study::{Problems, RadiatorAnswers, RadiatorKnowledge, defaults};
 
 /// Face velocity at which a radiator's conductance is stated, m/s.
 const STATED_AT: f64 = 5.0;
@@ -26,7 +26,7 @@ const LEAST_OPENING: f64 = 0.25;
 pub(super) struct Radiators {
     three: [Radiator; 3],
     /// What the core says, if the radiator is known from it.
-    pub core: Option<MatrixHeat>,
+    core: Option<MatrixHeat>,
 }
 
 impl Radiators {
@@ -68,6 +68,21 @@ impl Radiators {
         let core = project.radiator.core.matrix(project.circuit.radiator_metal);
         let heat = core.conductance(&point, &project.radiator.core.doubt(), scribe).fail("radiator.core")?;
         Ok(Self { three: heat.radiators, core: Some(heat) })
+    }
+
+    /// The radiator by itself.
+    pub fn answers(&self, known_from: RadiatorKnowledge) -> RadiatorAnswers {
+        let [low, likely, high] = &self.three;
+        // Worked out from a measured temperature the end of less heat is the lower one.
+        let conductance = Estimate::sorted(low.ua_reference, likely.ua_reference, high.ua_reference);
+        RadiatorAnswers {
+            known_from,
+            conductance,
+            at: likely.reference_face_velocity,
+            face: likely.frontal_area,
+            air_share: likely.air_side_resistance_share,
+            core: self.core.clone(),
+        }
     }
 
     /// What weakens a core's conductance.

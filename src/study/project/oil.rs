@@ -106,7 +106,7 @@ static BLOCK: Field = Field::new(
     Kind::HeatConductance,
     (5.0, 10e3),
     "Heat that passes for each kelvin between oil and coolant, through the block.",
-    "about 150 W/K for each litre of displacement",
+    "about 100 W/K for each litre of displacement",
 );
 static SUMP_STILL: Field = Field::new(
     "sump_still",

@@ -17,7 +17,7 @@ const fn kinds(part: Part) -> Kinds {
         Part::Tank => &[PresetPart::Tank],
         Part::Cap => &[PresetPart::Cap],
         Part::Thermostat => &[PresetPart::Thermostat],
-        Part::Radiator => &[PresetPart::Radiator],
+        Part::Radiator => &[PresetPart::Radiator, PresetPart::Fan],
         Part::Engine => &[PresetPart::Engine],
         Part::Crankcase => &[PresetPart::Arrangement],
         Part::Breather => &[PresetPart::Breather, PresetPart::Hose, PresetPart::Arrangement],

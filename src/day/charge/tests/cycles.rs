@@ -1,6 +1,6 @@
 //! Warm-up, cool-down and the next warm-up against the steady cycle of every arrangement.
 
-use super::steady::{MASS, PRESSURE};
+use super::steady::{MASS, PRESSURE, wet};
 use super::systems::{CATCH, GAS, LIQUID, OPEN, any_system, behind, example_1, example_2, example_3, litres, walk};
 use crate::coolant::{Arrangement, Cap, CapSits, FilledSystem, Lid, Outcome, ReturnLine, TubeReach};
 use crate::day::charge::{Charge, Vessel};
@@ -42,9 +42,14 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
 
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let hot = charge;
-    // More gas than its part holds would have other temperatures than the part's.
-    prop_assume!(cycle.hot.gas_volume.base() < 0.99 * hot.gas_place);
-    prop_assert!(mass(hot.mass, cycle.hot.held.base()), "hot {} {}", hot.mass, cycle.hot.held.base());
+    prop_assume!(!wet(&cycle.hot, &hot));
+    prop_assert!(
+        mass(hot.mass, cycle.hot.held.base()),
+        "hot {} {} {hot:?} {:?}",
+        hot.mass,
+        cycle.hot.held.base(),
+        cycle.hot
+    );
     prop_assert!(pressure(&hot, cycle.hot.pressure.base()), "hot {} {}", hot.pressure, cycle.hot.pressure.base());
 
     walk(&vessel, &mut charge, system, (1.0, 0.0), 80, cold);
@@ -61,8 +66,8 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
     let before = charge.mass;
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let second = cycle.second_expelled_cold.base() * density;
-    prop_assume!(cycle.second.gas_volume.base() < 0.99 * charge.gas_place);
-    prop_assert!(mass(before - charge.mass, second), "second {} {second}", before - charge.mass);
+    prop_assume!(!wet(&cycle.second, &charge));
+    prop_assert!(mass(before - charge.mass, second), "second {} {second} {charge:?} {cycle:?}", before - charge.mass);
     prop_assert!(pressure(&charge, cycle.second.pressure.base()), "{} {:?}", charge.pressure, cycle.second.pressure);
     Ok(Some(cycle.outcome))
 }
@@ -93,7 +98,7 @@ fn the_worked_examples_go_through_their_cycles() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(8000))]
 
     #[test]
     fn random_systems_go_through_the_steady_cycle(
@@ -112,6 +117,6 @@ proptest! {
         let reach = reach.map_or(TubeReach::Covered, |short| TubeReach::Short(litres(short)));
         let line = ReturnLine { reach, ..ReturnLine::covered(Length::from_base(lift)) };
         let _ = CapSits::InGas;
-        compare(&system, kind, &cap, line)?;
+        let o = compare(&system, kind, &cap, line)?; eprintln!("OUTCOME {o:?}");
     }
 }

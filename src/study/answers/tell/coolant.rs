@@ -1,6 +1,6 @@
 //! The rows of the coolant side.
 
-use super::{heat, moisture};
+use super::{heat, moisture, radiator};
 use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Answers, Duty, DutyAnswers, Held, Section, SetPointAnswers, Thermal};
@@ -240,7 +240,18 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
     }
     section.explained_by(format!("balance/{word}"));
     match &duty.thermal {
-        Thermal::Steady { opening, fully_open_at, radiator_rules, spare, holds_to, boils_above, .. } => {
+        Thermal::Steady {
+            opening,
+            fully_open_at,
+            radiator_rules,
+            spare,
+            holds_to,
+            boils_above,
+            settles_cooling,
+            fan,
+            face_velocity,
+            ..
+        } => {
             section.amount("thermostat_opening", "Thermostat opening", Amount::of_kind(*opening, Kind::Share));
             section.words(
                 "rules",
@@ -258,6 +269,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
                 };
             }
             section.quantity("radiator_spare", "Radiator capacity to spare", *spare);
+            radiator::air(&mut section, *face_velocity, fan, duty.outlet, *settles_cooling);
         }
         Thermal::StaysShut => {
             section.words(

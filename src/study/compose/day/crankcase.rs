@@ -11,7 +11,7 @@ use super::super::context::Context;
 use super::super::ventilation::Parts;
 use super::super::{crankcase, oil};
 use crate::crankcase::arrangement::AIR_CLEANER;
-use crate::day::Sample;
+use crate::day::{Sample, Stretch, Turning};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{Mass, MassRate};
 use crate::quantity::{AbsolutePressure, GaugePressure, Measured};
@@ -79,10 +79,10 @@ impl Row {
 }
 
 impl Grid {
-    /// Solves the network at every place that `samples` may ask for.
-    pub fn of(context: &Context<'_>, answers: &Answers, parts: &Parts, samples: &[Sample]) -> Self {
+    /// Solves the network at every place that the stretches may ask for.
+    pub fn of(context: &Context<'_>, answers: &Answers, parts: &Parts, stretches: &[Stretch]) -> Self {
         let rows = rows(context, answers);
-        let speeds = if feels_speed(context) { speeds(context, samples) } else { speeds(context, &[])[..1].to_vec() };
+        let speeds = if feels_speed(context) { speeds(context, stretches) } else { speeds(context, &[])[..1].to_vec() };
         let full_air = answers.duties[Duty::FullThrottle.index()].air;
         let solve = |row: &Row| -> Vec<Cell> {
             speeds.iter().map(|speed| cell(context, parts, row, *speed, full_air)).collect()
@@ -120,35 +120,33 @@ impl Grid {
         Ok(sum)
     }
 
-    /// The crankcase at every sample; `overrun` says of each whether the car pushes the engine.
-    pub fn along(&self, samples: &[Sample], overrun: &impl Fn(&Sample) -> bool) -> (Vec<CrankcaseSample>, Vec<Note>) {
-        let mut found = Vec::with_capacity(samples.len());
+    /// Figures of a turning engine or of one at rest, which has no gas to pass.
+    fn of_engine<const N: usize>(
+        &self,
+        engine: Option<&Turning>,
+        pick: impl Fn(&Cell) -> &Result<[f64; N], String>,
+    ) -> Result<[f64; N], String> {
+        let Some(engine) = engine else { return Ok([0.0; N]) };
+        let speed = engine.speed.base();
+        self.at(speed, (!engine.overrun).then(|| engine.power.base() / speed), pick)
+    }
+
+    /// The crankcase at every sample of a day, the oil added up stretch by stretch.
+    pub fn along(&self, samples: &[Sample], stretches: &[Stretch]) -> (Vec<CrankcaseSample>, Vec<Note>) {
         let (mut no_gauge, mut no_oil) = (None, None);
-        let (mut out, mut caught) = (0.0, 0.0);
-        let mut before: Option<(f64, [f64; 2])> = None;
-        for sample in samples {
-            let speed = sample.engine_speed.base();
-            let (gauge, oil) = if speed > 0.0 {
-                let torque = (!overrun(sample)).then(|| sample.power.base() / speed);
-                (self.at(speed, torque, |cell| &cell.gauge), self.at(speed, torque, |cell| &cell.oil))
-            } else {
-                (Ok([0.0]), Ok([0.0; 2]))
-            };
-            let gauge = kept(gauge, &mut no_gauge);
-            let oil = kept(oil, &mut no_oil).unwrap_or([0.0; 2]);
-            let now = sample.time.base();
-            if let Some((then, rate)) = before {
-                // What was set at a sample holds until the next.
-                out += rate[0] * (now - then);
-                caught += rate[1] * (now - then);
-            }
-            before = Some((now, oil));
-            found.push(CrankcaseSample {
-                gauge: gauge.map(|[gauge]| GaugePressure::from_base(gauge)),
-                oil_out: Mass::from_base(out),
-                oil_caught: Mass::from_base(caught),
-            });
+        let mut pieces = Vec::with_capacity(stretches.len());
+        let (mut begins, mut oil) = (0.0, [0.0; 2]);
+        for stretch in stretches {
+            let engine = stretch.engine.as_ref();
+            let gauge = kept(self.of_engine(engine, |cell| &cell.gauge), &mut no_gauge);
+            let rate = kept(self.of_engine(engine, |cell| &cell.oil), &mut no_oil).unwrap_or([0.0; 2]);
+            let lasts = stretch.lasts.base();
+            let turns = engine.map_or(0.0, |engine| engine.speed.base());
+            pieces.push(Piece { begins, ends: begins + lasts, turns, gauge, before: oil, rate });
+            begins += lasts;
+            oil = add(oil, rate, lasts);
         }
+        let found = samples.iter().map(|sample| at_sample(&pieces, sample)).collect();
         let gap = |key, what: &str, why: Option<String>| {
             why.map(|why| Note::new(key, Weight::Weak, format!("In a part of the day {what}: {why}.")))
         };
@@ -158,6 +156,35 @@ impl Grid {
         ];
         (found, notes.into_iter().flatten().collect())
     }
+}
+
+/// A stretch as the crankcase sees it: s, rad/s, Pa, kg, kg/s.
+struct Piece {
+    begins: f64,
+    ends: f64,
+    turns: f64,
+    gauge: Option<[f64; 1]>,
+    /// Oil out and caught before it.
+    before: [f64; 2],
+    rate: [f64; 2],
+}
+
+fn add([out, caught]: [f64; 2], [more_out, more_caught]: [f64; 2], lasts: f64) -> [f64; 2] {
+    [out + more_out * lasts, caught + more_caught * lasts]
+}
+
+/// A sample where two stretches meet belongs to the one whose engine speed it shows.
+fn at_sample(pieces: &[Piece], sample: &Sample) -> CrankcaseSample {
+    let time = sample.time.base();
+    let first = pieces.partition_point(|piece| piece.ends < time);
+    let near = pieces.iter().skip(first).take(2);
+    let own = near.clone().find(|piece| piece.turns == sample.engine_speed.base() && piece.begins <= time);
+    let Some(piece) = own.or(near.clone().next()).or(pieces.last()) else {
+        let nothing = Mass::from_base(0.0);
+        return CrankcaseSample { gauge: None, oil_out: nothing, oil_caught: nothing };
+    };
+    let [oil_out, oil_caught] = add(piece.before, piece.rate, (time - piece.begins).max(0.0)).map(Mass::from_base);
+    CrankcaseSample { gauge: piece.gauge.map(|[gauge]| GaugePressure::from_base(gauge)), oil_out, oil_caught }
 }
 
 /// A figure, or nothing with the first reason remembered.
@@ -193,8 +220,8 @@ fn rows(context: &Context<'_>, answers: &Answers) -> Vec<Row> {
 }
 
 /// The speeds of the duties and the ends of the day's, with one halfway between where they lie far apart; rising.
-fn speeds(context: &Context<'_>, samples: &[Sample]) -> Vec<f64> {
-    let turning = samples.iter().map(|sample| sample.engine_speed.base()).filter(|speed| *speed > 0.0);
+fn speeds(context: &Context<'_>, stretches: &[Stretch]) -> Vec<f64> {
+    let turning = stretches.iter().filter_map(|stretch| stretch.engine).map(|engine| engine.speed.base());
     let (least, most) = turning.fold((f64::INFINITY, 0.0_f64), |(a, b), speed| (a.min(speed), b.max(speed)));
     let mut all: Vec<f64> = Duty::ALL.map(|duty| context.project.duty.of(duty).rpm.base()).to_vec();
     all.extend([least, most].into_iter().filter(|speed| speed.is_finite() && *speed > 0.0));
@@ -243,7 +270,7 @@ mod tests {
     use crate::scribe::Silent;
     use crate::study::{Choice as _, Map, MapGrid, Project, Span, Variant, VentilationArrangement, answer, map};
 
-    fn sample(time: f64, speed: f64, power: f64) -> Sample {
+    fn sample(time: f64, speed: f64) -> Sample {
         let warm = celsius(90.0);
         Sample {
             time: Time::from_base(time),
@@ -251,7 +278,7 @@ mod tests {
             air: celsius(20.0),
             road_speed: Measured::from_base(0.0),
             engine_speed: AngularVelocity::from_base(speed),
-            power: Power::from_base(power),
+            power: Power::from_base(0.0),
             metal: warm,
             block: warm,
             coolant: warm,
@@ -275,22 +302,41 @@ mod tests {
         }
     }
 
-    /// Samples, an hour apart, looked up for a project; with its answers.
-    fn looked_up(project: &Project, samples: &[Sample]) -> (Answers, Vec<CrankcaseSample>, Vec<Note>) {
+    /// An hour at a speed, a power.
+    fn hour(speed: f64, power: f64, overrun: bool) -> Stretch {
+        let air = celsius(20.0);
+        let engine = Turning {
+            speed: AngularVelocity::from_base(speed),
+            power: Power::from_base(power),
+            overrun,
+            gear: None,
+            missing: Power::from_base(0.0),
+        };
+        Stretch {
+            leg: 0,
+            lasts: Time::from_base(3600.0),
+            air,
+            air_at_end: air,
+            road_speed: Measured::from_base(0.0),
+            engine: Some(engine),
+        }
+    }
+
+    /// The state at the end of every hour, with the project's answers.
+    fn looked_up(project: &Project, hours: &[Stretch]) -> (Answers, Vec<CrankcaseSample>, Vec<Note>) {
         let answers = answer(project).unwrap();
         let context = Context::new(project, &mut Silent).unwrap();
         let parts = ventilation::parts(&project.ventilation, &mut Silent).unwrap();
-        let grid = Grid::of(&context, &answers, &parts, samples);
-        let overrun = project.duty.of(Duty::Overrun).rpm.base();
-        let (found, notes) = grid.along(samples, &|sample: &Sample| sample.engine_speed.base() == overrun * 1.0);
+        let grid = Grid::of(&context, &answers, &parts, hours);
+        let speed = |hour: &Stretch| hour.engine.map_or(0.0, |engine| engine.speed.base());
+        let samples = hours.iter().enumerate().map(|(i, hour)| sample(3600.0 * (i as f64 + 1.0), speed(hour)));
+        let (found, notes) = grid.along(&samples.collect::<Vec<_>>(), hours);
         (answers, found, notes)
     }
 
     fn arranged() -> impl Iterator<Item = Project> {
         VentilationArrangement::ALL.iter().map(|arrangement| {
             let mut project = Project::blank();
-            // Told from the other duties by its speed alone.
-            project.duty.points[Duty::Overrun.index()].rpm = AngularVelocity::from_base(333.0);
             project.ventilation.arrangement = *arrangement;
             project
         })
@@ -309,29 +355,25 @@ mod tests {
                 if answer(&project).is_err() {
                     continue;
                 }
-                let mut samples: Vec<_> = Duty::ALL
+                let mut hours: Vec<_> = Duty::ALL
                     .into_iter()
-                    .enumerate()
-                    .map(|(i, duty)| {
+                    .map(|duty| {
                         let inputs = project.duty.of(duty);
-                        sample(3600.0 * i as f64, inputs.rpm.base(), inputs.power.base())
+                        hour(inputs.rpm.base(), inputs.power.base(), duty == Duty::Overrun)
                     })
                     .collect();
-                samples.push(sample(3600.0 * 5.0, 0.0, 0.0));
-                let (answers, found, notes) = looked_up(&project, &samples);
+                hours.push(Stretch { engine: None, ..hours[0] });
+                let (answers, found, notes) = looked_up(&project, &hours);
                 assert!(notes.is_empty(), "{notes:?}");
                 let mut out = 0.0;
                 for (duty, at) in Duty::ALL.into_iter().zip(&found) {
                     let own = answers.duties[duty.index()].likely().gauge.base();
                     let gauge = at.gauge.unwrap().base();
                     assert!((gauge - own).abs() < 0.02 + 1e-5 * own.abs(), "{duty:?}: {gauge} {own}");
-                    assert!(
-                        (at.oil_out.base() - out).abs() <= 1e-4 * out + 1e-9,
-                        "{duty:?}: {} {out}",
-                        at.oil_out.base()
-                    );
                     let oil = answers.oil.out[duty.index()].iter().map(|out| out.carried.as_ref().unwrap().oil.likely);
                     out += 3600.0 * oil.map(Measured::base).sum::<f64>();
+                    let found = at.oil_out.base();
+                    assert!((found - out).abs() <= 1e-4 * out + 1e-9, "{duty:?}: {found} {out}");
                     checked += 1;
                 }
                 let stopped = found.last().unwrap();
@@ -352,7 +394,7 @@ mod tests {
                 let rpm = hill.rpm.base() + share * (full.rpm.base() - hill.rpm.base());
                 let (low, high) = (hill.power.base() / hill.rpm.base(), full.power.base() / full.rpm.base());
                 let torque = low + share * (high - low);
-                let (answers, found, _) = looked_up(&project, &[sample(0.0, rpm, torque * rpm)]);
+                let (answers, found, _) = looked_up(&project, &[hour(rpm, torque * rpm, false)]);
                 let manifold = |duty: Duty| answers.duties[duty.index()].manifold.base();
                 let at = manifold(Duty::Hill) + share * (manifold(Duty::FullThrottle) - manifold(Duty::Hill));
                 let grid = MapGrid {

@@ -51,15 +51,6 @@ fn fan_by_engine(context: &Context<'_>, face: Area) -> Result<Vec<(AngularVeloci
     speeds.into_iter().map(at).collect()
 }
 
-/// What of the engine's effective heat capacity is neither hot metal nor coolant.
-fn block(context: &Context<'_>, system: &FilledSystem, hot_metal: HeatCapacity) -> Result<HeatCapacity, Problems> {
-    let all = defaults::engine_capacity(&context.project.engine).likely.base();
-    let warm = context.project.thermostat.set_point;
-    let coolant = filled::engine_coolant_capacity(context, &system.circuit, warm)?;
-    let least = usual::least_block().likely().base() * all;
-    Ok(HeatCapacity::from_base((all - hot_metal.base() - coolant).max(least)))
-}
-
 /// The bodies at likely values, the cap as stamped.
 pub(super) fn likely_lumps(
     context: &Context<'_>,
@@ -95,23 +86,26 @@ pub(super) fn likely_lumps(
     let hot_metal = likely(circuit.hot_metal_capacity, || defaults::hot_metal_capacity(engine));
     let swept = engine.swept() * 1e3;
     let by_litre = |each: ThermalConductance| ThermalConductance::from_base(each.base() * swept);
-    let block_to_air = defaults::warm_up_loss(engine).likely;
     Ok(Lumps {
-        block: block(context, &system, hot_metal)?,
-        block_running: by_litre(usual::block_for_each_litre().likely()),
+        block: HeatCapacity::from_base(usual::block_for_each_litre().likely().base() * swept),
+        block_running: by_litre(usual::block_running_for_each_litre().likely()),
         block_still: by_litre(usual::block_still_for_each_litre().likely()),
-        block_to_air,
-        block_to_air_on_road: block_to_air * usual::wind_over_standing().likely(),
-        radiator_metal: HeatCapacity::from_base(usual::radiator_metal_for_each_area().likely().base() * face.base()),
+        block_to_air: by_litre(usual::block_to_air_for_each_litre().likely()),
+        block_to_air_on_road: by_litre(usual::block_on_road_for_each_litre().likely()),
+        radiator_metal: usual::radiator_metal().likely(),
+        draught: usual::draught().likely(),
+        flow_power: usual::flow_power().likely(),
         radiator_still: usual::radiator_still().likely(),
         heater_flow: usual::heater_flow().likely(),
-        hoses_to_air: usual::hoses_to_air().likely(),
+        hoses_to_air: ThermalConductance::from_base(
+            usual::hoses_for_each_litre().likely().base() * side.context_fill_volume()?.base() * 1e3,
+        ),
         closing_lag: likely(project.thermostat.closing_lag, defaults::thermostat_closing_lag),
         wax_lag: usual::wax_lag().likely(),
         fan_by_engine: fan_by_engine(context, face)?,
         fan_switch: fan::switch(context).map(|switch| (switch.on, switch.off)),
-        // A switch that feels the coolant needs no engine; most are wired to the battery.
-        fan_runs_on: true,
+        // Nobody has said that it goes on without the engine; without it the stop is the hotter one.
+        fan_runs_on: false,
         system,
         radiator,
         pump: pump(context),

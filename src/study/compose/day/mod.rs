@@ -13,12 +13,12 @@ use super::coolant::Side;
 use super::notes::each_once;
 use super::radiators::Radiators;
 use super::{course, problem, ventilation};
-use crate::day::{self, DayError, Drive, Heats, Lumps, Options, Sample, Start, Stretch};
+use crate::day::{self, DayError, Drive, Heats, Lumps, Options, Start};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
 use crate::quantity::si::Ratio;
 use crate::scribe::Silent;
-use crate::study::{Answers, DayAnswers, OilCooling, Problems, Project};
+use crate::study::{Answers, DayAnswers, OilCooling, Problems, Project, defaults};
 use heats::End;
 
 /// The day of a checked project; `None` when it was given up.
@@ -37,15 +37,16 @@ pub(in crate::study) fn day(
     // The car has stood where the day begins.
     let Some(first) = stretches.first() else { return Err(problem("day", "the day has no leg")) };
     let start = Start { temperature: first.air };
-    let options = Options { cancel: Some(cancel), ..Options::default() };
+    let oil_warm = project.oil.warm.unwrap_or_else(defaults::warm_oil).likely;
+    let options = Options { cancel: Some(cancel), oil_warm, ..Options::default() };
     let stretches = &stretches;
     let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &start, &options, &mut Silent);
     let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
     let (drive, unfavourable) = rayon::join(|| followed(&likely, &heats[0]), || followed(&pushed, &heats[1]));
     let (Some(drive), Some(unfavourable)) = (wanted(drive)?, wanted(unfavourable)?) else { return Ok(None) };
     let parts = ventilation::parts(&project.ventilation, &mut Silent)?;
-    let grid = crankcase::Grid::of(&context, answers, &parts, &drive.samples);
-    let (crankcase, remarks) = grid.along(&drive.samples, &overruns(stretches));
+    let grid = crankcase::Grid::of(&context, answers, &parts, stretches);
+    let (crankcase, remarks) = grid.along(&drive.samples, stretches);
     let growth = answers.growth.in_tank;
     let doubt = if growth.likely.base() > 0.0 { growth.high.base() / growth.likely.base() } else { 1.0 };
     let mut found = DayAnswers {
@@ -69,21 +70,6 @@ fn wanted(found: Result<Drive, DayError>) -> Result<Option<Drive>, Problems> {
         Ok(drive) => Ok(Some(drive)),
         Err(DayError::Cancelled) => Ok(None),
         Err(error) => Err(problem("day", error.to_string())),
-    }
-}
-
-/// Whether the car pushes the engine at a sample.
-fn overruns(stretches: &[Stretch]) -> impl Fn(&Sample) -> bool {
-    let mut ends = Vec::with_capacity(stretches.len());
-    let mut end = 0.0;
-    for stretch in stretches {
-        end += stretch.lasts.base();
-        ends.push((end, stretch.engine.is_some_and(|turning| turning.overrun)));
-    }
-    move |sample| {
-        let time = sample.time.base();
-        let own = ends.get(ends.partition_point(|(end, _)| *end <= time)).or(ends.last());
-        sample.power.base() <= 0.0 && own.is_some_and(|(_, overrun)| *overrun)
     }
 }
 

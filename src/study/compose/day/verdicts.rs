@@ -37,7 +37,7 @@ pub(super) fn all(context: &Context<'_>, answers: &Answers, day: &DayAnswers) ->
             "dip_tube" => asked.dip_tube(),
             "return" => asked.comes_back(),
             "tank_vent" => asked.vent(),
-            "cushion" => asked.cushion(),
+            "air_cushion" => asked.cushion(),
             "boiling" => asked.boiling(),
             "hot_stop" => asked.hot_stop(),
             "cooling" => asked.cooling(),

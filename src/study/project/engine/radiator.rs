@@ -191,9 +191,7 @@ impl RadiatorInputs {
     pub(in crate::study::project) fn visit(&mut self, set_point: ThermodynamicTemperature, visitor: &mut impl Visitor) {
         visitor.group(&RADIATOR, |v| {
             v.choice(&KNOWLEDGE, &mut self.knowledge);
-            if self.knowledge == RadiatorKnowledge::Core {
-                self.core.visit(v);
-            } else {
+            if self.knowledge != RadiatorKnowledge::Core {
                 v.quantity(&AREA, &mut self.frontal_area);
             }
             match self.knowledge {
@@ -211,11 +209,15 @@ impl RadiatorInputs {
                 }
             }
             v.estimate(&RAM, &mut self.ram_share, defaults::ram_share());
-            self.fan.visit(set_point, self.depth(), v);
             if !self.fan.known {
                 v.estimate(&FAN, &mut self.fan_speed, defaults::fan_speed());
             }
             v.estimate(&RECIRCULATION, &mut self.recirculation, defaults::recirculation());
+            // Last, so that their tables in a file do not swallow the other keys.
+            if self.knowledge == RadiatorKnowledge::Core {
+                self.core.visit(v);
+            }
+            self.fan.visit(set_point, self.depth(), v);
         });
     }
 }

@@ -1,0 +1,78 @@
+//! Every thermostat setting, all else alike.
+
+use super::context::Context;
+use super::coolant::Side;
+use super::moisture::Damp;
+use super::oil_heat::Warmth;
+use super::radiators::Radiators;
+use super::thermal::{self, DutyHeat};
+use super::{Fail, filled};
+use crate::quantity::Measured;
+use crate::quantity::si::ThermodynamicTemperature;
+use crate::scribe::Silent;
+use crate::study::{Duty, Problems, SetPointAnswers, SetPointDuty};
+
+/// Every setting commonly sold and the one fitted.
+pub(super) fn set_points(
+    context: &Context<'_>,
+    side: &Side<'_, '_>,
+    radiators: &Radiators,
+    heats: &[DutyHeat],
+    ceiling: ThermodynamicTemperature,
+    damp: &Damp<'_>,
+    warmth: &Warmth<'_, '_>,
+) -> Result<Vec<SetPointAnswers>, Problems> {
+    let fitted = context.project.thermostat.set_point;
+    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
+    if !settings.iter().any(|setting| (setting.base() - fitted.base()).abs() < 0.3) {
+        settings.push(fitted);
+        settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
+    }
+    let mut table: Vec<Vec<thermal::SettingAt>> = Vec::with_capacity(5);
+    for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
+        table.push(thermal::settings_at(context, radiators, &settings, duty, heat.heat.likely, ceiling)?);
+    }
+    let mut rows = Vec::with_capacity(settings.len());
+    for (i, setting) in settings.iter().enumerate() {
+        let mut duties = Vec::with_capacity(5);
+        let mut hottest = ThermodynamicTemperature::from_base(0.0);
+        let mut back = hottest;
+        for ((duty, duty_settings), heat) in Duty::ALL.into_iter().zip(&table).zip(heats) {
+            let Some(at) = duty_settings.get(i) else { continue };
+            if at.reckoned > hottest {
+                // The radiator's drop at the fitted setting is near enough for its mean temperature.
+                let drop = heat.outlet.base() - heat.radiator_outlet.base();
+                hottest = at.reckoned;
+                back = ThermodynamicTemperature::from_base(hottest.base() - drop);
+            }
+            let parts = filled::parts_at(at.reckoned, heat.radiator_outlet);
+            let system = side.system(&parts, &mut Silent)?;
+            let margin = side.margin(at.reckoned, &system, &mut Silent)?;
+            duties.push(SetPointDuty {
+                outlet: at.outlet,
+                opening: at.opening,
+                radiator_rules: at.radiator_rules,
+                oil: warmth.of(duty, at.reckoned, &mut Silent)?,
+                margin: margin.low,
+            });
+        }
+        let five: Result<[SetPointDuty; 5], _> = duties.try_into();
+        let duties = five.map_err(|_| super::problem("duty", "there are not five duty points"))?;
+        let held = side.held(&filled::parts_at(hottest, back), side.tank_temperature().likely, &mut Silent)?;
+        let least = duties.iter().map(|duty| duty.margin.base()).fold(f64::INFINITY, f64::min);
+        let expelled =
+            context.mix.density(side.tank_temperature().likely, &mut Silent).fail("tank.tank_temperature")?;
+        rows.push(SetPointAnswers {
+            set_point: *setting,
+            fitted: (setting.base() - fitted.base()).abs() < 0.3,
+            duties,
+            hottest,
+            in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
+            hot_mark: held.level,
+            least_margin: Measured::from_base(least),
+            moisture: damp.at_set_point(*setting),
+            warm_up: warmth.warm_up(*setting, &mut Silent),
+        });
+    }
+    Ok(rows)
+}
