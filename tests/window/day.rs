@@ -1,10 +1,11 @@
 //! A day in the window: scrubbed by key and by hand, events that lead to their time, the drawing that follows.
 
 use crate::sample_day::sample_day;
+use crate::support::{Moves as _, Window, demo};
 use coldmark::day::EventKind;
 use coldmark::quantity::si::Time;
 use coldmark::quantity::{Amount, Measured, UnitSystem};
-use coldmark::study::{Answers, DayAnswers, Part, Project, answer, clock};
+use coldmark::study::{Answers, DayAnswers, Part, Project, State, answer, clock};
 use coldmark::window;
 use coldmark::window::day::{self, DaySubject, DayView};
 use egui::Key;
@@ -230,4 +231,111 @@ fn the_drawing_of_a_day_is_still_the_menu() {
         view.run();
         assert_eq!(view.state().chosen, Some(part));
     }
+}
+
+/// The demo with its day followed and shown.
+fn through_the_day() -> Window {
+    let mut window = demo();
+    assert!(window.state().day().is_none(), "nobody has looked at the day yet");
+    window.get_by_role_and_label(Role::RadioButton, "A day").click();
+    window.run();
+    window
+}
+
+fn tab(window: &mut Window, name: &str) {
+    window.get_by_role_and_label(Role::RadioButton, name).click();
+    window.run();
+}
+
+#[test]
+fn the_day_is_followed_when_somebody_looks() {
+    let mut window = through_the_day();
+    assert!(window.state().is_complete());
+    assert_eq!(window.state().time_of_day(), Some(Time::from_base(0.0)));
+    let day = window.state().day().unwrap().clone();
+    assert!(window.shows(&day.says_tank().show(UnitSystem::Si)));
+    let event = day.drive.events.iter().find(|event| event.time.base() > 0.0).unwrap();
+    let button = {
+        let buttons = window.query_all_by_role(Role::Button);
+        let mut names = buttons.filter_map(|node| node.accesskit_node().label());
+        names.find(|name| name.starts_with(&format!("{}  ", clock(event.time)))).unwrap()
+    };
+    window.get_by_role_and_label(Role::Button, &button).click_accesskit();
+    window.run();
+    assert_eq!(window.state().time_of_day(), Some(event.time));
+    // Back to the moments: the day is kept.
+    window.get_by_role_and_label(Role::RadioButton, "Moments").click();
+    window.run();
+    assert_eq!(window.state().time_of_day(), None);
+    assert!(window.query_by_role_and_label(Role::Slider, "Time of the day").is_none());
+    assert!(window.state().day().is_some());
+}
+
+#[test]
+fn legs_are_changed_moved_and_taken_away() {
+    let mut window = through_the_day();
+    tab(&mut window, "Change the day");
+    let before = window.project().day.legs.clone();
+    let ends = |window: &Window| window.state().day().unwrap().legs.last().unwrap().ends.base();
+    let whole = ends(&window);
+    // The parked hours of the example.
+    let parked = before.iter().position(|leg| leg.lasts.base() == 10_800.0).unwrap();
+    window.click(&format!("Leg {}", parked + 1));
+    window.enter("Lasts", "2 h");
+    assert_eq!(window.project().day.legs[parked].lasts.base(), 7200.0);
+    assert!((whole - ends(&window) - 3600.0).abs() < 1.0);
+    window.click(&format!("Move Leg {} up", parked + 1));
+    assert_eq!(window.project().day.legs[parked - 1].lasts.base(), 7200.0);
+    window.click("Undo");
+    window.click("Undo");
+    assert_eq!(window.project().day.legs, before);
+    window.click("Remove Leg 1");
+    assert_eq!(window.project().day.legs, before[1..]);
+    assert!(window.state().day().unwrap().legs.len() == before.len() - 1);
+}
+
+#[test]
+fn a_tank_too_small_for_the_day_is_named() {
+    let mut window = through_the_day();
+    window.part(Part::Tank);
+    window.enter("Inside height", "95 mm");
+    let day = window.state().day().unwrap();
+    let verdict = day.verdicts.iter().find(|verdict| verdict.key == "tank_volume").unwrap().clone();
+    assert_eq!(verdict.state, State::DoesNotHold);
+    let chip = {
+        let chips = window.query_all_by_role(Role::Button);
+        let mut names = chips.filter_map(|node| node.accesskit_node().label());
+        names.find(|name| name.starts_with("Tank volume: does not hold")).unwrap()
+    };
+    assert!(chip.contains(&verdict.margin.show(UnitSystem::Si)), "{chip}");
+    // What happened says so too.
+    window.state_mut().choose(None);
+    window.run();
+    assert!(window.shows("The tank is too small for this day: "));
+    assert!(window.shows("The tank is full and spills "));
+}
+
+#[test]
+fn a_day_that_cannot_be_driven_leads_to_its_leg() {
+    let mut window = through_the_day();
+    tab(&mut window, "Change the day");
+    let legs = window.project().day.legs.clone();
+    let fast = legs.iter().position(|leg| leg.speed.base() > 40.0).unwrap();
+    window.click(&format!("Leg {}", fast + 1));
+    window.enter("Road speed", "350 km/h");
+    assert!(window.shows("The day cannot be followed like this"));
+    // The steady answers stand, and the day is that from before.
+    assert!(window.state().problems().is_none() && window.state().day().is_some());
+    tab(&mut window, "What happened");
+    let fault = {
+        let buttons = window.query_all_by_role(Role::Button);
+        let mut names = buttons.filter_map(|node| node.accesskit_node().label());
+        names.find(|name| name.starts_with("A day: ")).unwrap()
+    };
+    window.click(&fault);
+    window.run();
+    let input = window.get_by_role_and_label(Role::TextInput, "Road speed");
+    assert!(input.is_focused());
+    window.click("Undo");
+    assert!(!window.shows("The day cannot be followed like this"));
 }

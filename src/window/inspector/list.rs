@@ -84,7 +84,8 @@ impl Form<'_> {
                 let room = vec2(ui.available_width() - BUTTONS, size::BOX);
                 ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
                     ui.set_min_width(room.x);
-                    clicked = fold_button(ui, open, (words.as_deref().unwrap_or(name), name), "Show or hide its inputs");
+                    clicked =
+                        fold_button(ui, open, (words.as_deref().unwrap_or(name), name), "Show or hide its inputs");
                 });
             } else {
                 ui.label(RichText::new(name).color(quiet));

@@ -148,7 +148,7 @@ fn draw<'a>(plot: &mut PlotUi<'a>, line: &'a ChartLine) {
 const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
     match look {
         Look::Dashed(colour) => (colour, LineStyle::Dashed { length: 8.0 }),
-        Look::Short(colour) => (colour, LineStyle::Dashed { length: 3.0 }),
+        Look::Short(colour) => (colour, LineStyle::Dashed { length: 4.5 }),
         Look::Dotted(colour) => (colour, LineStyle::Dotted { spacing: 5.0 }),
         Look::Band(colour)
         | Look::Solid(colour)
