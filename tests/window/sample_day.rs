@@ -61,7 +61,7 @@ fn drive(answers: &Answers, excess: f64) -> Drive {
             let gauge = ((hot - 45.0) * 1.9e3).clamp(-4e3, 103e3);
             let does = if gauge >= 103e3 {
                 CapState::LetsOut
-            } else if gauge < 80e3 && coolant < before && leg > 3 {
+            } else if gauge < 101e3 && coolant < before && leg > 3 {
                 CapState::LetsIn
             } else {
                 CapState::Shut

@@ -18,7 +18,7 @@ pub struct Wish {
 }
 
 /// How much larger the letters of a terse drawing are.
-const TERSE: f32 = 1.45;
+const TERSE: f32 = 1.35;
 /// Room kept free round a label.
 const GAP: f32 = 1.5;
 

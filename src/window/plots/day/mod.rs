@@ -23,10 +23,20 @@ const COLUMNS: f32 = 128.0;
 /// From this width on the plots stand in two columns.
 const TWO_COLUMNS: f32 = 820.0;
 
+/// What the lines were made for.
+#[derive(Clone, Copy, PartialEq)]
+struct MadeFor {
+    come: u64,
+    system: UnitSystem,
+    dark: bool,
+    columns: usize,
+    range: (f64, f64),
+}
+
 /// The lines as plotted, kept until the day, the units, the theme or the width change.
 #[derive(Default)]
 pub(crate) struct DayPlots {
-    made_for: Option<(u64, UnitSystem, bool, usize, (f64, f64))>,
+    made_for: Option<MadeFor>,
     charts: Vec<Chart>,
     keys: Vec<Vec<(String, Look)>>,
     /// Where the first plot lies on the screen from left to right.
@@ -60,10 +70,10 @@ impl DayPlots {
         let two = room >= TWO_COLUMNS;
         let each = if two { (room - space::GROUP) / 2.0 } else { room };
         let columns = ((each / COLUMNS).ceil() * COLUMNS) as usize;
-        let made_for = Some((shown.come, shown.system, tokens.dark, columns, shown.range));
+        let DayShown { project, answers, day, come, system, range, .. } = shown;
+        let made_for = Some(MadeFor { come, system, dark: tokens.dark, columns, range });
         if self.made_for != made_for {
-            let DayShown { project, answers, day, system, .. } = shown;
-            self.charts = Material { project, answers, day, system, tokens, range: shown.range, columns }.charts();
+            self.charts = Material { project, answers, day, system, tokens, range, columns }.charts();
             self.keys = self.charts.iter().map(key_of).collect();
             self.made_for = made_for;
         }

@@ -50,7 +50,7 @@ pub fn line<'a>(
 
 /// The first, the lowest, the highest and the last point of each column: what is left out lies under what is drawn.
 fn thinned(points: Vec<PlotPoint>, column: f64) -> Vec<PlotPoint> {
-    if !(column > 0.0) {
+    if column.is_nan() || column <= 0.0 {
         return points;
     }
     let of = |point: &PlotPoint| (point.x / column).floor();
