@@ -127,7 +127,7 @@ fn to_text(
     Ok(())
 }
 
-fn write_chapter(chapter: &Chapter, system: UnitSystem, out: &mut impl Write) -> std::io::Result<()> {
+pub(super) fn write_chapter(chapter: &Chapter, system: UnitSystem, out: &mut impl Write) -> std::io::Result<()> {
     writeln!(out, "\nWorking: {}", chapter.title)?;
     for Step { meaning, symbol, equation, numbers, result, source } in &chapter.steps {
         writeln!(out, "  {meaning}: {symbol} = {}", result.show_input(system))?;

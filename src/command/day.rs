@@ -2,7 +2,7 @@
 
 use super::{Outcome, UnitsWord};
 use crate::quantity::{Amount, Kind, UnitSystem};
-use crate::study::{self, DAY_COLUMNS, DayAnswers, Project};
+use crate::study::{self, DAY_COLUMNS, DayAnswers, Project, chapter_json};
 use serde_json::{Map, Value, json};
 use std::io::Write;
 use std::path::PathBuf;
@@ -26,6 +26,9 @@ pub struct DayWords {
     /// The series as comma-separated values, the units in the heads.
     #[arg(long, conflicts_with = "json")]
     csv: bool,
+    /// Add the working: equations, numbers put in, sources.
+    #[arg(long, conflicts_with = "csv")]
+    working: bool,
 }
 
 pub(super) fn run(words: &DayWords, out: &mut impl Write, err: &mut impl Write) -> std::io::Result<Outcome> {
@@ -33,7 +36,8 @@ pub(super) fn run(words: &DayWords, out: &mut impl Write, err: &mut impl Write) 
         Ok(project) => project,
         Err(error) => return super::report(&error, err),
     };
-    let day = match study::day(&project) {
+    let found = if words.working { study::day_with_working(&project) } else { study::day(&project) };
+    let day = match found {
         Ok(day) => day,
         Err(problems) => {
             writeln!(err, "{}: no day:\n{problems}", words.file.display())?;
@@ -59,6 +63,11 @@ fn to_json(project: &Project, day: &DayAnswers, system: UnitSystem) -> Value {
     whole.insert("program".to_owned(), json!(concat!("coldmark ", env!("CARGO_PKG_VERSION"))));
     whole.insert("caution".to_owned(), json!(CAUTION));
     whole.extend(day.to_json(system));
+    if !day.working.is_empty() {
+        let chapters: Map<String, Value> =
+            day.working.iter().map(|one| (one.key.clone(), chapter_json(one, system))).collect();
+        whole.insert("working".to_owned(), chapters.into());
+    }
     whole.into()
 }
 
@@ -88,6 +97,9 @@ fn to_text(project: &Project, day: &DayAnswers, system: UnitSystem, out: &mut im
         for note in &day.notes {
             writeln!(out, "  - {}", note.text)?;
         }
+    }
+    for chapter in &day.working {
+        super::answer::write_chapter(chapter, system, out)?;
     }
     Ok(())
 }

@@ -21,7 +21,7 @@ use super::body::{Body, Wet};
 use super::stretch::{Heats, Stretch};
 use super::{DayError, Lumps};
 use crate::fluid;
-use crate::heat::core::Air;
+use crate::heat::core::{Air, Coolant};
 use crate::heat::{Airflow, pump};
 use crate::quantity::si::{AngularVelocity, Ratio, ThermalConductance, Velocity};
 use crate::quantity::{Measured, RPM};
@@ -154,7 +154,7 @@ pub(super) struct Held {
     pub latent: f64,
 }
 
-/// Heat from the radiator.
+/// What the radiator does.
 pub(super) struct Radiated {
     /// W.
     pub heat: f64,
@@ -164,22 +164,18 @@ pub(super) struct Radiated {
     stands: f64,
 }
 
-pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State) -> Radiated {
+pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State, coolant: &Coolant) -> Radiated {
     let temperature = setting.inlet(t);
     let density = body.vessel.ambient() / (fluid::air::gas_constant().base() * temperature);
     let specific_heat = fluid::air::specific_heat().base();
     let air = |velocity: f64| Air { temperature, mass_flux: density * velocity, specific_heat };
-    let coolant = body.coolant(y[at::ENGINE]);
-    let carried = body.core.carried(
-        &coolant,
-        setting.full_flow * body.lumps.thermostat.passed_base(opening),
-        &air(setting.velocity),
-    );
+    let passed = setting.full_flow * body.lumps.thermostat.passed_base(opening);
+    let carried = body.core.carried(coolant, passed, &air(setting.velocity));
     let rate = carried.coolant_rate;
     // Without flow the steady answer's outlet is the air's temperature.
     let outlet = if rate > 0.0 { y[at::ENGINE] - carried.heat / rate } else { temperature };
     let still = body.lumps.radiator_still.base();
-    let stands = body.core.standing(&coolant, &air(setting.draughty), still);
+    let stands = body.core.standing(coolant, &air(setting.draughty), still);
     let heat = carried.heat + stands * (y[at::RADIATOR] - outlet);
     let hotter = y[at::RADIATOR] >= temperature && y[at::ENGINE] >= temperature;
     Radiated { heat: if hotter { heat.max(0.0) } else { heat }, rate, stands }
@@ -199,9 +195,9 @@ pub(super) fn slopes(body: &Body, setting: &Setting, held: &Held, t: f64, y: &St
     let oil_to_air = setting.oil_to_air * (oil - air);
 
     let opening = body.opening(y[at::WAX], held.opening);
-    let radiated = radiated(body, setting, opening, t, y);
-    let to_radiator = radiated.rate * (coolant - y[at::RADIATOR]);
     let warm = body.coolant(coolant);
+    let radiated = radiated(body, setting, opening, t, y, &warm);
+    let to_radiator = radiated.rate * (coolant - y[at::RADIATOR]);
     let to_hoses = warm.density * setting.heater_flow * warm.specific_heat * (coolant - y[at::HOSES]);
     let hoses_to_air = lumps.hoses_to_air.base() * (y[at::HOSES] - air);
     let heater_to_air = lumps.heater.base() * (y[at::HOSES] - air);

@@ -17,7 +17,7 @@ pub struct Drive {
     pub closures: Closures,
     /// The worst of each.
     pub extremes: Vec<Extreme>,
-    /// Every stop of a hot engine.
+    /// Every stop of the engine.
     pub soaks: Vec<Soak>,
     /// Why the day could not be followed to its end; `None` when it was.
     pub cut_short: Option<String>,
@@ -87,7 +87,7 @@ pub struct Sample {
     pub out: Mass,
     /// Coolant lost for good so far: spilled or blown off.
     pub lost: Mass,
-    /// Boiling point at the hottest passage less its temperature.
+    /// Boiling point at the system's pressure less the hottest passage, whose excess fades with the metal's after a stop.
     pub margin: TemperatureInterval,
 }
 
@@ -225,7 +225,7 @@ pub enum ExtremeOf {
     TankPressure,
 }
 
-/// A stop of a hot engine: what its metal does to coolant that stands.
+/// A stop of the engine: what its metal does to coolant that stands, until it starts again or the day ends.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Soak {
     /// When the engine stopped.

@@ -228,22 +228,22 @@ impl<'a> Day<'a> {
     }
 
     fn look_for_the_end(&mut self, marks: &[Mark]) {
-        let show = |amount: Amount| amount.show(UnitSystem::Si);
-        let when =
-            format!("in leg {}, {} after the start", self.leg + 1, show(Amount::new(self.now.t, Kind::Duration)));
         let (lost, gone) = (self.now.charge.lost, self.options.gone.base());
-        if marks.contains(&Mark::EndOfData) {
-            let end = show(Amount::new(self.body.high, Kind::Temperature));
-            self.cut_short = Some(format!(
-                "{when}, the coolant reaches {end}, where its data end: what comes after is hotter and not known"
-            ));
+        let show = |base: f64, kind: Kind| Amount::new(base, kind).show(UnitSystem::Si);
+        let why = if marks.contains(&Mark::EndOfData) {
+            let end = show(self.body.high, Kind::Temperature);
+            format!("the coolant reaches {end}, where its data end: what comes after is hotter and not known")
         } else if lost > gone * self.body.engine_mass {
-            let share = show(Amount::new(gone, Kind::Share));
-            self.cut_short = Some(format!(
-                "{when}, {share} of what the engine holds is lost: the heads stand dry, and no temperature found from \
-                 here on would hold"
-            ));
-        }
+            let share = show(gone, Kind::Share);
+            format!(
+                "{share} of what the engine holds is lost: the heads stand dry, and no temperature found from here on \
+                 would hold"
+            )
+        } else {
+            return;
+        };
+        let when = show(self.now.t, Kind::Duration);
+        self.cut_short = Some(format!("in leg {}, {when} after the start, {why}", self.leg + 1));
     }
 
     fn event(&mut self, kind: EventKind) {
@@ -269,7 +269,8 @@ impl<'a> Day<'a> {
         }
         let (now, reading) = (&self.now, self.read()?);
         let kelvin = |value: f64| ThermodynamicTemperature::from_base(value);
-        let heat = radiated(self.body, setting, now.held.opening, now.t, &now.y).heat;
+        let coolant = self.body.coolant(now.y[at::ENGINE]);
+        let heat = radiated(self.body, setting, now.held.opening, now.t, &now.y, &coolant).heat;
         let stopped = AngularVelocity::from_base(0.0);
         let header = self.body.is_header;
         let sample = Sample {

@@ -164,7 +164,7 @@ static HEAT_TRANSFER: [Unit; 2] = [
     unit("Btu/(h·ft²·°F)", &["Btu/(h ft² °F)"], 2326.0 * POUND / (3600.0 * FOOT * FOOT) * 1.8),
 ];
 static ENERGY: [Unit; 4] =
-    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1055.055_852_62)];
+    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1_055.055_852_62)];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
 static EXPANSION: [Unit; 2] = [
     unit("1/K", &["/K"], 1.0),

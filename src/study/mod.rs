@@ -71,10 +71,7 @@ pub fn curves(project: &Project) -> Result<Curves, Problems> {
 pub fn day(project: &Project) -> Result<DayAnswers, Problems> {
     let answers = answer(project)?;
     let never = || false;
-    match day_with(project, &answers, &never)? {
-        Some(day) => Ok(day),
-        None => Err(Problems(vec![Problem { path: "day".to_owned(), message: "the day was given up".to_owned() }])),
-    }
+    day_with(project, &answers, &never)?.ok_or_else(given_up)
 }
 
 /// The project's day through time beside its steady answers; `cancel` is asked again and again and gives it up when it
@@ -88,7 +85,25 @@ pub fn day_with(
     cancel: &(dyn Fn() -> bool + Sync),
 ) -> Result<Option<DayAnswers>, Problems> {
     project.check()?;
-    compose::day(project, answers, cancel)
+    compose::day(project, answers, cancel, &mut crate::scribe::Silent)
+}
+
+/// As [`day`], with the working of the likely run and of what the road asks for.
+///
+/// # Errors
+/// As [`day`].
+pub fn day_with_working(project: &Project) -> Result<DayAnswers, Problems> {
+    let answers = answer(project)?;
+    let mut scribe = crate::scribe::Writing::default();
+    let never = || false;
+    let day = compose::day(project, &answers, &never, &mut scribe)?;
+    let mut day = day.ok_or_else(given_up)?;
+    day.working = scribe.chapters.into_iter().filter(|chapter| !chapter.steps.is_empty()).collect();
+    Ok(day)
+}
+
+fn given_up() -> Problems {
+    Problems(vec![Problem { path: "day".to_owned(), message: "the day was given up before its end".to_owned() }])
 }
 
 /// The grid of a map that a project's duties span: from the slowest duty to a tenth above full throttle, from the least

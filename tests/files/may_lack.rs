@@ -186,3 +186,18 @@ fn a_file_may_lack_oil_and_heater() {
         assert_eq!(read_project(&text).unwrap(), project);
     }
 }
+
+/// A file from before fans had curves and thermostats a lag is read, and says no more when written again.
+#[test]
+fn a_file_without_a_fan_curve_is_read_and_written_without_it() {
+    let text = sound();
+    assert!(!text.contains("radiator.fan]") && !text.contains("closing_lag"));
+    let mut project = read_project(&text).unwrap();
+    assert!(!project.radiator.fan.known && project.thermostat.closing_lag.is_none());
+    let written = write_project(&project, UnitSystem::Si);
+    assert!(!written.contains("radiator.fan]") && !written.contains("closing_lag ="), "{written}");
+    project.radiator.fan.known = true;
+    let written = write_project(&project, UnitSystem::Us);
+    assert!(written.contains("\n[radiator.fan]\n") && written.contains("cfm"), "{written}");
+    assert_eq!(read_project(&written).unwrap().radiator.fan, project.radiator.fan);
+}

@@ -4,8 +4,9 @@ use coldmark::crankcase::mixture::FuelSystem;
 use coldmark::crankcase::oil::CanInside;
 use coldmark::quantity::{Estimate, Measured};
 use coldmark::study::{
-    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, Field, GasSource, Induction,
-    InlineKind, Label, LeakTrial, LegEnd, LegInputs, LegKind, PortPlace, Project, RadiatorKnowledge, ShapeKind,
+    self, Bench, CanPlace, Choice, Count, CoverLayers, Duty, ElementKnowledge, EngineFuel, FanDrive, Field, FinKind,
+    GasSource, Induction, InlineKind, Label, LeakTrial, LegEnd, LegInputs, LegKind, PortPlace, Project,
+    RadiatorKnowledge, ShapeKind, Shroud,
 };
 use coldmark::study::{
     OilCooling, TankArrangement, ValveKind, VentKind, VentilationArrangement, Visitor, VolumeKnowledge,
@@ -112,7 +113,12 @@ fn projects() -> Vec<Project> {
     lying.cover_joint.layers = CoverLayers::TwoGasketsAndSpacer;
     lying.cover_joint.screw_length = Measured::from_base(0.035);
     lying.cover_joint.trial = LeakTrial::Stopped;
+    // Its fan stays off at the measured temperature's low end unless the car moves: it does.
+    lying.radiator.fan.known = true;
     let mut boxed = base();
+    boxed.radiator.knowledge = RadiatorKnowledge::Core;
+    boxed.radiator.fan.known = true;
+    boxed.radiator.fan.shroud = Shroud::None;
     boxed.tank.shape = ShapeKind::TaperedBox;
     boxed.tank.arrangement = TankArrangement::CatchOnly;
     boxed.ventilation.arrangement = VentilationArrangement::ClosedWithFreshAirLine;
@@ -128,6 +134,10 @@ fn projects() -> Vec<Project> {
     let mut header = base();
     header.oil.cooling = OilCooling::ToAir;
     header.heater.on = true;
+    header.radiator.knowledge = RadiatorKnowledge::Core;
+    header.radiator.core.fin = FinKind::Plain;
+    header.radiator.fan.known = true;
+    header.radiator.fan.drive = FanDrive::Belt;
     header.tank.arrangement = TankArrangement::HeaderTank;
     header.ventilation.arrangement = VentilationArrangement::BreatherOnly;
     header.ventilation.element.knowledge = ElementKnowledge::OnePoint;

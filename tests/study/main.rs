@@ -13,6 +13,7 @@ mod moisture;
 mod networks;
 mod oil_heat;
 mod properties;
+mod radiator;
 mod random;
 mod sound;
 mod trade;

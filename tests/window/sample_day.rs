@@ -193,6 +193,7 @@ pub fn sample_day(project: &Project, answers: &Answers) -> DayAnswers {
         growth_doubt: Ratio::from_base(1.1),
         verdicts: answers.verdicts.iter().filter(|verdict| verdict.key == "tank_volume").cloned().collect(),
         notes: Vec::new(),
+        working: Vec::new(),
     }
     .of(project)
 }

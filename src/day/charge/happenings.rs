@@ -15,6 +15,13 @@ struct Going {
     air: f64,
 }
 
+impl Going {
+    fn add(&mut self, coolant: f64, air: f64) {
+        self.coolant += coolant;
+        self.air += air;
+    }
+}
+
 /// The events of cap and tank, gathered step by step.
 #[derive(Clone, Debug)]
 pub(crate) struct Happenings {
@@ -44,6 +51,13 @@ impl Happenings {
         let cap = moved.cap(until - begin);
         let out = (cap == CapState::LetsOut).then(|| going(moved.out_volume, moved.air_out_volume));
         let back = (cap == CapState::LetsIn).then(|| going(moved.back_volume, moved.air_in_volume));
+        // A trickle opens no valve, but what goes on already has it in its sums.
+        if let (Some(old), None) = (self.out.as_mut(), out) {
+            old.add(moved.out_volume, moved.air_out_volume);
+        }
+        if let (Some(old), None) = (self.back.as_mut(), back) {
+            old.add(moved.back_volume, moved.air_in_volume);
+        }
         let spill = (moved.spilled > 0.0).then(|| going(moved.spilled_volume, 0.0));
         let ended = [
             go_on(&mut self.out, out, begin, gap),
@@ -56,7 +70,7 @@ impl Happenings {
         if moved.uncovered && !self.uncovered {
             self.events.push(Event { time: Time::from_base(begin), leg, kind: EventKind::TubeUncovered });
         }
-        self.uncovered = moved.uncovered || (self.uncovered && !(moved.back > 0.0));
+        self.uncovered = moved.uncovered || (self.uncovered && moved.back <= 0.0);
     }
 
     /// What goes on in the last step ends with it. The events in order of their beginning.
@@ -89,8 +103,7 @@ fn go_on(going: &mut Option<Going>, new: Option<Going>, now: f64, gap: f64) -> O
     match (going.as_mut(), new) {
         (Some(old), Some(new)) if now - old.until <= gap => {
             old.until = new.until;
-            old.coolant += new.coolant;
-            old.air += new.air;
+            old.add(new.coolant, new.air);
             None
         }
         (Some(old), None) if now - old.until <= gap => None,

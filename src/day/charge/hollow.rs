@@ -131,7 +131,7 @@ impl Hollow {
             (true, false) => f64::INFINITY,
         };
         let wettest = positive_root(self.swell, spare, WETTEST * self.gas_density * gas * self.gas_temperature);
-        in_place.max(wettest).clamp(least, free)
+        in_place.max(wettest).max(least).min(free)
     }
 }
 

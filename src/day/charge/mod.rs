@@ -23,7 +23,7 @@ mod vessel;
 
 pub(crate) use curves::Curves;
 pub(crate) use happenings::Happenings;
-pub(crate) use hollow::{Hollow, Stands};
+pub(crate) use hollow::Hollow;
 pub(crate) use reading::Reading;
 pub(crate) use vessel::Vessel;
 
@@ -70,9 +70,9 @@ pub(crate) struct Charge {
 
 /// What a step of the car does to the charge.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Change<'a> {
+pub(crate) struct Change {
     /// Mean temperature of each part of the circuit.
-    pub parts: Parts<'a>,
+    pub parts: Parts,
     /// Temperature of the coolant under the cap.
     pub neck: f64,
     /// Temperature of the air around the tank.
@@ -85,10 +85,9 @@ pub(crate) struct Change<'a> {
 
 /// The temperatures of the circuit's parts.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Parts<'a> {
-    /// One for each, in the order of [`crate::coolant::Circuit::regions`].
-    Each(&'a [f64]),
-    /// By the body a part belongs to; see [`Vessel::new`].
+pub(crate) enum Parts {
+    /// By the body a part belongs to: block and heads are the engine; what has no body of its own goes with the hoses, a
+    /// header tank too.
     Bodies(Temperatures),
     /// All the same.
     Alike(f64),

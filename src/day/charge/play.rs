@@ -9,7 +9,7 @@ use crate::day::exchange::Vapour;
 /// Coolant and gas of a step while it is worked out.
 pub(super) struct Play<'a> {
     pub hollow: Hollow,
-    pub change: &'a Change<'a>,
+    pub change: &'a Change,
     /// The state at the end of the step.
     pub next: Charge,
     /// Liquid in the system.
@@ -23,7 +23,7 @@ impl Vessel {
     ///
     /// # Errors
     /// A temperature outside the coolant's range, or a sealed tank that fills solid.
-    pub fn step(&self, charge: &mut Charge, change: &Change<'_>) -> Result<Moved, DayError> {
+    pub fn step(&self, charge: &mut Charge, change: &Change) -> Result<Moved, DayError> {
         change.check()?;
         let mut next = *charge;
         let mut moved = Moved::default();
@@ -167,7 +167,7 @@ impl Vessel {
     }
 }
 
-impl Change<'_> {
+impl Change {
     fn check(&self) -> Result<(), CoolantError> {
         let Vapour { mass, volume, blown, .. } = self.vapour;
         if ![mass, volume, blown].iter().all(|value| value.is_finite() && *value >= 0.0) {

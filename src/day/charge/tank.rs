@@ -9,7 +9,7 @@ const WET: f64 = 1e-9;
 
 impl Vessel {
     /// Heat to the air over a step: T′ = T_air + (T − T_air)·exp(−UA·Δt/(m·cp)).
-    pub(super) fn cool_tank(&self, next: &mut Charge, change: &Change<'_>, moved: &mut Moved) -> Result<(), DayError> {
+    pub(super) fn cool_tank(&self, next: &mut Charge, change: &Change, moved: &mut Moved) -> Result<(), DayError> {
         if let Way::Header(_) = self.way {
             return Ok(());
         }
@@ -17,7 +17,7 @@ impl Vessel {
             next.tank_temperature = change.air;
             return Ok(());
         }
-        if !(change.lasts > 0.0) || next.tank_temperature == change.air {
+        if change.lasts <= 0.0 || next.tank_temperature == change.air {
             return Ok(());
         }
         let span = next.tank_temperature - change.air;
@@ -39,9 +39,9 @@ impl Vessel {
 
     /// Steam blown out through the cap: the tank's liquid condenses it until it boils itself, the rest leaves by the
     /// vent. A sealed lid lets no steam out; what does not condense stays in the engine.
-    pub(super) fn take_steam(&self, next: &mut Charge, change: &Change<'_>, moved: &mut Moved) -> Result<(), DayError> {
+    pub(super) fn take_steam(&self, next: &mut Charge, change: &Change, moved: &mut Moved) -> Result<(), DayError> {
         let blown = change.vapour.blown;
-        if !(blown > 0.0) {
+        if blown <= 0.0 {
             return Ok(());
         }
         let at = change.vapour.temperature;
@@ -74,12 +74,7 @@ impl Vessel {
     }
 
     /// After coolant has moved: temperature of the mixture, what boils off it, what runs over.
-    pub(super) fn settle_tank(
-        &self,
-        next: &mut Charge,
-        change: &Change<'_>,
-        moved: &mut Moved,
-    ) -> Result<(), DayError> {
+    pub(super) fn settle_tank(&self, next: &mut Charge, change: &Change, moved: &mut Moved) -> Result<(), DayError> {
         if let Way::Header(_) = self.way {
             next.tank_temperature = next.gas_temperature;
             return Ok(());

@@ -181,11 +181,6 @@ impl Vessel {
         self.ambient
     }
 
-    /// Coolant in system and tank as filled.
-    pub fn filled(&self) -> Result<f64, DayError> {
-        Ok(self.filled_mass + self.filled_tank * self.curves.density(self.fill)?)
-    }
-
     /// Everything as it was filled, at the fill temperature and the ambient.
     pub fn fill(&self) -> Result<Charge, DayError> {
         let density = self.curves.density(self.fill)?;
@@ -234,7 +229,7 @@ impl Vessel {
     }
 
     /// The system at one temperature for each part.
-    pub fn hollow(&self, parts: &Parts<'_>, vapour: &Vapour) -> Result<Hollow, DayError> {
+    pub fn hollow(&self, parts: &Parts, vapour: &Vapour) -> Result<Hollow, DayError> {
         let mut hollow = Hollow { ambient: self.ambient, ..Hollow::default() };
         for (number, part) in self.parts.iter().enumerate() {
             let temperature = match parts {
@@ -244,10 +239,6 @@ impl Vessel {
                     Body::Radiator => bodies.radiator,
                     Body::Hoses => bodies.hoses,
                 },
-                Parts::Each(each) => *each
-                    .get(number)
-                    .filter(|_| each.len() == self.parts.len())
-                    .ok_or(CoolantError::TemperatureCount { given: each.len(), regions: self.parts.len() })?,
             };
             let density = self.curves.density(temperature)?;
             let room = part.volume * (1.0 + part.growth * (temperature - self.fill));

@@ -68,6 +68,7 @@ impl PresetPart {
             // What was measured on another engine, and what it holds, goes with the engine.
             Self::Engine => &[
                 "engine",
+                "oil",
                 "duty",
                 "circuit",
                 "blow_by",

@@ -23,7 +23,7 @@ pub const CORE_EXPONENT: Range =
     Range::new("exponent of the core's pressure", Kind::Number, 1.0, 2.0, "1 is laminar, 2 turbulent, 1.6 usual");
 /// Shares of the face a fan draws through.
 pub const DRAWN_SHARE: Range =
-    Range::new("share of the face the fan draws through", Kind::Share, 0.05, 1.0, "100 % with a full shroud");
+    Range::new("share of the face the fan draws through", Kind::Share, 0.001, 1.0, "100 % with a full shroud");
 /// Speeds over that of the table.
 pub const SPEED_RATIO: Range =
     Range::new("fan speed over that of its table", Kind::Number, 1e-3, 100.0, "check drive ratio and speeds");

@@ -169,8 +169,18 @@ fn in_hand(outcome: Outcome, with_fan: &Outcome, balance: &Balance, on: Thermody
 ///
 /// # Errors
 /// A lag out of range.
-pub fn cooling_branch(balance: &Balance, lag: TemperatureInterval) -> Result<Balance, HeatError> {
+pub fn cooling_branch(
+    balance: &Balance,
+    lag: TemperatureInterval,
+    scribe: &mut impl Scribe,
+) -> Result<Balance, HeatError> {
     let lag = CLOSING_LAG.check(lag)?;
     let set_point = ThermodynamicTemperature::from_base(balance.thermostat.set_point.base() - lag.base());
+    scribe.step(|| {
+        Step::new("Setting on the way down", "t_set", "t_set = t_open − Δt_lag", &source::THERMOSTAT_SPAN)
+            .with("t_open", balance.thermostat.set_point)
+            .with("Δt_lag", lag)
+            .gives(set_point)
+    });
     Ok(Balance { thermostat: Thermostat { set_point, ..balance.thermostat }, ..*balance })
 }

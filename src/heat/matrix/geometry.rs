@@ -109,11 +109,11 @@ pub(super) struct Sizes {
 }
 
 impl Sizes {
-    pub fn air_surface(&self) -> f64 {
+    pub(super) fn air_surface(&self) -> f64 {
         self.fin_surface + self.tube_surface
     }
 
-    pub fn write(&self, matrix: &Matrix, scribe: &mut impl Scribe) {
+    pub(super) fn write(&self, matrix: &Matrix, scribe: &mut impl Scribe) {
         scribe.step(|| {
             Step::new("Tubes side by side", "N", "N = ⌊B/p_t⌋", &DEFINITION)
                 .with("B", matrix.across)

@@ -127,6 +127,8 @@ pub enum Thermal {
         excess: Power,
         /// Whether the thermostat, not the radiator, is to blame: it opens too late.
         thermostat_too_late: bool,
+        /// What a switched fan does.
+        fan: FanState,
     },
 }
 

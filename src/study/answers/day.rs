@@ -5,6 +5,7 @@ use crate::day::{Drive, ExtremeOf, Sample};
 use crate::note::Note;
 use crate::quantity::si::{Length, Mass, Ratio, Time, Volume};
 use crate::quantity::{Amount, GaugePressure, Kind};
+use crate::scribe::Chapter;
 
 /// A day: what the car did, and what came of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +29,8 @@ pub struct DayAnswers {
     pub verdicts: Vec<Verdict>,
     /// Remarks, each once.
     pub notes: Vec<Note>,
+    /// The working of the likely run and of the road, when it was asked for.
+    pub working: Vec<Chapter>,
 }
 
 /// One leg of the day as it was driven.

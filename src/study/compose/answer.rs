@@ -86,7 +86,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     let heater = oil_heat::heater(&context, &radiators, worst, &hottest.engine, ceiling)?;
     notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());
-    notes.extend(radiators.notes());
+    notes.extend(radiators.notes(&context));
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));

@@ -5,6 +5,7 @@ use super::{Fail, problem};
 use crate::fluid::air;
 use crate::heat::fan::{cooling_branch, solve_with_fan};
 use crate::heat::{self, Airflow, Balance, BeltDrive, CoreResistance, FanFitting, FanSwitch};
+use crate::note::{Note, Weight};
 use crate::quantity::Measured;
 use crate::quantity::si::{AngularVelocity, Area, Ratio, ThermodynamicTemperature, Velocity};
 use crate::scribe::{Scribe, Silent};
@@ -82,6 +83,23 @@ pub(super) fn switch(context: &Context<'_>) -> Option<FanSwitch> {
     })
 }
 
+/// What a fan can do to a person.
+pub(super) fn caution(context: &Context<'_>) -> Option<Note> {
+    let fan = &context.project.radiator.fan;
+    let text = match fan.drive {
+        _ if !fan.known => return None,
+        FanDrive::Electric => {
+            "An electric fan on a switch in the coolant may start by itself after the engine has stopped: pull its plug before \
+             hands come near, and let the engine cool before any hose or cap is opened."
+        }
+        FanDrive::Belt => {
+            "A belt-driven fan turns whenever the engine does: keep hands, hair, clothes and leads away from it, and never \
+             stand in line with its blades when the engine is revved."
+        }
+    };
+    Some(Note::new("fan-turns", Weight::Danger, text))
+}
+
 /// The air of a measured point: a switched fan counts as running unless the coolant is too cool to have kept it on, which
 /// makes the radiator found the smaller one.
 pub(super) fn measured(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Airflow, Problems> {
@@ -102,9 +120,10 @@ pub(super) fn measured(context: &Context<'_>, scribe: &mut impl Scribe) -> Resul
 pub(super) fn settles_cooling(
     context: &Context<'_>,
     balance: &Balance,
+    scribe: &mut impl Scribe,
 ) -> Result<Option<ThermodynamicTemperature>, Problems> {
     let lag = context.project.thermostat.closing_lag.unwrap_or_else(defaults::thermostat_closing_lag).likely;
-    let down = cooling_branch(balance, lag).fail("thermostat.closing_lag")?;
-    let (outcome, _) = solve_with_fan(&down, switch(context).as_ref(), &mut Silent).fail("thermostat.closing_lag")?;
+    let down = cooling_branch(balance, lag, scribe).fail("thermostat.closing_lag")?;
+    let (outcome, _) = solve_with_fan(&down, switch(context).as_ref(), scribe).fail("thermostat.closing_lag")?;
     Ok(outcome.steady().map(|state| state.outlet_temperature))
 }

@@ -86,8 +86,10 @@ impl Radiators {
     }
 
     /// What weakens a core's conductance.
-    pub fn notes(&self) -> Vec<Note> {
-        self.core.as_ref().map_or_else(Vec::new, |core| core.notes.clone())
+    pub fn notes(&self, context: &Context<'_>) -> Vec<Note> {
+        let mut notes = self.core.as_ref().map_or_else(Vec::new, |core| core.notes.clone());
+        notes.extend(fan::caution(context));
+        notes
     }
 
     fn measured(context: &Context<'_>, share: Ratio, scribe: &mut impl Scribe) -> Result<Self, Problems> {

@@ -127,7 +127,18 @@ pub(super) fn duty_heat(
             (begins, begins)
         }
     };
-    let cooling = settles_cooling(context, &fitted)?;
+    let cooling = match &outcome {
+        Outcome::Steady(state) if state.ruler == Ruler::ThermostatRules => {
+            scribe.chapter(
+                &format!("cooling/{}", duty.word()),
+                &format!("Coolant temperature after hotter running: {}", duty.name()),
+            );
+            settles_cooling(context, &fitted, scribe)?
+        }
+        // Wide open it is so on the way down too, since it closes lower than it opens; shut it has no way down.
+        Outcome::Steady(state) => Some(state.outlet_temperature),
+        Outcome::None(_) => None,
+    };
     let thermal = thermal(&outcome, heat.likely, fan, cooling);
     Ok(DutyHeat { engine, heat, thermal, outlet, radiator_outlet, holds_unfavourable })
 }
@@ -142,6 +153,7 @@ fn thermal(
         Outcome::None(none) => Thermal::NoSteadyState {
             excess: none.deficit,
             thermostat_too_late: none.reason == heat::Reason::ThermostatTooLate,
+            fan,
         },
         Outcome::Steady(state) if state.ruler == Ruler::LossesRule => Thermal::StaysShut,
         Outcome::Steady(state) => Thermal::Steady {

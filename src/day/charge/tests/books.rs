@@ -2,7 +2,7 @@
 
 use super::systems::{CATCH, GAS, LIQUID, OPEN, any_system, behind};
 use crate::day::charge::{Change, Charge, Moved, Parts, Vessel};
-use crate::day::exchange::Vapour;
+use crate::day::exchange::{Temperatures, Vapour};
 use crate::day::{BehindCap, Joined};
 use crate::quantity::Measured;
 use crate::quantity::si::ThermalConductance;
@@ -25,11 +25,11 @@ fn any_hop() -> impl Strategy<Value = Hop> {
     (parts, 5.0..115.0f64, -5.0..60.0f64, 0.0..600.0f64, vapour, blown)
 }
 
-fn change<'a>(hop: &Hop, parts: &'a mut [f64; 3]) -> Change<'a> {
+fn change(hop: &Hop) -> Change {
     let (celsius, neck, air, lasts, litres, grams) = *hop;
-    *parts = celsius.map(|t| t + 273.15);
+    let [engine, radiator, hoses] = celsius.map(|t| t + 273.15);
     Change {
-        parts: Parts::Each(parts),
+        parts: Parts::Bodies(Temperatures { engine, radiator, hoses, air: air + 273.15 }),
         neck: neck + 273.15,
         air: air + 273.15,
         lasts,
@@ -39,6 +39,7 @@ fn change<'a>(hop: &Hop, parts: &'a mut [f64; 3]) -> Change<'a> {
             blown: grams * 1e-3,
             latent: 2.2e6,
             temperature: 380.0,
+            most: None,
         },
     }
 }
@@ -49,7 +50,7 @@ fn tank_books(before: &Charge, after: &Charge, moved: &Moved) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(8000))]
+    #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
     fn a_random_day_keeps_coolant_air_heat_and_limits(
@@ -70,13 +71,12 @@ proptest! {
         let coolant = |charge: &Charge| charge.mass + charge.tank_mass + charge.lost;
         let air = |charge: &Charge| charge.gas + charge.tank_gas - charge.air_from_outside;
         let begun = charge;
-        prop_assert!((vessel.filled().unwrap() - coolant(&begun)).abs() < 1e-12);
+        prop_assert!((begun.gas_volume - system.trapped_gas.likely.base()).abs() < 1e-12);
         let is_header = matches!(kind, Joined::Header(_));
         let ambient = vessel.ambient();
         for hop in &hops {
             let before = charge;
-            let mut parts = [0.0; 3];
-            let change = change(hop, &mut parts);
+            let change = change(hop);
             let Ok(moved) = vessel.step(&mut charge, &change) else {
                 prop_assert_eq!(charge, before);
                 continue;
@@ -110,7 +110,7 @@ proptest! {
                 let fits = hollow.fits(charge.gas, charge.pressure);
                 prop_assert!((fits - liquid).abs() < 1e-8 * liquid, "{fits} {liquid} {charge:?}");
             }
-            prop_assert!(vessel.read(&charge).is_ok());
+            prop_assert!(vessel.read(&charge, 1.0).is_ok());
             if !matches!(kind, SEALED | SEALED_CATCH) && charge.tank_mass > 0.0 && !is_header {
                 let volume = charge.tank_mass / vessel.curves().density(charge.tank_temperature).unwrap();
                 prop_assert!(volume <= holds * 1e-3 * (1.0 + 1e-9));
@@ -124,15 +124,14 @@ proptest! {
         kind in any_kind(),
         wild in proptest::collection::vec(
             prop_oneof![any::<f64>(), Just(f64::NAN), Just(0.0), 200.0..500.0f64, -1.0..1.0f64], 11),
-        count in 0usize..6,
     ) {
         let system = super::systems::example_3();
         let vessel = Vessel::new(&system, &behind(kind, 1.0, 0.5, 0.1, 48e3, 5e3)).unwrap();
         let mut charge = vessel.fill().unwrap();
         let vapour =
-            Vapour { mass: wild[5], volume: wild[6], blown: wild[7], latent: wild[8], temperature: wild[9] };
+            Vapour { mass: wild[5], volume: wild[6], blown: wild[7], latent: wild[8], temperature: wild[9], most: None };
         let change = Change {
-            parts: Parts::Each(&wild[..count.min(wild.len())]),
+            parts: Parts::Bodies(Temperatures { engine: wild[0], radiator: wild[1], hoses: wild[2], air: wild[4] }),
             neck: wild[3],
             air: wild[4],
             lasts: wild[10],

@@ -2,7 +2,7 @@
 
 use super::steady::{MASS, PRESSURE, wet};
 use super::systems::{CATCH, GAS, LIQUID, OPEN, any_system, behind, example_1, example_2, example_3, litres, walk};
-use crate::coolant::{Arrangement, Cap, CapSits, FilledSystem, Lid, Outcome, ReturnLine, TubeReach};
+use crate::coolant::{Arrangement, Cap, FilledSystem, Lid, Outcome, ReturnLine, TubeReach};
 use crate::day::charge::{Charge, Vessel};
 use crate::day::{BehindCap, Joined};
 use crate::quantity::si::{Length, Pressure};
@@ -43,13 +43,7 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let hot = charge;
     prop_assume!(!wet(&cycle.hot, &hot));
-    prop_assert!(
-        mass(hot.mass, cycle.hot.held.base()),
-        "hot {} {} {hot:?} {:?}",
-        hot.mass,
-        cycle.hot.held.base(),
-        cycle.hot
-    );
+    prop_assert!(mass(hot.mass, cycle.hot.held.base()), "hot {} {}", hot.mass, cycle.hot.held.base());
     prop_assert!(pressure(&hot, cycle.hot.pressure.base()), "hot {} {}", hot.pressure, cycle.hot.pressure.base());
 
     walk(&vessel, &mut charge, system, (1.0, 0.0), 80, cold);
@@ -67,7 +61,7 @@ fn compare(system: &FilledSystem, kind: Joined, cap: &Cap, line: ReturnLine) -> 
     walk(&vessel, &mut charge, system, (0.0, 1.0), 80, cold);
     let second = cycle.second_expelled_cold.base() * density;
     prop_assume!(!wet(&cycle.second, &charge));
-    prop_assert!(mass(before - charge.mass, second), "second {} {second} {charge:?} {cycle:?}", before - charge.mass);
+    prop_assert!(mass(before - charge.mass, second), "second {} {second}", before - charge.mass);
     prop_assert!(pressure(&charge, cycle.second.pressure.base()), "{} {:?}", charge.pressure, cycle.second.pressure);
     Ok(Some(cycle.outcome))
 }
@@ -98,7 +92,7 @@ fn the_worked_examples_go_through_their_cycles() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(8000))]
+    #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
     fn random_systems_go_through_the_steady_cycle(
@@ -116,7 +110,6 @@ proptest! {
         };
         let reach = reach.map_or(TubeReach::Covered, |short| TubeReach::Short(litres(short)));
         let line = ReturnLine { reach, ..ReturnLine::covered(Length::from_base(lift)) };
-        let _ = CapSits::InGas;
-        let o = compare(&system, kind, &cap, line)?; eprintln!("OUTCOME {o:?}");
+        compare(&system, kind, &cap, line)?;
     }
 }

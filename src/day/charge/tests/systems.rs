@@ -2,7 +2,7 @@
 
 use crate::coolant::{Cap, CapSits, Circuit, FilledSystem, Material, Region, Tank, TankShape, defaults};
 use crate::day::charge::{Change, Charge, Moved, Parts, Vessel};
-use crate::day::exchange::Vapour;
+use crate::day::exchange::{Temperatures, Vapour};
 use crate::day::{BehindCap, Joined};
 use crate::fluid::{Base, Basis, Mix, air};
 use crate::quantity::si::{Length, Pressure, Ratio, TemperatureCoefficient, ThermalConductance, Volume};
@@ -45,13 +45,13 @@ pub fn example_1() -> FilledSystem {
     filled(mix(Base::EthyleneGlycol, 0.5), parts, 15.0, 300.0, 0.1, "heater")
 }
 
-/// Header tank of 2 L with a cushion in litres, ethylene glycol 40 %, 1800 m.
+/// Header tank of 2 L, as hot as the hoses, with a cushion in litres, ethylene glycol 40 %, 1800 m.
 pub fn example_2(cushion: f64) -> FilledSystem {
     let parts = vec![
         part("engine", 2.6, Material::CastAluminium, 104.0),
         part("radiator", 2.0, Material::CastAluminium, 95.0),
         part("heater and hoses", 1.1, Material::Hose, 100.0),
-        part("header tank", 2.0, Material::Hose, 98.0),
+        part("header tank", 2.0, Material::Hose, 100.0),
     ];
     filled(mix(Base::EthyleneGlycol, 0.4), parts, 20.0, 1800.0, cushion, "header tank")
 }
@@ -117,9 +117,11 @@ pub fn parts_at(system: &FilledSystem, share: f64) -> Vec<f64> {
     system.temperatures_at(Ratio::from_base(share)).unwrap().into_iter().map(Measured::base).collect()
 }
 
-/// The neck as hot as the second part, the tank in air of so many °C, long enough to take that temperature.
-pub fn change(parts: &[f64], tank: f64) -> Change<'_> {
-    Change { parts: Parts::Each(parts), neck: parts[1], air: tank + 273.15, lasts: 1e5, vapour: Vapour::default() }
+/// Engine, radiator and all the rest; the neck as hot as the radiator, the tank in air of so many °C, long enough to take that temperature.
+pub fn change(parts: &[f64], tank: f64) -> Change {
+    let air = tank + 273.15;
+    let bodies = Temperatures { engine: parts[0], radiator: parts[1], hoses: parts[2], air };
+    Change { parts: Parts::Bodies(bodies), neck: parts[1], air, lasts: 1e5, vapour: Vapour::default() }
 }
 
 /// Systems as a builder may have them, without a tank of their own.

@@ -269,7 +269,10 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
                 };
             }
             section.quantity("radiator_spare", "Radiator capacity to spare", *spare);
-            radiator::air(&mut section, *face_velocity, fan, duty.outlet, *settles_cooling);
+            let cooling = format!("cooling/{word}");
+            radiator::cooling(&mut section, duty.outlet, *settles_cooling, cooling);
+            section.amount("face_air", "Face air speed", Amount::of_kind(*face_velocity, Kind::GasSpeed));
+            radiator::fan(&mut section, fan);
         }
         Thermal::StaysShut => {
             section.words(
@@ -278,7 +281,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
                 say!["losses: the thermostat stays shut and the engine runs cold"],
             );
         }
-        Thermal::NoSteadyState { excess, thermostat_too_late } => {
+        Thermal::NoSteadyState { excess, thermostat_too_late, fan } => {
             let why = if *thermostat_too_late {
                 "nothing: it boils before the thermostat has opened far enough"
             } else {
@@ -286,6 +289,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
             };
             section.words("rules", "Temperature set by", say![why]);
             section.quantity("excess_heat", "Heat that finds no way out", *excess);
+            radiator::fan(&mut section, fan);
         }
     }
     heat::of_duty(duty, &mut section);

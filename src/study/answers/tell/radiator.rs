@@ -1,7 +1,7 @@
 //! The rows of radiator, fan and air.
 
 use crate::heat::FanState;
-use crate::quantity::si::{Ratio, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{Ratio, ThermodynamicTemperature};
 use crate::quantity::{Amount, Kind};
 use crate::say;
 use crate::study::{Answers, RadiatorKnowledge, Section};
@@ -28,29 +28,28 @@ pub(super) fn section(answers: &Answers) -> Section {
     section
 }
 
-/// Air, fan and the thermostat's way down at one duty.
-pub(super) fn air(
+/// The thermostat's way down at one duty.
+pub(super) fn cooling(
     section: &mut Section,
-    face_velocity: Velocity,
-    fan: &FanState,
     settles: ThermodynamicTemperature,
     cooling: Option<ThermodynamicTemperature>,
+    chapter: String,
 ) {
-    // Within a hundredth of a kelvin the two are one: the radiator rules.
+    let (key, label) = ("settles_cooling", "After hotter running, as the thermostat closes lower");
     match cooling {
+        // Within a hundredth of a kelvin the two are one: the radiator rules.
         Some(cooling) if (settles.value - cooling.value).abs() < 0.01 => {}
         Some(cooling) => {
-            section.quantity("settles_cooling", "After hotter running, as the thermostat closes lower", cooling);
+            section.quantity(key, label, cooling).explained_by(chapter);
         }
         None => {
-            section.absent(
-                "settles_cooling",
-                "After hotter running, as the thermostat closes lower",
-                "it does not settle on the way down",
-            );
+            section.absent(key, label, "it does not settle on the way down");
         }
     }
-    section.amount("face_air", "Face air speed", Amount::of_kind(face_velocity, Kind::GasSpeed));
+}
+
+/// What a switched fan does at one duty; nothing of one that is not switched.
+pub(super) fn fan(section: &mut Section, fan: &FanState) {
     let words = match fan {
         FanState::NotSwitched => return,
         FanState::Off { or_on_at: None } => say!["off: it settles below where the fan comes on"],

@@ -7,7 +7,7 @@ use super::super::radiators::{Radiators, pump};
 use super::super::thermal::{self, thermostat};
 use super::super::{Fail, filled};
 use super::heats::End;
-use crate::coolant::{CapSits, FilledSystem};
+use crate::coolant::CapSits;
 use crate::day::{BehindCap, Joined, Lumps, defaults as usual};
 use crate::heat::{self, Outcome, Radiator};
 use crate::quantity::si::{AngularVelocity, Area, HeatCapacity, ThermalConductance, Velocity};
@@ -114,7 +114,9 @@ pub(super) fn likely_lumps(
         hot_metal,
         hot_metal_running: likely(circuit.metal_conductance, || defaults::metal_conductance(engine)),
         hot_metal_still: defaults::metal_without_flow(engine).likely,
-        oil: HeatCapacity::from_base(heat::oil_defaults::oil_capacity().likely().base() * litres),
+        oil: HeatCapacity::from_base(
+            heat::oil_defaults::oil_capacity().likely().base() * litres + defaults::oil_metal(engine).likely.base(),
+        ),
         oil_to_block,
         oil_to_air: likely(oil.sump_still, || defaults::sump_still(engine)),
         oil_to_air_on_road: ThermalConductance::from_base(in_wind),
@@ -186,4 +188,73 @@ fn hotter_pair(
         }
     }
     Ok(hottest.map_or((*radiators.likely(), End::High), |(_, radiator, end)| (radiator, end)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::heats;
+    use super::*;
+    use crate::day::{self, Options, Start, Stretch, Turning};
+    use crate::quantity::si::{Power, Time};
+    use crate::study::{Project, Thermal, answer};
+
+    /// What the steady answer leaves out, losses of surfaces and the thermostat's lag on the way down, is left out here too:
+    /// then a duty held for hours ends at its temperature.
+    #[test]
+    fn a_duty_held_for_long_is_its_steady_answer() {
+        let mut checked = 0;
+        for (share, set_point) in [(1.0, 82.0), (0.8, 82.0), (1.0, 92.0)] {
+            let mut project = Project::blank();
+            project.thermostat.set_point = crate::quantity::celsius(set_point);
+            for duty in &mut project.duty.points {
+                duty.power = duty.power * share;
+            }
+            let answers = answer(&project).unwrap();
+            let context = Context::new(&project, &mut Silent).unwrap();
+            let mut side = Side::new(&context, &mut Silent).unwrap();
+            side.cold_volume = answers.tank.cold_volume;
+            let radiators = Radiators::of(&context, &mut Silent).unwrap();
+            let nothing = ThermalConductance::from_base(0.0);
+            let usual = likely_lumps(&context, &side, &radiators).unwrap();
+            let lumps = Lumps {
+                block_to_air: nothing,
+                block_to_air_on_road: nothing,
+                hoses_to_air: nothing,
+                closing_lag: Measured::from_base(0.0),
+                ..usual
+            };
+            let air = project.surroundings.hottest;
+            for duty in Duty::ALL {
+                let at = &answers.duties[duty.index()];
+                if !matches!(at.thermal, Thermal::Steady { .. }) {
+                    continue;
+                }
+                let inputs = project.duty.of(duty);
+                let turning = Turning {
+                    speed: inputs.rpm,
+                    power: inputs.power,
+                    overrun: duty == Duty::Overrun,
+                    gear: None,
+                    missing: Power::from_base(0.0),
+                };
+                let stretch = Stretch {
+                    leg: 0,
+                    lasts: Time::from_base(8.0 * 3600.0),
+                    air,
+                    air_at_end: air,
+                    road_speed: inputs.road_speed,
+                    engine: Some(turning),
+                };
+                let heats = heats::of_day(&context, &[stretch], End::Likely).unwrap();
+                let start = Start { temperature: air };
+                let drive = day::run(&lumps, &[stretch], &heats, &start, &Options::default(), &mut Silent).unwrap();
+                assert_eq!(drive.cut_short, None);
+                let end = drive.samples.last().unwrap();
+                let apart = end.coolant.base() - at.outlet.base();
+                assert!(apart.abs() < 0.3, "{duty:?}, {share} of the power, {set_point} °C: {apart} K");
+                checked += 1;
+            }
+        }
+        assert!(checked >= 12, "{checked}");
+    }
 }

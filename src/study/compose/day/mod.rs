@@ -13,11 +13,11 @@ use super::coolant::Side;
 use super::notes::each_once;
 use super::radiators::Radiators;
 use super::{course, problem, ventilation};
-use crate::day::{self, DayError, Drive, Heats, Lumps, Options, Start};
+use crate::day::{self, DayError, Drive, Options, Start};
 use crate::note::{Note, Weight};
 use crate::quantity::Measured;
 use crate::quantity::si::Ratio;
-use crate::scribe::Silent;
+use crate::scribe::{Scribe, Silent};
 use crate::study::{Answers, DayAnswers, OilCooling, Problems, Project, defaults};
 use heats::End;
 
@@ -26,12 +26,13 @@ pub(in crate::study) fn day(
     project: &Project,
     answers: &Answers,
     cancel: &(dyn Fn() -> bool + Sync),
+    scribe: &mut (impl Scribe + Send),
 ) -> Result<Option<DayAnswers>, Problems> {
     let context = Context::new(project, &mut Silent)?;
     let mut side = Side::new(&context, &mut Silent)?;
     side.cold_volume = answers.tank.cold_volume;
     let radiators = Radiators::of(&context, &mut Silent)?;
-    let (legs, stretches) = course::course(&context, &mut Silent)?;
+    let (legs, stretches) = course::course(&context, scribe)?;
     let likely = lumps::likely_lumps(&context, &side, &radiators)?;
     let (pushed, end) = lumps::unfavourable(&context, &side, &radiators, answers, &likely)?;
     // The car has stood where the day begins.
@@ -40,9 +41,13 @@ pub(in crate::study) fn day(
     let oil_warm = project.oil.warm.unwrap_or_else(defaults::warm_oil).likely;
     let options = Options { cancel: Some(cancel), oil_warm, ..Options::default() };
     let stretches = &stretches;
-    let followed = |lumps: &Lumps, heats: &[Heats]| day::run(lumps, stretches, heats, &start, &options, &mut Silent);
     let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
-    let (drive, unfavourable) = rayon::join(|| followed(&likely, &heats[0]), || followed(&pushed, &heats[1]));
+    let [usual, worse] = &heats;
+    scribe.chapter("day", "The day: bodies and their heat, likely");
+    let (drive, unfavourable) = rayon::join(
+        || day::run(&likely, stretches, usual, &start, &options, scribe),
+        || day::run(&pushed, stretches, worse, &start, &options, &mut Silent),
+    );
     let (Some(drive), Some(unfavourable)) = (wanted(drive)?, wanted(unfavourable)?) else { return Ok(None) };
     let parts = ventilation::parts(&project.ventilation, &mut Silent)?;
     let grid = crankcase::Grid::of(&context, answers, &parts, stretches);
@@ -56,6 +61,7 @@ pub(in crate::study) fn day(
         capacity: side.tank.capacity(),
         growth_doubt: Ratio::from_base(doubt),
         verdicts: Vec::new(),
+        working: Vec::new(),
         notes: each_once(remarks.into_iter().chain(notes(&context, &drive)).collect()),
         drive,
         unfavourable,

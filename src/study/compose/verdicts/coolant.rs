@@ -1,6 +1,7 @@
 //! Verdicts on the coolant: boiling, freezing, heat carried away.
 
 use super::{Findings, state};
+use crate::heat::FanState;
 use crate::quantity::si::{Power, TemperatureInterval, ThermodynamicTemperature};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
@@ -15,7 +16,7 @@ pub(super) fn boils_worst(answers: &Answers) -> Option<(&DutyAnswers, Power, boo
         .duties
         .iter()
         .filter_map(|duty| match duty.thermal {
-            Thermal::NoSteadyState { excess, thermostat_too_late } => Some((duty, excess, thermostat_too_late)),
+            Thermal::NoSteadyState { excess, thermostat_too_late, .. } => Some((duty, excess, thermostat_too_late)),
             _ => None,
         })
         .max_by(|a, b| a.1.base().total_cmp(&b.1.base()))
@@ -195,6 +196,16 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
     };
     if let Some((duty, excess, too_late)) = fails {
         let margin = say![Amount::of(excess), " finds no way out, ", duty.duty.name()];
+        if matches!(duty.thermal, Thermal::NoSteadyState { fan: FanState::TooLate, .. }) {
+            let switches =
+                findings.context.project.radiator.fan.switches(findings.context.project.thermostat.set_point);
+            let on = Amount::of(switches.0.likely);
+            let reason =
+                say!["the fan comes on at ", on, ", too late: without it the coolant boils at ", duty.duty.name()];
+            let ceiling = Amount::of(findings.ceiling);
+            let mend = say!["a switch that turns the fan on well below ", ceiling, ", and then see the radiator"];
+            return Ok(verdict(State::DoesNotHold, margin, reason, Some(mend)));
+        }
         if too_late {
             let reason = say![
                 "the radiator could carry the heat of ",
