@@ -263,6 +263,12 @@ fn the_day_is_followed_when_somebody_looks() {
     window.get_by_role_and_label(Role::Button, &button).click_accesskit();
     window.run();
     assert_eq!(window.state().time_of_day(), Some(event.time));
+    // Its working opens like any other.
+    window.get_by_label("Show the working of the day").click_accesskit();
+    window.run();
+    let first = window.state().day().map(|_| coldmark::study::day_with_working(window.project()).unwrap().working);
+    let title = first.unwrap().first().unwrap().title.clone();
+    assert!(window.shows(&title), "{title}");
     // Back to the moments: the day is kept.
     window.get_by_role_and_label(Role::RadioButton, "Moments").click();
     window.run();

@@ -44,6 +44,9 @@ pub(crate) struct Day {
     asked: u64,
     asked_at: f64,
     of: u64,
+    working: Option<Result<Vec<Chapter>, Problems>>,
+    working_of: u64,
+    working_asked: u64,
 }
 
 impl Answering {
@@ -120,6 +123,10 @@ impl Answering {
                     Err(problems) => self.day.problems = Some(problems),
                 }
             }
+            Finding::DayWorking(working) => {
+                self.day.working = Some(working);
+                self.day.working_of = version;
+            }
         }
         self.put_verdicts_together();
     }
@@ -147,6 +154,18 @@ impl Answering {
         while let Some(report) = self.worker.poll() {
             self.take(report, now);
         }
+    }
+
+    /// The working of the day; asked for when somebody first looks. `None` while it is on its way.
+    pub(crate) fn day_working(&mut self, project: &Project, now: f64) -> Option<&Result<Vec<Chapter>, Problems>> {
+        if self.day.working_of != self.asked && self.day.working_asked != self.asked {
+            self.day.working_asked = self.asked;
+            self.worker.ask(self.asked, project, Want::DayWorking);
+            while let Some(report) = self.worker.poll() {
+                self.take(report, now);
+            }
+        }
+        self.day.working.as_ref().filter(|_| self.day.working_of == self.asked)
     }
 
     /// The verdicts to be shown: with the day in sight, its own in place of those they replace.

@@ -18,6 +18,8 @@ pub(crate) enum Want {
     Map(Variant),
     /// The day through time.
     Day,
+    /// The working of the day.
+    DayWorking,
 }
 
 /// What came out, and for which version of the project.
@@ -32,6 +34,7 @@ pub(crate) enum Finding {
     Working(Result<Vec<Chapter>, Problems>),
     Map(Variant, Result<Box<Maps>, Problems>),
     Day(Result<Box<DayAnswers>, Problems>),
+    DayWorking(Result<Vec<Chapter>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -56,6 +59,7 @@ struct Waiting {
     working: Option<Job>,
     map: Option<Job>,
     day: Option<Job>,
+    day_working: Option<Job>,
     leave: bool,
 }
 
@@ -109,11 +113,13 @@ impl Worker {
                         // Map and day of a project that has changed are nobody's wish; whoever looks asks anew.
                         waiting.map = None;
                         waiting.day = None;
+                        waiting.day_working = None;
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
                     Want::Day => waiting.day = Some(job),
+                    Want::DayWorking => waiting.day_working = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -156,8 +162,8 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
-                let Waiting { answers, working, map, day, .. } = &mut *waiting;
-                if let Some(job) = [answers, map, day, working].into_iter().find_map(Option::take) {
+                let Waiting { answers, working, map, day, day_working, .. } = &mut *waiting;
+                if let Some(job) = [answers, map, day, working, day_working].into_iter().find_map(Option::take) {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);
@@ -205,6 +211,10 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
                 Ok(None) => true,
                 Err(problems) => tell(Finding::Day(Err(problems))),
             }
+        }
+        Want::DayWorking => {
+            let working = guarded(|| study::day_with_working(&job.project)).map(|day| day.working);
+            tell(Finding::DayWorking(working))
         }
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);

@@ -77,6 +77,9 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
             super::day::panel(ui, subject, &mut app.view.day);
         });
     }
+    if app.answering.day.answers.is_some() {
+        kept::working_of_day(ui, app, now);
+    }
     ui.add_space(space::GROUP);
 }
 
