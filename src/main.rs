@@ -23,6 +23,7 @@ fn open_window(words: &Words) -> ExitCode {
         dark: look.dark.then_some(true),
         part: look.part,
         moment: look.moment,
+        day: look.day,
         size: look.size,
         picture: look.picture.clone(),
     };

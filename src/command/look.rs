@@ -1,6 +1,8 @@
 //! Words about the window: what it shows when it opens, and a picture of it.
 
 use super::UnitsWord;
+use crate::quantity::Measured;
+use crate::quantity::si::Time;
 use crate::study::{Duty, Moment, Part};
 use std::path::PathBuf;
 
@@ -26,6 +28,9 @@ pub struct LookWords {
     /// The moment the drawing shows, such as idle or full-throttle.
     #[arg(long, value_parser = moment)]
     pub moment: Option<Moment>,
+    /// The time of the day shown, in hours and minutes, such as 1:45.
+    #[arg(long, value_name = "TIME", value_parser = time, conflicts_with = "moment")]
+    pub day: Option<Time>,
 }
 
 fn size(text: &str) -> Result<(f32, f32), String> {
@@ -34,6 +39,17 @@ fn size(text: &str) -> Result<(f32, f32), String> {
     let (width, height) = (width.parse::<u16>().map_err(|_| wrong())?, height.parse::<u16>().map_err(|_| wrong())?);
     if (600..=8000).contains(&width) && (400..=8000).contains(&height) {
         Ok((f32::from(width), f32::from(height)))
+    } else {
+        Err(wrong())
+    }
+}
+
+fn time(text: &str) -> Result<Time, String> {
+    let wrong = || format!("'{text}' is no time of a day from 0:00 to 99:59; write it like 1:45");
+    let (hours, minutes) = text.split_once(':').ok_or_else(wrong)?;
+    let (hours, minutes) = (hours.parse::<u8>().map_err(|_| wrong())?, minutes.parse::<u8>().map_err(|_| wrong())?);
+    if hours < 100 && minutes < 60 {
+        Ok(Time::from_base(f64::from(hours) * 3600.0 + f64::from(minutes) * 60.0))
     } else {
         Err(wrong())
     }
@@ -91,6 +107,15 @@ mod tests {
             assert!(MOMENTS.iter().any(|(word, value)| *value == wanted && moment(word) == Ok(wanted)));
         }
         assert!(part("wing").unwrap_err().contains("catch-can"));
+    }
+
+    #[test]
+    fn times_are_read_or_refused() {
+        assert_eq!(time("1:45").unwrap().base(), 6300.0);
+        assert_eq!(time("0:00").unwrap().base(), 0.0);
+        for wrong in ["1", "1:60", "-1:00", "100:00", "1:2:3", "a:b", ""] {
+            assert!(time(wrong).unwrap_err().contains("write it like 1:45"), "{wrong}");
+        }
     }
 
     #[test]

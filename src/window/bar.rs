@@ -1,6 +1,7 @@
 //! The two bars at the top: the project and its file, and the moment of the day.
 
 use super::app::{App, Command};
+use super::day::subject;
 use super::kit::{segments, strong};
 use super::tokens::{Tokens, size};
 use crate::quantity::UnitSystem;
@@ -71,11 +72,31 @@ fn choices(ui: &mut Ui, app: &mut App) {
     }
 }
 
+/// The time of the day shown, and the events before and after it.
+fn steps(ui: &mut Ui, app: &mut App, now: f64) {
+    let tokens = Tokens::here(ui);
+    if app.answering.waits_for_day() && app.answering.is_day_stale(now) {
+        ui.label(RichText::new("following the day…").color(tokens.quiet));
+    }
+    if let Some(subject) = subject(&app.answering, app.document.project(), app.view.units) {
+        app.view.day.steps(ui, &subject);
+    }
+}
+
 /// The moment of the day the drawing shows, and what the program is doing.
 pub(super) fn moments(ui: &mut Ui, app: &mut App, now: f64) {
     let tokens = Tokens::here(ui);
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new("Moment of the day").color(tokens.quiet));
+        let views = usize::from(app.view.through_day);
+        if let Some(view) = segments(ui, Id::unique("view"), "View", views, &["Moments", "A day"]) {
+            app.view.through_day = view == 1;
+            ui.ctx().request_repaint();
+        }
+        ui.separator();
+        if app.view.through_day {
+            steps(ui, app, now);
+            return;
+        }
         let chosen = Moment::ALL.iter().position(|moment| *moment == app.view.moment).unwrap_or(0);
         let names = Moment::ALL.map(Moment::name);
         let answer = segments(ui, Id::unique("moment"), "Moment of the day", chosen, &names);

@@ -5,6 +5,7 @@
 
 mod app;
 mod bar;
+pub mod day;
 mod dialog;
 pub mod drawing;
 pub mod fonts;

@@ -3,6 +3,7 @@
 use super::app::{App, Beginning, Pace, home};
 use super::picture::Taking;
 use crate::quantity::UnitSystem;
+use crate::quantity::si::Time;
 use crate::study::{Moment, Part};
 use egui::{Vec2, ViewportBuilder, vec2};
 use std::path::PathBuf;
@@ -21,6 +22,8 @@ pub struct Start {
     pub part: Option<Part>,
     /// The moment the drawing shows.
     pub moment: Option<Moment>,
+    /// The time of the day shown, if the day is to be shown.
+    pub day: Option<Time>,
     /// Size of the window in points.
     pub size: Option<(f32, f32)>,
     /// Paint once, save a picture, leave.
@@ -97,6 +100,9 @@ impl Window {
         app.choose(start.part);
         if let Some(moment) = start.moment {
             app.show_moment(moment);
+        }
+        if let Some(time) = start.day {
+            app.show_day(time);
         }
         let taking = start.picture.map(|path| Taking::new(path, outcome));
         Self { app, taking }

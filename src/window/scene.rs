@@ -1,7 +1,8 @@
 //! The middle of the window: the drawing, and above it whatever keeps the answers from being given.
 
 use super::app::{App, Command};
-use super::inspector::part_of;
+use super::day::subject;
+use super::inspector::{is_of_day, part_of};
 use super::kit::{Mark, paint_mark, strong};
 use super::tokens::{Tokens, size, space};
 use crate::study::{Part, Problems};
@@ -9,7 +10,11 @@ use egui::{Button, CornerRadius, Frame, Margin, RichText, ScrollArea, Sense, Ui,
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     if let Some(problems) = app.answering.problems.clone() {
-        list(ui, app, &problems);
+        list(ui, app, &problems, "These inputs do not go together, so there are no answers yet");
+    }
+    if app.view.through_day {
+        through_day(ui, app, now);
+        return;
     }
     let stale = app.answering.is_stale(now);
     if stale {
@@ -31,8 +36,26 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     }
 }
 
+/// The day, or why there is none.
+fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
+    let own = if app.answering.problems.is_none() { app.answering.day.problems.clone() } else { None };
+    if let Some(problems) = own {
+        list(ui, app, &problems, "The day cannot be followed like this");
+    }
+    if app.answering.is_day_stale(now) {
+        ui.multiply_opacity(0.5);
+    }
+    match subject(&app.answering, app.document.project(), app.view.units) {
+        Some(subject) => super::day::show(ui, subject, &mut app.view.day, &mut app.view.part),
+        None if app.answering.day.problems.is_none() && app.answering.problems.is_none() => {
+            ui.label(RichText::new("Following the day…").color(Tokens::here(ui).quiet));
+        }
+        None => {}
+    }
+}
+
 /// Every problem in words; where it belongs to a part, a click goes there.
-fn list(ui: &mut Ui, app: &mut App, problems: &Problems) {
+fn list(ui: &mut Ui, app: &mut App, problems: &Problems, title: &str) {
     let tokens = Tokens::here(ui);
     Frame::new()
         .fill(tokens.card)
@@ -44,13 +67,20 @@ fn list(ui: &mut Ui, app: &mut App, problems: &Problems) {
             ui.horizontal(|ui| {
                 let (place, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
                 paint_mark(ui.painter(), place.center(), 16.0, Mark::Warning, tokens);
-                ui.label(strong("These inputs do not go together, so there are no answers yet", size::BODY));
+                ui.label(strong(title, size::BODY));
             });
             ScrollArea::vertical().id_salt("problems").max_height(160.0).show(ui, |ui| {
                 for problem in &problems.0 {
                     match part_of(&problem.path) {
                         Some(part) => {
                             let words = format!("{}: {}", part.name(), problem.message);
+                            let button = Button::new(RichText::new(words).color(tokens.fault)).wrap().frame(false);
+                            if ui.add(button).on_hover_text("Go to this input").clicked() {
+                                app.command(Command::GoTo(problem.path.clone()));
+                            }
+                        }
+                        None if is_of_day(&problem.path) => {
+                            let words = format!("A day: {}", problem.message);
                             let button = Button::new(RichText::new(words).color(tokens.fault)).wrap().frame(false);
                             if ui.add(button).on_hover_text("Go to this input").clicked() {
                                 app.command(Command::GoTo(problem.path.clone()));

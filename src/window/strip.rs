@@ -45,14 +45,15 @@ fn summary(verdicts: &[&Verdict]) -> String {
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let tokens = Tokens::here(ui);
-    let Some(answers) = app.answering.answers.as_deref() else {
+    let through_day = app.view.through_day;
+    let Some(verdicts) = app.answering.verdicts(through_day) else {
         heading(ui, "What holds", size::BODY);
         let words = if app.answering.problems.is_some() { "No answers: see the list above." } else { "Computing…" };
         ui.label(RichText::new(words).color(tokens.quiet));
         ui.take_available_space();
         return;
     };
-    let mut verdicts: Vec<&Verdict> = answers.verdicts.iter().collect();
+    let mut verdicts: Vec<&Verdict> = verdicts.iter().collect();
     verdicts.sort_by_key(|verdict| urgency(verdict.state));
     ui.horizontal(|ui| {
         heading(ui, "What holds", size::BODY);
@@ -65,7 +66,9 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         .auto_shrink(false)
         .scroll_bar_visibility(ScrollBarVisibility::AlwaysVisible)
         .show(ui, |ui| {
-            if app.answering.is_stale(now) {
+            if app.answering.is_stale(now)
+                || (through_day && app.answering.day.answers.is_some() && app.answering.is_day_stale(now))
+            {
                 ui.multiply_opacity(0.5);
             }
             let room = ui.available_width() - space::CARD;
@@ -92,7 +95,12 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
 fn chip(ui: &mut Ui, verdict: &Verdict, app: &App) -> bool {
     let units = app.view.units;
     let line = verdict.margin.show(units);
-    let mend = verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default();
+    // The day needs the height; what would mend it is told where the verdict leads.
+    let mend = if app.view.through_day {
+        app.answering.ruled(verdict).unwrap_or_default().to_owned()
+    } else {
+        verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default()
+    };
     let response = VerdictChip::new(Id::unique(("verdict", verdict.key)), look(verdict.state), verdict.title, &line)
         .mend(&mend)
         .chosen(app.view.part == Some(verdict.part))

@@ -2,9 +2,11 @@
 #![allow(clippy::unwrap_used)]
 
 mod answers;
+mod day;
 mod edit;
 mod files;
 mod heat;
 mod look;
 mod map;
+mod sample_day;
 mod support;

@@ -1,7 +1,10 @@
 //! The drawing and the plots: labels keep apart, levels are to scale, arrows turn round, every part can be reached.
 #![allow(clippy::unwrap_used)]
 
+mod day;
 mod fittings;
+#[path = "../window/sample_day.rs"]
+mod sample_day;
 
 use coldmark::quantity::si::Length;
 use coldmark::quantity::{Amount, Kind, Measured, UnitSystem};

@@ -5,6 +5,7 @@ use crate::file;
 use crate::quantity::UnitSystem;
 use crate::study::{Part, Project};
 use crate::window::dialog::Dialog;
+use crate::window::inspector;
 use egui::{Context, Key, KeyboardShortcut, Modifiers, ViewportCommand};
 use std::path::{Path, PathBuf};
 
@@ -126,8 +127,12 @@ impl App {
             }
             Command::Edit(project) => self.document.edit(*project),
             Command::GoTo(path) => {
-                if let Some(part) = crate::window::inspector::part_of(&path) {
-                    self.view.part = Some(part);
+                let (part, daily) = (inspector::part_of(&path), inspector::is_of_day(&path));
+                // What a part and the day both ask for is found in the view that is open.
+                let in_day = daily && (part.is_none() || self.view.through_day);
+                if part.is_some() || daily {
+                    self.view.part = part.filter(|_| !in_day);
+                    self.view.through_day |= in_day;
                     self.view.pointed = Some(path);
                 }
             }

@@ -20,6 +20,10 @@ impl App {
         self.take_dropped(&ctx);
         self.watch_closing(&ctx);
         self.answering.keep_up(self.document.version(), self.document.project(), now);
+        let through_day = self.view.through_day;
+        if through_day {
+            self.answering.follow_day(self.document.project(), now);
+        }
 
         let tokens = Tokens::here(ui);
         // At 200 % on a small screen there are few points; the drawing keeps the larger share of them.
@@ -29,15 +33,19 @@ impl App {
         let wide = Margin::symmetric(14, 8);
         Panel::top("bar").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::show(ui, self));
         Panel::top("moments").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::moments(ui, self, now));
-        Panel::bottom("verdicts")
+        // A day needs the height for its plots, and the width; each view keeps the sizes a person gave it.
+        let (below, aside) = if through_day { ("verdicts of the day", "the day") } else { ("verdicts", "inspector") };
+        let strip = if through_day { (high * 0.12).clamp(92.0, 120.0) } else { (high * 0.26).clamp(96.0, 230.0) };
+        let panel = if through_day { (whole * 0.3).clamp(300.0, 432.0) } else { 432.0 };
+        Panel::bottom(below)
             .resizable(true)
-            .default_size((high * 0.26).clamp(96.0, 230.0))
+            .default_size(strip)
             .size_range(64.0..=(high * 0.45).max(65.0))
             .frame(ground(tokens.paper, wide))
             .show(ui, |ui| strip::show(ui, self, now));
-        Panel::right("inspector")
+        Panel::right(aside)
             .resizable(true)
-            .default_size(432.0)
+            .default_size(panel)
             .size_range(300.0..=(whole * beside).max(301.0))
             .frame(ground(tokens.panel, Margin { left: 14, right: 4, top: 10, bottom: 4 }))
             .show(ui, |ui| {
@@ -56,7 +64,8 @@ impl App {
         self.carry_out(&ctx);
         self.keep_unsaved();
         self.name_window(&ctx);
-        if self.answering.waits() && !self.answering.is_stale(now) {
+        let late = self.answering.waits() && !self.answering.is_stale(now);
+        if late || (self.answering.waits_for_day() && !self.answering.is_day_stale(now)) {
             // The worker wakes the window when it is done; this is for the greying alone.
             ctx.request_repaint_after(Duration::from_secs_f64(super::answering::GREY_AFTER));
         }

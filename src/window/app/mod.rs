@@ -12,11 +12,13 @@ pub(crate) mod worker;
 pub(crate) use browse::{Browsed, Browser};
 pub(crate) use commands::{Command, Next};
 
+use super::day::DayView;
 use super::dialog::Dialog;
 use super::plots::{HeatView, MapView};
 use crate::file;
 use crate::quantity::UnitSystem;
-use crate::study::{Answers, Duty, Moment, Part, Problems, Project};
+use crate::quantity::si::Time;
+use crate::study::{Answers, DayAnswers, Duty, Moment, Part, Problems, Project};
 use answering::Answering;
 use document::Document;
 use home::{Home, Preferences};
@@ -55,6 +57,10 @@ pub(crate) struct View {
     pub(crate) map: MapView,
     /// What the heat plots show.
     pub(crate) heat: HeatView,
+    /// Whether the day is shown in place of the moments.
+    pub(crate) through_day: bool,
+    /// What is looked at in the day.
+    pub(crate) day: DayView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -105,6 +111,8 @@ impl App {
                 pointed: None,
                 map: MapView::default(),
                 heat: HeatView::default(),
+                through_day: false,
+                day: DayView::default(),
             },
             answering: Answering::new(worker),
             dialog,
@@ -186,6 +194,25 @@ impl App {
     /// Shows another moment.
     pub fn show_moment(&mut self, moment: Moment) {
         self.view.moment = moment;
+        self.view.through_day = false;
+    }
+
+    /// Shows the day at a time.
+    pub fn show_day(&mut self, time: Time) {
+        self.view.through_day = true;
+        self.view.day.go_to(time);
+    }
+
+    /// The time of the day that is shown; `None` while the moments are.
+    #[must_use]
+    pub fn time_of_day(&self) -> Option<Time> {
+        self.view.through_day.then(|| self.view.day.now())
+    }
+
+    /// The day shown.
+    #[must_use]
+    pub fn day(&self) -> Option<&DayAnswers> {
+        self.answering.day.answers.as_deref()
     }
 
     /// Changes what a person reads in, for this window only.

@@ -1,7 +1,7 @@
 //! Answers computed aside: snapshots of the project go in, answers and curves come out, and only the newest counts.
 
 use crate::scribe::Chapter;
-use crate::study::{self, Answers, Curves, HeatCurves, Map, Problem, Problems, Project, Variant};
+use crate::study::{self, Answers, Curves, DayAnswers, HeatCurves, Map, Problem, Problems, Project, Variant};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -18,6 +18,10 @@ pub(crate) enum Want {
     Map(Variant),
     /// The curves of the heat balance.
     Heat,
+    /// The day through time.
+    Day,
+    /// The working of the day.
+    DayWorking,
 }
 
 /// What came out, and for which version of the project.
@@ -32,6 +36,8 @@ pub(crate) enum Finding {
     Working(Result<Vec<Chapter>, Problems>),
     Map(Variant, Result<Box<Maps>, Problems>),
     Heat(Result<Box<HeatCurves>, Problems>),
+    Day(Result<Box<DayAnswers>, Problems>),
+    DayWorking(Result<Vec<Chapter>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -56,6 +62,8 @@ struct Waiting {
     working: Option<Job>,
     map: Option<Job>,
     heat: Option<Job>,
+    day: Option<Job>,
+    day_working: Option<Job>,
     leave: bool,
 }
 
@@ -106,13 +114,15 @@ impl Worker {
                 let mut waiting = desk.lock();
                 match &job.want {
                     Want::Answers => {
-                        // Map and heat curves of a project that has changed are nobody's wish; whoever looks asks anew.
-                        (waiting.map, waiting.heat) = (None, None);
+                        // Maps, curves and day of a project that has changed are nobody's wish; whoever looks asks anew.
+                        (waiting.map, waiting.heat, waiting.day, waiting.day_working) = (None, None, None, None);
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
                     Want::Heat => waiting.heat = Some(job),
+                    Want::Day => waiting.day = Some(job),
+                    Want::DayWorking => waiting.day_working = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -155,8 +165,8 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
-                let Waiting { answers, heat, map, working, .. } = &mut *waiting;
-                if let Some(job) = [answers, heat, map, working].into_iter().find_map(Option::take) {
+                let Waiting { answers, heat, map, day, working, day_working, .. } = &mut *waiting;
+                if let Some(job) = [answers, heat, map, day, working, day_working].into_iter().find_map(Option::take) {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);
@@ -178,7 +188,7 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
 }
 
 /// Answers whether somebody still listens.
-fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Report) -> bool) -> bool {
+fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMut(Report) -> bool) -> bool {
     let mut tell = |finding| tell(Report { version: job.version, finding });
     match &job.want {
         Want::Map(variant) => {
@@ -194,6 +204,22 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Repor
             tell(Finding::Map(variant.clone(), maps))
         }
         Want::Heat => tell(Finding::Heat(guarded(|| study::heat_curves(&job.project)).map(Box::new))),
+        Want::Day => {
+            let followed = guarded(|| {
+                let answers = study::answer(&job.project)?;
+                study::day_with(&job.project, &answers, &overtaken)
+            });
+            match followed {
+                Ok(Some(day)) => tell(Finding::Day(Ok(Box::new(day)))),
+                // Given up on the way: nobody's wish any more.
+                Ok(None) => true,
+                Err(problems) => tell(Finding::Day(Err(problems))),
+            }
+        }
+        Want::DayWorking => {
+            let working = guarded(|| study::day_with_working(&job.project)).map(|day| day.working);
+            tell(Finding::DayWorking(working))
+        }
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))

@@ -6,8 +6,9 @@ use super::reading::Reading;
 use super::scene::{Figure, Side, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use super::tank::{NECK, Placed};
+use crate::day::CapState;
 use crate::quantity::{Kind, Measured};
-use crate::study::{Moment, Part, RadiatorKnowledge, State, TankArrangement, Thermal, VolumeKnowledge};
+use crate::study::{Part, RadiatorKnowledge, State, TankArrangement, Thermal, VolumeKnowledge};
 use crate::window::tokens::weight;
 use egui::{Rect, pos2, vec2};
 
@@ -33,12 +34,14 @@ fn radiator(reading: &Reading<'_>) -> Rect {
 /// Draws the cooling circuit up to the engine's walls.
 pub fn draw(sketch: &mut Sketch, reading: &Reading<'_>, tank: Option<&Placed>) {
     let body = radiator(reading);
-    let running = reading.duty().is_some();
-    let warm = reading.moment != Moment::ColdMorning;
-    let hot = if warm { Tone::Hot } else { Tone::Coolant };
+    let running = reading.running();
+    let hot = if reading.warm() { Tone::Hot } else { Tone::Coolant };
     let opening = reading.drawn_opening();
     hoses(sketch, body, hot, opening, running);
     draw_radiator(sketch, reading, body);
+    if let Some(point) = reading.day() {
+        super::daily::fan(sketch, body, point.sample.fan);
+    }
     if let Some(tank) = tank {
         if reading.is_header() {
             header_hoses(sketch, tank, body, running);
@@ -98,15 +101,13 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),
         Some(Thermal::NoSteadyState { thermostat_too_late: true, .. }) => "thermostat opens too late".to_owned(),
         Some(Thermal::NoSteadyState { excess, .. }) => format!("{} too little", reading.show(*excess)),
-        None => String::new(),
+        None => reading.radiator_heat().map_or_else(String::new, |heat| format!("gives off {}", reading.show(heat))),
     };
     let below = pos2(body.center().x, body.bottom() + 4.0);
     sketch.label(Wish::new(below).words(size.clone()).quiet(spare.clone()).at(Side::Middle, 0.0, 18.0));
-    if let Some(Thermal::Steady { radiator_outlet, opening, .. }) = thermal
-        && opening.base() > 0.0
-    {
+    if let Some(outlet) = reading.radiator_outlet() {
         let anchor = pos2(318.0, body.bottom() - 16.0);
-        let wish = Wish::new(anchor).line(reading.show(*radiator_outlet), 12.0, false, Tone::Coolant);
+        let wish = Wish::new(anchor).line(reading.show(outlet), 12.0, false, Tone::Coolant);
         sketch.label(wish.at(Side::Left, -30.0, 12.0).at(Side::Left, 14.0, -20.0));
     }
     let mut name = Part::Radiator.name().to_owned();
@@ -143,6 +144,9 @@ fn overflow_hose(sketch: &mut Sketch, reading: &Reading<'_>, tank: &Placed, body
     };
     let fill = if reading.held().cap_open { Tone::CoolantDeep } else { Tone::CoolantWash };
     sketch.hose(&path, 26.0, 5.0, fill);
+    if reading.day().is_some() {
+        super::daily::passing(sketch, &path, reading.cap());
+    }
 }
 
 fn header_hoses(sketch: &mut Sketch, tank: &Placed, body: Rect, running: bool) {
@@ -184,6 +188,7 @@ fn cap(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect, tank: Option<&Pla
     for side in [-11.0, 11.0] {
         sketch.line(vec![pos2(x + side, seat - 4.0), pos2(x + side, foot)], OUTLINE);
     }
+    let does = reading.cap();
     let lift = if held.cap_open { 5.0 } else { 0.0 };
     // Plate, spring and shell.
     sketch
@@ -204,13 +209,19 @@ fn cap(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect, tank: Option<&Pla
     let state = if held.cap_open { "open" } else { "shut" };
     let gauge = reading.show(held.gauge);
     // Below the fill's temperature the small valve in the cap lets coolant back in.
-    let says = if held.expelled.base() < 0.0 { "draws coolant back".to_owned() } else { format!("{state} at {gauge}") };
+    let says = match (does, reading.day()) {
+        (CapState::LetsIn, None) => "draws coolant back".to_owned(),
+        (CapState::LetsIn, Some(_)) => format!("lets in at {gauge}"),
+        (CapState::LetsOut, Some(_)) => format!("lets out at {gauge}"),
+        _ => format!("{state} at {gauge}"),
+    };
     let wish = Wish::new(pos2(x, seat - 18.0)).words(format!("cap opens at {opens}")).line(
         says.clone(),
         13.0,
         true,
         if held.cap_open { Tone::Hot } else { Tone::Ink },
     );
+    let wish = wish.live();
     sketch.label(wish.at(Side::Middle, 0.0, -20.0).at(Side::Left, -10.0, -22.0).at(Side::Left, 22.0, 0.0));
     mark(sketch, reading, Part::Cap, pos2(x + 27.0, seat - 12.0));
     let name = format!("{}, {says}, opens at {opens}", Part::Cap.name());
@@ -258,7 +269,7 @@ pub fn pump_and_heater(sketch: &mut Sketch, reading: &Reading<'_>) {
         let core = rect(296.0, 206.0, 338.0, 248.0);
         let supply = [pos2(LEFT, HEADS + 66.0), pos2(358.0, HEADS + 66.0), pos2(358.0, 216.0), pos2(338.0, 216.0)];
         let back = [pos2(338.0, 238.0), pos2(350.0, 238.0), pos2(350.0, PUMP.y - 12.0)];
-        let warm = if reading.moment == Moment::ColdMorning { Tone::Coolant } else { Tone::Hot };
+        let warm = if reading.warm() { Tone::Hot } else { Tone::Coolant };
         sketch.hose(&supply, 8.0, 5.0, warm);
         sketch.hose(&back, 6.0, 5.0, Tone::Coolant);
         sketch.rounded(core, 3.0, Tone::CoolantWash, OUTLINE);

@@ -6,7 +6,7 @@ use super::scene::{Figure, Side, Stream, Tone};
 use super::sketch::{DETAIL, HAIR, OUTLINE, Sketch, pen, rect};
 use crate::quantity::Measured;
 use crate::study::{
-    DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Moment, Part, State, VentilationArrangement,
+    DutyAnswers, EngineFuel, EngineMetal, FlowPath, GasSource, Induction, Part, State, VentilationArrangement,
 };
 use crate::window::tokens::{size, weight};
 use egui::{Pos2, Rect, pos2};
@@ -120,11 +120,16 @@ fn sump(sketch: &mut Sketch) {
 /// The crankcase pressure, big, with its limit and its verdict in words.
 fn pressure(sketch: &mut Sketch, reading: &Reading<'_>) {
     let centre = MIDDLE;
+    if let Some(point) = reading.day().filter(|point| point.running()) {
+        super::daily::crankcase(sketch, reading, point, pos2(centre, 384.0));
+        return;
+    }
     let Some(case) = reading.case() else {
-        let words = if reading.moment == Moment::HotStop { "engine stopped" } else { "before the start" };
+        let words = reading.why_at_rest();
         sketch.label(
             Wish::new(pos2(centre, 384.0))
                 .line(words, size::BODY, true, Tone::Ink)
+                .live()
                 .quiet("no gas flows")
                 .at(Side::Middle, 0.0, 0.0)
                 .inside(),
@@ -242,6 +247,7 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
     sketch.label(
         Wish::new(pos2(418.0, 140.0))
             .line(reading.outlet(), size::BODY + 1.0, true, Tone::Ink)
+            .live()
             .words("coolant")
             .at(Side::Middle, 0.0, 0.0)
             .inside(),
@@ -250,12 +256,21 @@ fn words(sketch: &mut Sketch, reading: &Reading<'_>) {
     // Where boiling begins the margin is 0 K but for rounding.
     let boils = margin.base() <= 0.0 || reading.duty().is_some_and(DutyAnswers::boils);
     let lines = if boils {
-        Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).words("at the ports")
+        Wish::new(pos2(550.0, 140.0)).line("boils", size::BODY + 1.0, true, Tone::Fault).live().words("at the ports")
     } else {
         Wish::new(pos2(550.0, 140.0))
             .line(reading.show(margin), size::BODY + 1.0, true, Tone::Ink)
+            .live()
             .words("below boiling")
     };
+    if let Some(point) = reading.day() {
+        super::daily::vapour(
+            sketch,
+            reading,
+            point.sample.vapour,
+            rect(LEFT + 8.0, BLOCK - 24.0, RIGHT - 8.0, BLOCK + 6.0),
+        );
+    }
     sketch.label(lines.at(Side::Middle, 0.0, 0.0).inside());
     let engine = &reading.project.engine;
     let metal = |metal| if metal == EngineMetal::Iron { "iron" } else { "aluminium" };
@@ -305,6 +320,10 @@ fn cover_joint_part(sketch: &mut Sketch, reading: &Reading<'_>) {
 pub fn crankcase_part(sketch: &mut Sketch, reading: &Reading<'_>) {
     let says = match (reading.case(), reading.crankcase_state()) {
         (Some(case), Some(state)) => format!(", {} now {}", reading.stands(case), state.word()),
+        _ if reading.day().is_some() && reading.running() => {
+            let gauge = reading.day().and_then(|point| point.crankcase).and_then(|case| case.gauge);
+            gauge.map_or_else(|| ", pressure not known".to_owned(), |gauge| format!(", {} now", reading.signed(gauge)))
+        }
         _ => ", engine at rest".to_owned(),
     };
     let name = format!("{}{says}", Part::Crankcase.name());

@@ -300,12 +300,22 @@ impl Way<'_, '_> {
     }
 
     fn way_name(&self, path: FlowPath, name: &str) -> String {
-        self.flow_words(path).map_or_else(|| format!("{name}, no flow"), |words| format!("{name}, {words}"))
+        match self.flow_words(path) {
+            Some(words) => format!("{name}, {words}"),
+            // A day does not say how the gas parts, and nothing is drawn that is not known.
+            None if self.reading.day().is_some() && self.reading.running() => name.to_owned(),
+            None => format!("{name}, no flow"),
+        }
     }
 
     /// What happens at this moment, in words.
     fn telling(&mut self) {
         let at = pos2(634.0, 318.0);
+        if self.reading.day().is_some() && self.reading.running() {
+            let words = Wish::new(at).quiet("How the gas parts is told at the moments.");
+            self.sketch.label(words.at(Side::Left, 0.0, 0.0).inside());
+            return;
+        }
         let Some(duty) = self.reading.duty() else {
             let words = Wish::new(at).strong("Engine at rest", Tone::Ink).quiet("no gas passes the rings");
             self.sketch.label(words.at(Side::Left, 0.0, 0.0).inside());
@@ -337,7 +347,7 @@ impl Way<'_, '_> {
         let full = self.reading.fullest();
         let unit = Kind::GasVolumeFlow.unit(self.reading.system);
         let round = round_below(unit.from_base(full));
-        if round <= 0.0 {
+        if round <= 0.0 || self.reading.day().is_some() {
             return;
         }
         let flow = unit.to_base(round);

@@ -9,19 +9,23 @@ use egui::{Pos2, Rect, Vec2, pos2, vec2};
 #[derive(Clone, Debug)]
 pub struct Wish {
     lines: Vec<TextLine>,
+    /// Of each line, whether it tells what changes through a day.
+    live: Vec<bool>,
     anchor: Pos2,
     tries: Vec<(Side, Vec2)>,
     led: bool,
     fixed: bool,
 }
 
+/// How much larger the letters of a terse drawing are.
+const TERSE: f32 = 1.35;
 /// Room kept free round a label.
 const GAP: f32 = 1.5;
 
 impl Wish {
     /// A label for what is at `anchor`.
     pub fn new(anchor: Pos2) -> Self {
-        Self { lines: Vec::new(), anchor, tries: Vec::new(), led: false, fixed: false }
+        Self { lines: Vec::new(), live: Vec::new(), anchor, tries: Vec::new(), led: false, fixed: false }
     }
 
     /// A line of usual words.
@@ -44,8 +48,24 @@ impl Wish {
         let text = text.into();
         if !text.is_empty() {
             self.lines.push(TextLine { text, size, strong, tone });
+            self.live.push(false);
         }
         self
+    }
+
+    /// The line just added tells what changes through a day: a terse drawing keeps it.
+    pub fn live(mut self) -> Self {
+        if let Some(last) = self.live.last_mut() {
+            *last = true;
+        }
+        self
+    }
+
+    /// What is left of it in a terse drawing.
+    pub fn terse(&self) -> Self {
+        let kept = self.lines.iter().zip(&self.live).filter(|(_, live)| **live);
+        let lines = kept.map(|(line, _)| TextLine { size: line.size * TERSE, ..line.clone() }).collect();
+        Self { lines, ..self.clone() }
     }
 
     /// Try with its left, middle or right at an offset from the anchor, its height centred there.

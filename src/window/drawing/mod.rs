@@ -3,22 +3,25 @@
 //! First a [`Scene`] is put down as plain data in drawing units ([`scene_of`]), then it is painted to fit the panel.
 
 mod cooling;
+mod daily;
 mod engine;
 mod gas;
 mod label;
 mod paint;
 mod reading;
 mod scene;
+mod shown;
 mod sketch;
 mod tank;
 
 pub use scene::{
     Figure, FlowArrow, HEIGHT, Label, PartArea, Pen, Scene, Side, Stream, TankDrawn, TextLine, Tone, WIDTH,
 };
+pub use shown::{DayPoint, Shown};
 pub use sketch::Measure;
 
 use crate::quantity::{Kind, UnitSystem};
-use crate::study::{Answers, Moment, Part, Project, State};
+use crate::study::{Answers, Part, Project, State};
 use crate::window::fonts::strong_family;
 use crate::window::tokens::{Tokens, weight};
 use egui::layers::ShapeIdx;
@@ -29,22 +32,24 @@ use sketch::{Sketch, rect};
 
 /// The smallest share of its natural size the drawing shrinks to; smaller letters cannot be read.
 const SMALLEST: f32 = 0.8;
+/// The same of a terse drawing, whose few letters are larger.
+const SMALLEST_TERSE: f32 = 0.42;
 /// Motion from one moment to the next, as a multiple of the style's animation time.
 const SLOW: f32 = 3.5;
 
-/// The scene of a project at a moment. `measure` gives the extent of a line of words; `motion` follows numbers from one
-/// moment to the next (answer the number itself for a scene at rest).
+/// The scene of a project at a moment, or at a time of its day. `measure` gives the extent of a line of words; `motion`
+/// follows numbers from one moment to the next (answer the number itself for a scene at rest).
 #[must_use]
-pub fn scene_of(
-    project: &Project,
-    answers: &Answers,
-    moment: Moment,
+pub fn scene_of<'a>(
+    project: &'a Project,
+    answers: &'a Answers,
+    shown: impl Into<Shown<'a>>,
     system: UnitSystem,
     measure: Measure<'_>,
-    motion: &dyn Fn(&'static str, f32) -> f32,
+    motion: &'a dyn Fn(&'static str, f32) -> f32,
 ) -> Scene {
-    let reading = Reading { project, answers, moment, system, motion };
-    let mut sketch = Sketch::default();
+    let reading = Reading::new(project, answers, shown.into(), system, motion);
+    let mut sketch = Sketch { terse: reading.terse(), ..Sketch::default() };
     titles(&mut sketch, &reading);
     let placed = tank::Placed::of(&reading);
     cooling::draw(&mut sketch, &reading, placed.as_ref());
@@ -88,9 +93,14 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     let around = &reading.project.surroundings;
     let hottest = reading.show(around.hottest);
     let altitude = reading.show_as(around.altitude, Kind::Distance);
-    let wish = Wish::new(pos2(35.0, 40.0)).quiet(format!("hottest day {hottest}, {altitude} up"));
+    let air = reading.day().map(|point| format!("air {}, {altitude} up", reading.show(point.sample.air)));
+    let wish =
+        Wish::new(pos2(35.0, 40.0)).quiet(air.unwrap_or_else(|| format!("hottest day {hottest}, {altitude} up")));
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
-    sun(sketch, pos2(19.0, 40.0));
+    // Without its words the sign says nothing.
+    if !reading.terse() {
+        sun(sketch, pos2(19.0, 40.0));
+    }
     let name = format!("{}, hottest day {hottest}, altitude {altitude}", Part::Surroundings.name());
     finish_part(sketch, reading, Part::Surroundings, name, vec![rect(8.0, 29.0, 196.0, 52.0)]);
     let coolant = &reading.answers.coolant;
@@ -99,7 +109,9 @@ fn titles(sketch: &mut Sketch, reading: &Reading<'_>) {
     // How the share is counted otherwise stands in brackets; it is told beside the drawing.
     let mix = coolant.mix.split(" (").next().unwrap_or_default();
     let at = pos2(90.0, 16.0);
-    drop_of(sketch, at);
+    if !reading.terse() {
+        drop_of(sketch, at);
+    }
     let wish = Wish::new(at + vec2(12.0, 1.0)).quiet([mix, &freezes].concat());
     sketch.label(wish.at(Side::Left, 0.0, 0.0).inside());
     if let Some(state @ (State::Thin | State::DoesNotHold)) = reading.state(Part::Coolant) {
@@ -138,19 +150,27 @@ fn finish_part(sketch: &mut Sketch, reading: &Reading<'_>, part: Part, mut name:
 }
 
 /// Shows the drawing in all the room there is; a click, Enter or Space on a part chooses it.
-pub fn show(
+pub fn show<'a>(
     ui: &mut Ui,
     project: &Project,
     answers: &Answers,
-    moment: Moment,
+    shown: impl Into<Shown<'a>>,
     chosen: &mut Option<Part>,
     system: UnitSystem,
 ) -> Response {
     let tokens = Tokens::here(ui);
     let id = Id::unique("the drawing");
-    let least = vec2(WIDTH, HEIGHT) * SMALLEST;
+    let mut shown = shown.into();
+    let smallest = if matches!(shown, Shown::Day(_)) { SMALLEST_TERSE } else { SMALLEST };
+    let least = vec2(WIDTH, HEIGHT) * smallest;
     let (place, whole) = ui.allocate_exact_size(ui.available_size().max(least), Sense::hover());
     let scale = (place.width() / WIDTH).min(place.height() / HEIGHT);
+    // A day is dragged through: motion would lag behind the hand.
+    let mut moves = true;
+    if let Shown::Day(point) = &mut shown {
+        point.terse = scale < SMALLEST;
+        moves = false;
+    }
     let origin = place.center() - vec2(WIDTH, HEIGHT) * scale / 2.0;
     let frame = paint::Frame { origin, scale };
     let measure = |words: &str, size: f32, strong: bool| -> Vec2 {
@@ -159,17 +179,17 @@ pub fn show(
     };
     let time = ui.style().animation_time * SLOW;
     let motion = |key: &'static str, target: f32| -> f32 {
-        if time > 0.0 { ui.ctx().animate_value_with_time(id.with(key), target, time) } else { target }
+        if time > 0.0 && moves { ui.ctx().animate_value_with_time(id.with(key), target, time) } else { target }
     };
-    let scene = scene_of(project, answers, moment, system, &measure, &motion);
+    let scene = scene_of(project, answers, shown, system, &measure, &motion);
     let painter = ui.painter_at(place);
     let behind: Vec<_> = scene.parts.iter().map(|_| painter.add(Shape::Noop)).collect();
     paint::paint(&painter, &scene, frame, tokens);
-    let shown = ui.data(|data| data.get_temp::<Option<Part>>(id)).flatten();
+    let before = ui.data(|data| data.get_temp::<Option<Part>>(id)).flatten();
     for (area, behind) in scene.parts.iter().zip(behind) {
         part(ui, id, area, frame, chosen, (&painter, behind));
         // In a window too small for the whole drawing a part that was chosen elsewhere comes into sight.
-        if let (true, Some(body)) = (shown != *chosen && *chosen == Some(area.part), area.hits.first()) {
+        if let (true, Some(body)) = (before != *chosen && *chosen == Some(area.part), area.hits.first()) {
             ui.scroll_to_rect(frame.rect(*body).expand(24.0), None);
         }
     }

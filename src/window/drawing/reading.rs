@@ -1,9 +1,13 @@
 //! What the drawing reads from the project and its answers at a moment, in the reader's units.
 
+use super::shown::{DayPoint, Shown};
 use crate::crankcase::blow_by::standard_volume_flow;
+use crate::day::CapState;
+use crate::quantity::si::{Power, ThermodynamicTemperature};
 use crate::quantity::{Amount, GaugePressure, Kind, Measured, UnitSystem};
 use crate::study::{
     Answers, CrankcaseCase, DutyAnswers, FlowPath, Held, Moment, Part, Project, State, TankArrangement, Thermal,
+    Verdict,
 };
 
 /// Follows a number as it changes from one moment to the next: its key and where it goes, answered by where it is now.
@@ -13,9 +17,10 @@ pub type Motion<'a> = &'a dyn Fn(&'static str, f32) -> f32;
 pub struct Reading<'a> {
     pub project: &'a Project,
     pub answers: &'a Answers,
-    pub moment: Moment,
+    pub shown: Shown<'a>,
     pub system: UnitSystem,
     pub motion: Motion<'a>,
+    held: Held,
 }
 
 /// Widest arrow, in drawing units.
@@ -24,11 +29,98 @@ const WIDEST: f64 = 9.0;
 const NARROWEST: f64 = 1.2;
 
 impl<'a> Reading<'a> {
-    /// The duty point; `None` with the engine at rest.
+    /// Looks at a state.
+    pub fn new(
+        project: &'a Project,
+        answers: &'a Answers,
+        shown: Shown<'a>,
+        system: UnitSystem,
+        motion: Motion<'a>,
+    ) -> Self {
+        let held = match &shown {
+            Shown::Moment(moment) => answers.held(*moment).1.clone(),
+            Shown::Day(point) => point.held(),
+        };
+        Self { project, answers, shown, system, motion, held }
+    }
+
+    /// The time of a day, if that is what is shown.
+    pub fn day(&self) -> Option<&DayPoint<'a>> {
+        match &self.shown {
+            Shown::Moment(_) => None,
+            Shown::Day(point) => Some(point),
+        }
+    }
+
+    /// Whether only what changes is written.
+    pub fn terse(&self) -> bool {
+        self.day().is_some_and(|point| point.terse)
+    }
+
+    /// The duty point; `None` with the engine at rest, and in a day, which passes between the duties.
     pub fn duty(&self) -> Option<&'a DutyAnswers> {
-        match self.moment {
-            Moment::Driving(duty) => self.answers.duties.get(duty.index()),
-            Moment::ColdMorning | Moment::HotStop => None,
+        match self.shown {
+            Shown::Moment(Moment::Driving(duty)) => self.answers.duties.get(duty.index()),
+            Shown::Moment(Moment::ColdMorning | Moment::HotStop) | Shown::Day(_) => None,
+        }
+    }
+
+    /// Whether the engine turns.
+    pub fn running(&self) -> bool {
+        self.day().map_or_else(|| self.duty().is_some(), DayPoint::running)
+    }
+
+    /// Whether the coolant is nearer to its working temperature than to the air's.
+    pub fn warm(&self) -> bool {
+        match &self.shown {
+            Shown::Moment(moment) => *moment != Moment::ColdMorning,
+            Shown::Day(DayPoint { sample, .. }) => {
+                let half = (sample.air.base() + self.project.thermostat.set_point.base()) / 2.0;
+                sample.coolant.base() > half
+            }
+        }
+    }
+
+    /// Why no gas flows, with the engine stopped.
+    pub fn why_at_rest(&self) -> &'static str {
+        match self.shown {
+            Shown::Moment(Moment::HotStop) | Shown::Day(_) => "engine stopped",
+            Shown::Moment(_) => "before the start",
+        }
+    }
+
+    /// What the cap does.
+    pub fn cap(&self) -> CapState {
+        match self.day() {
+            Some(point) => point.sample.cap,
+            None if self.held.expelled.base() < 0.0 => CapState::LetsIn,
+            None if self.held.cap_open => CapState::LetsOut,
+            None => CapState::Shut,
+        }
+    }
+
+    /// Coolant where it leaves the radiator; `None` with the thermostat shut or the engine stopped.
+    pub fn radiator_outlet(&self) -> Option<ThermodynamicTemperature> {
+        if let Some(point) = self.day() {
+            let flows = point.running() && point.sample.opening.base() > 0.0;
+            return flows.then_some(point.sample.radiator_outlet);
+        }
+        match &self.duty()?.thermal {
+            Thermal::Steady { radiator_outlet, opening, .. } if opening.base() > 0.0 => Some(*radiator_outlet),
+            _ => None,
+        }
+    }
+
+    /// Heat the radiator carries just now; only a day tells.
+    pub fn radiator_heat(&self) -> Option<Power> {
+        self.day().map(|point| point.sample.radiator_heat)
+    }
+
+    /// The verdicts that hold of what is shown: of the day where it has any.
+    pub fn verdicts(&self) -> &'a [Verdict] {
+        match self.shown {
+            Shown::Day(DayPoint { verdicts, .. }) if !verdicts.is_empty() => verdicts,
+            _ => &self.answers.verdicts,
         }
     }
 
@@ -38,13 +130,21 @@ impl<'a> Reading<'a> {
     }
 
     /// What the tank and the system do.
-    pub fn held(&self) -> &'a Held {
-        self.answers.held(self.moment).1
+    pub const fn held(&self) -> &Held {
+        &self.held
+    }
+
+    /// Coolant where it leaves the engine.
+    fn outlet_temperature(&self) -> ThermodynamicTemperature {
+        match &self.shown {
+            Shown::Moment(moment) => self.answers.held(*moment).0,
+            Shown::Day(point) => point.sample.coolant,
+        }
     }
 
     /// Coolant where it leaves the engine.
     pub fn outlet(&self) -> String {
-        self.show(self.answers.held(self.moment).0)
+        self.show(self.outlet_temperature())
     }
 
     /// A quantity in its usual unit.
@@ -70,6 +170,9 @@ impl<'a> Reading<'a> {
 
     /// How far the thermostat is open; `None` where the answers do not say.
     pub fn opening(&self) -> Option<f64> {
+        if let Some(point) = self.day() {
+            return Some(point.sample.opening.base());
+        }
         match &self.duty()?.thermal {
             Thermal::Steady { opening, .. } => Some(opening.base()),
             Thermal::StaysShut => Some(0.0),
@@ -81,7 +184,7 @@ impl<'a> Reading<'a> {
 
     /// How far the thermostat is drawn open: at rest, by whether the coolant is warm enough to open it.
     pub fn drawn_opening(&self) -> f32 {
-        let warm = self.answers.held(self.moment).0 >= self.project.thermostat.set_point;
+        let warm = self.outlet_temperature() >= self.project.thermostat.set_point;
         let too_late = self.duty().is_some();
         let target = self.opening().unwrap_or(if too_late {
             0.5
@@ -158,6 +261,11 @@ impl<'a> Reading<'a> {
         flows.filter(|flow| flow.is_finite()).fold(0.0, f64::max)
     }
 
+    /// The verdict with a key.
+    pub fn verdict(&self, key: &str) -> Option<&'a Verdict> {
+        self.verdicts().iter().find(|verdict| verdict.key == key)
+    }
+
     /// The weightiest state of a part's verdicts; `None` when it has none.
     pub fn state(&self, part: Part) -> Option<State> {
         let weight = |state: &State| match state {
@@ -166,7 +274,7 @@ impl<'a> Reading<'a> {
             State::Holds => 1,
             State::NotKnown => 0,
         };
-        let own = self.answers.verdicts.iter().filter(|verdict| verdict.part == part);
+        let own = self.verdicts().iter().filter(|verdict| verdict.part == part);
         own.map(|verdict| verdict.state).max_by_key(weight)
     }
 

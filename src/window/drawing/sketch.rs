@@ -20,6 +20,8 @@ pub struct Sketch {
     pub parts: Vec<PartArea>,
     /// Where a label would hide something.
     pub busy: Vec<Rect>,
+    /// Only what changes through a day is written.
+    pub terse: bool,
 }
 
 /// A pen.
@@ -104,7 +106,7 @@ impl Sketch {
 
     /// A label that looks for its place.
     pub fn label(&mut self, wish: Wish) {
-        self.wishes.push(wish);
+        self.wishes.push(if self.terse { wish.terse() } else { wish });
     }
 
     /// A part that can be chosen.

@@ -214,7 +214,8 @@ fn marks(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed, level: f64) {
     if reading.over_the_lid() {
         column.push((seen, "above the lid".to_owned(), true, Tone::Fault));
     } else if let Some(value) = reading.held().level {
-        column.push((seen, format!("now {}", reading.show(value)), true, Tone::Ink));
+        let now = if reading.terse() { "" } else { "now " };
+        column.push((seen, format!("{now}{}", reading.show(value)), true, Tone::Ink));
     }
     for (mark, word, tone) in [(tank.hot_mark, "hot", Tone::Hot), (tank.cold_mark, "cold", Tone::Coolant)] {
         let Some(mark) = mark.filter(|mark| (0.0..=lid).contains(&mark.base())) else { continue };
@@ -236,6 +237,7 @@ fn marks(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed, level: f64) {
     for ((anchor, text, strong, tone), y) in column.into_iter().zip(places) {
         let size = if strong { 13.0 } else { 12.0 };
         let wish = Wish::new(anchor).line(text, size, strong, tone);
+        let wish = if strong { wish.live() } else { wish };
         sketch.label(wish.at(Side::Left, MARKS - anchor.x, y - anchor.y).led().inside());
     }
 }
@@ -263,7 +265,7 @@ fn caption(sketch: &mut Sketch, reading: &Reading<'_>, at: &Placed) {
         TankArrangement::CatchOnly => "catch-only can",
     };
     // The same words as the verdict's, so that the drawing and the strip never differ.
-    let room = ["tank_volume", "air_cushion"].into_iter().find_map(|key| reading.answers.verdict(key));
+    let room = ["tank_volume", "air_cushion"].into_iter().find_map(|key| reading.verdict(key));
     let room = room.map_or_else(String::new, |verdict| verdict.margin.show(reading.system));
     let wish = Wish::new(pos2(at.middle, at.floor + 4.0))
         .strong(format!("{name} {}", reading.show(tank.capacity)), Tone::Ink)

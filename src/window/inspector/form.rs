@@ -2,14 +2,14 @@
 //!
 //! It walks a copy of the project. What is committed goes into the copy, which then becomes one edit that can be undone.
 
-use super::parts::belongs;
+use super::parts::belongs_to;
 use crate::quantity::{Estimate, Measured, UnitSystem};
-use crate::study::{Choice, Count, Field, Label, Part, Project, Visitor};
+use crate::study::{Choice, Count, Field, Label, Project, Visitor};
 use crate::window::kit::{
     EstimateField, FieldResponse, QuantityField, choice_field, count_field, heading, switch, text_field,
 };
-use crate::window::tokens::{Tokens, size, space};
-use egui::{Id, Key, RichText, Ui};
+use crate::window::tokens::{size, space};
+use egui::{Id, Key, Ui};
 
 /// What the inputs of a part came to in one frame.
 #[derive(Default)]
@@ -20,19 +20,30 @@ pub(super) struct Filled {
     pub(super) typing: bool,
 }
 
-/// Draws the inputs of a part.
+/// Draws the inputs whose paths begin so.
 pub(super) fn show(
     ui: &mut Ui,
     project: &Project,
     generation: u64,
-    part: Option<Part>,
+    (beginnings, legs): (&'static [&'static str], Vec<String>),
     system: UnitSystem,
     pointed: Option<&str>,
     typing: bool,
 ) -> Filled {
     let mut copy = project.clone();
-    let mut form =
-        Form { ui, generation, part, system, pointed, path: Vec::new(), closed: 0, drawn: 0, changed: false, typing };
+    let mut form = Form {
+        ui,
+        generation,
+        beginnings,
+        legs,
+        system,
+        pointed,
+        path: Vec::new(),
+        closed: 0,
+        drawn: 0,
+        changed: false,
+        typing,
+    };
     copy.visit(&mut form);
     let Form { changed, typing, .. } = form;
     Filled { edited: changed.then_some(copy), typing }
@@ -41,7 +52,10 @@ pub(super) fn show(
 pub(super) struct Form<'u> {
     pub(super) ui: &'u mut Ui,
     generation: u64,
-    part: Option<Part>,
+    /// Where the paths of the inputs wanted begin.
+    beginnings: &'static [&'static str],
+    /// What the legs of the day are called, as far as that is known.
+    legs: Vec<String>,
     pub(super) system: UnitSystem,
     pointed: Option<&'u str>,
     path: Vec<String>,
@@ -59,7 +73,7 @@ impl Form<'_> {
     }
 
     pub(super) fn wanted(&self, path: &str) -> bool {
-        self.closed == 0 && belongs(path, self.part)
+        self.closed == 0 && belongs_to(path, self.beginnings)
     }
 
     pub(super) fn id(&self, path: &str) -> Id {
@@ -101,21 +115,38 @@ impl Form<'_> {
 
     /// A group that can be folded away; answers whether it is open.
     fn fold(&mut self, path: &str, label: &Label) -> bool {
+        let open = self.is_unfolded(path);
+        let clicked = fold_button(self.ui, open, (label.label, label.label), label.help);
+        self.unfold(path, open != clicked)
+    }
+
+    /// Whether a place is unfolded; it is when somebody was sent to an input in it.
+    pub(super) fn is_unfolded(&self, path: &str) -> bool {
         let id = self.id(path).with("open");
-        let mut open = self.ui.data_mut(|data| data.get_temp(id).unwrap_or(false));
-        if self.pointed.is_some_and(|pointed| pointed.starts_with(path)) {
-            open = true;
-        }
-        let words = format!("{} {}", if open { "▾" } else { "▸" }, label.label);
-        let response = self.ui.add(egui::Button::new(words).frame(false)).on_hover_text(label.help);
-        if response.clicked() {
-            open = !open;
-        }
-        let name = label.label;
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
-        self.ui.ctx().accesskit_node_builder(response.id, |node| node.set_expanded(open));
+        let sent = self.pointed.and_then(|pointed| pointed.strip_prefix(path));
+        sent.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+            || self.ui.data(|data| data.get_temp(id).unwrap_or(false))
+    }
+
+    /// Folds a place or unfolds it; answers whether it is open.
+    pub(super) fn unfold(&self, path: &str, open: bool) -> bool {
+        let id = self.id(path).with("open");
         self.ui.data_mut(|data| data.insert_temp(id, open));
         open
+    }
+
+    /// What a leg of the day is called, as far as that is known.
+    pub(super) fn leg(&self, row: usize) -> Option<&String> {
+        self.legs.get(row)
+    }
+
+    /// Goes into one thing of a list, its inputs drawn or not.
+    pub(super) fn within(&mut self, key: String, closed: bool, body: impl FnOnce(&mut Self)) {
+        self.closed += usize::from(closed);
+        self.path.push(key);
+        body(self);
+        self.path.pop();
+        self.closed -= usize::from(closed);
     }
 
     /// One quantity, drawn the same wherever it stands.
@@ -141,17 +172,26 @@ impl Form<'_> {
     }
 }
 
+/// A button that folds something away, with its words on screen and its name for a screen reader.
+pub(super) fn fold_button(ui: &mut Ui, open: bool, (words, name): (&str, &str), help: &str) -> bool {
+    let words = format!("{} {words}", if open { "▾" } else { "▸" });
+    let response = ui.add(egui::Button::new(words).frame(false).truncate()).on_hover_text(help);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_expanded(open));
+    response.clicked()
+}
+
 impl Visitor for Form<'_> {
     fn group(&mut self, label: &'static Label, body: impl FnOnce(&mut Self)) {
         let path = self.path(label.key);
-        let folds = self.path.first().is_some_and(|first| first == "duty");
+        let folds = path == "car" || self.path.first().is_some_and(|first| first == "duty");
         let mut closed = false;
         if self.wanted(&path) {
             if folds {
                 closed = !self.fold(&path, label);
             } else if self.path.is_empty() {
                 // The card's title has said it already where the part is one group.
-                if super::parts::inputs(self.part).len() > 1 {
+                if self.beginnings.len() > 1 {
                     self.heading(label.label);
                 }
             } else {
@@ -279,41 +319,6 @@ impl Visitor for Form<'_> {
     }
 
     fn list<T: Default>(&mut self, label: &'static Label, value: &mut Vec<T>, item: impl Fn(&mut T, &mut Self)) {
-        let path = self.path(label.key);
-        if !self.wanted(&path) {
-            return;
-        }
-        let mut removed = None;
-        for (row, one) in value.iter_mut().enumerate() {
-            let name = format!("{} {}", label.label, row + 1);
-            if self.heading_with_removal(&name) {
-                removed = Some(row);
-            }
-            self.path.push(format!("{}[{}]", label.key, row + 1));
-            item(one, self);
-            self.path.pop();
-        }
-        if let Some(row) = removed {
-            value.remove(row);
-            self.commit();
-        }
-        if self.ui.button(format!("Add {}", label.label.to_lowercase())).on_hover_text(label.help).clicked() {
-            value.push(T::default());
-            self.commit();
-        }
-    }
-}
-
-impl Form<'_> {
-    /// A heading with a button that removes what follows.
-    fn heading_with_removal(&mut self, name: &str) -> bool {
-        self.ui.add_space(space::TIGHT);
-        let quiet = Tokens::here(self.ui).quiet;
-        self.ui
-            .horizontal(|ui| {
-                ui.label(RichText::new(name).color(quiet));
-                super::table::remove_button(ui, name)
-            })
-            .inner
+        self.draw_list(label, value, item);
     }
 }

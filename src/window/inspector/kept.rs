@@ -91,6 +91,29 @@ pub(super) fn working(ui: &mut Ui, app: &mut App, answers: &Answers, part: Optio
     });
 }
 
+/// The working of the day, computed when somebody opens it.
+pub(super) fn working_of_day(ui: &mut Ui, app: &mut App, now: f64) {
+    let tokens = Tokens::here(ui);
+    ui.add_space(space::ROW);
+    let title = strong("Show the working of the day", size::BODY);
+    CollapsingHeader::new(title).id_salt("working of the day").show_unindented(ui, |ui| {
+        let (units, generation) = (app.view.units, app.document.generation());
+        match app.answering.day_working(app.document.project(), now) {
+            None => {
+                ui.label(RichText::new("Computing…").color(tokens.quiet));
+            }
+            Some(Err(problems)) => {
+                ui.label(RichText::new(problems.to_string()).color(tokens.fault));
+            }
+            Some(Ok(chapters)) => {
+                for chapter in chapters {
+                    working_view(ui, Id::unique(("working of the day", generation, &chapter.key)), chapter, units);
+                }
+            }
+        }
+    });
+}
+
 /// Whether a chapter is the one meant or one of its parts: "crankcase/idle" of "crankcase".
 fn below(key: &str, wanted: &str) -> bool {
     !wanted.is_empty() && key.strip_prefix(wanted).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))

@@ -4,6 +4,7 @@ mod cautions;
 mod failures;
 mod form;
 mod kept;
+mod list;
 mod parts;
 mod presets;
 mod rows;
@@ -11,19 +12,26 @@ mod set_points;
 mod table;
 mod verdicts;
 
-pub(crate) use parts::part_of;
+pub(crate) use parts::{is_of_day, part_of};
+pub(in crate::window) use rows::section as show_section;
+pub(in crate::window) use table::capital;
 
 use super::app::{App, Command};
-use super::kit::{caution_box, heading};
+use super::day::subject;
+use super::kit::{caution_box, heading, segments};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
-use egui::{Align, Button, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+use egui::{Align, Button, Id, Layout, RichText, ScrollArea, Sense, Ui, vec2};
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let part = app.view.part;
     ScrollArea::vertical().id_salt(("inspector", part)).auto_shrink(false).show(ui, |ui| {
         // Room for the bar, so that it never lies on an input.
         ui.set_max_width(ui.available_width() - space::CARD);
+        if app.view.through_day && part.is_none() {
+            through_day(ui, app, now);
+            return;
+        }
         title(ui, app, part);
         let cautions = cautions::of(part);
         if let Some((first, _)) = cautions.split_first() {
@@ -39,6 +47,40 @@ pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
         }
         ui.add_space(space::GROUP);
     });
+}
+
+/// The day's own panel: what happened on it, and its legs to be changed.
+fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
+    heading(ui, "A day", size::TITLE);
+    // Who is sent to an input finds it.
+    app.view.day.legs |= app.view.pointed.as_deref().is_some_and(is_of_day);
+    // Without a day nothing has happened on it.
+    let none = app.answering.day.answers.is_none() && !app.answering.waits_for_day();
+    let legs = app.view.day.legs || none;
+    let names = ["What happened", "Change the day"];
+    if let Some(tab) = segments(ui, Id::unique("day panel"), "A day", usize::from(legs), &names) {
+        app.view.day.legs = tab == 1;
+    }
+    ui.add_space(space::TIGHT);
+    if app.view.day.legs || none {
+        presets::offer(ui, app, None, presets::DAY);
+        fill_in(ui, app, parts::DAY);
+        ui.add_space(space::GROUP);
+        return;
+    }
+    let stale = app.answering.is_day_stale(now);
+    if let Some(subject) = subject(&app.answering, app.document.project(), app.view.units) {
+        ui.scope(|ui| {
+            if stale {
+                ui.multiply_opacity(0.5);
+            }
+            super::day::panel(ui, subject, &mut app.view.day);
+        });
+    }
+    if app.answering.day.answers.is_some() {
+        kept::working_of_day(ui, app, now);
+    }
+    ui.add_space(space::GROUP);
 }
 
 const fn runs_coolant(part: Part) -> bool {
@@ -99,12 +141,17 @@ fn parts_list(ui: &mut Ui, app: &mut App) {
 }
 
 fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
+    fill_in(ui, app, parts::inputs(part));
+}
+
+fn fill_in(ui: &mut Ui, app: &mut App, beginnings: &'static [&'static str]) {
     let pointed = app.view.pointed.take();
+    let legs = app.view.day.leg_names();
     let filled = form::show(
         ui,
         app.document.project(),
         app.document.generation(),
-        part,
+        (beginnings, legs),
         app.view.units,
         pointed.as_deref(),
         app.typing,
@@ -118,13 +165,13 @@ fn inputs(ui: &mut Ui, app: &mut App, part: Option<Part>) {
 /// The verdicts of the part stand above its inputs: who comes from a verdict wants to know why.
 fn judged(ui: &mut Ui, app: &mut App, part: Option<Part>, now: f64) {
     let stale = app.answering.is_stale(now);
-    let Some(answers) = app.answering.answers.as_deref() else { return };
+    let Some(verdicts) = app.answering.verdicts(app.view.through_day) else { return };
     let view = &mut app.view;
     ui.scope(|ui| {
         if stale {
             ui.multiply_opacity(0.5);
         }
-        verdicts::show(ui, answers, part, view.units, &mut view.explained);
+        verdicts::show(ui, verdicts, part, view.units, &mut view.explained);
     });
 }
 

@@ -5,7 +5,7 @@ use crate::study::Part;
 /// The inputs of a part, as beginnings of their paths.
 pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
     match part {
-        None => &["title", "remark", "day"],
+        None => &["title", "remark"],
         Some(Part::Tank) => &["tank"],
         Some(Part::Cap) => &["cap"],
         Some(Part::Thermostat) => &["thermostat"],
@@ -35,6 +35,14 @@ pub(super) const fn inputs(part: Option<Part>) -> &'static [&'static str] {
     }
 }
 
+/// What the car does on its day, and what only that needs of it.
+pub(super) const DAY: &[&str] = &["car", "day"];
+
+/// Whether an input belongs to the day.
+pub(crate) fn is_of_day(path: &str) -> bool {
+    belongs_to(path, DAY)
+}
+
 /// Whether an input lies at a path or below it: "tank" holds "tank.height" but not "tanker".
 fn below(path: &str, beginning: &str) -> bool {
     path.strip_prefix(beginning).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
@@ -42,7 +50,12 @@ fn below(path: &str, beginning: &str) -> bool {
 
 /// Whether an input belongs to a part.
 pub(super) fn belongs(path: &str, part: Option<Part>) -> bool {
-    inputs(part).iter().any(|beginning| below(path, beginning))
+    belongs_to(path, inputs(part))
+}
+
+/// Whether an input lies below one of these paths.
+pub(super) fn belongs_to(path: &str, beginnings: &[&str]) -> bool {
+    beginnings.iter().any(|beginning| below(path, beginning))
 }
 
 /// Where an input is found: the part that has it, the more special one first.
@@ -156,8 +169,9 @@ mod tests {
         assert!(paths.found.len() > 500);
         for path in paths.found {
             let reached = Part::ALL.iter().any(|part| belongs(&path, Some(*part))) || belongs(&path, None);
-            assert!(reached, "{path} belongs to no part");
-            assert!(belongs(&path, part_of(&path)), "{path} is not found where it is said to be");
+            assert!(reached || is_of_day(&path), "{path} belongs to no part");
+            let found = belongs(&path, part_of(&path)) || (part_of(&path).is_none() && is_of_day(&path));
+            assert!(found, "{path} is not found where it is said to be");
         }
     }
 
@@ -169,5 +183,6 @@ mod tests {
         assert_eq!(part_of("ventilation.arrangement"), Some(Part::Breather));
         assert_eq!(part_of("cover_joint.trial.after"), Some(Part::CoverJoint));
         assert_eq!(part_of(""), None);
+        assert!(part_of("day.leg[2].speed").is_none() && is_of_day("day.leg[2].speed") && !is_of_day("daylight"));
     }
 }

@@ -6,8 +6,13 @@ use crate::window::app::{App, Command};
 use crate::window::tokens::Tokens;
 use egui::{RichText, ScrollArea, Ui};
 
+/// Kinds of presets.
+pub(super) type Kinds = &'static [PresetPart];
+/// Those of the day.
+pub(super) const DAY: Kinds = &[PresetPart::Day];
+
 /// The presets that may set inputs of a part.
-const fn kinds(part: Part) -> &'static [PresetPart] {
+const fn kinds(part: Part) -> Kinds {
     match part {
         Part::Tank => &[PresetPart::Tank],
         Part::Cap => &[PresetPart::Cap],
@@ -41,7 +46,11 @@ fn places(kind: PresetPart, part: Option<Part>, project: &Project) -> Vec<(Prese
 }
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, part: Option<Part>) {
-    let kinds = part.map_or(&[] as &[PresetPart], kinds);
+    offer(ui, app, part, part.map_or(&[], kinds));
+}
+
+/// A menu for each kind.
+pub(super) fn offer(ui: &mut Ui, app: &mut App, part: Option<Part>, kinds: Kinds) {
     if kinds.is_empty() {
         return;
     }

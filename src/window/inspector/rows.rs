@@ -67,7 +67,8 @@ fn held(answers: &Answers, moment: Moment) -> Section {
     section
 }
 
-fn section(ui: &mut Ui, section: &Section, system: UnitSystem) {
+/// One section: its heading and its rows.
+pub(in crate::window) fn section(ui: &mut Ui, section: &Section, system: UnitSystem) {
     if section.rows.is_empty() {
         return;
     }

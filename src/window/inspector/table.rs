@@ -108,7 +108,7 @@ fn next_row<A: Measured, B: Measured>(rows: &[(A, B)], left: &Field, right: &Fie
 }
 
 /// Words at the beginning of a line.
-pub(super) fn capital(words: &str) -> String {
+pub(in crate::window) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,7 +1,7 @@
 //! The verdicts of a part: a line each, and on demand the limit, the reason and what would mend it.
 
 use crate::quantity::UnitSystem;
-use crate::study::{Answers, Part, Verdict};
+use crate::study::{Part, Verdict};
 use crate::window::kit::{paint_mark, strong};
 use crate::window::strip::look;
 use crate::window::tokens::{Tokens, size, space};
@@ -10,13 +10,13 @@ use egui::{Button, CornerRadius, Frame, Label, Margin, Sense, Ui, vec2};
 /// Draws them. `explained` is the key of the one that is open; a click changes it.
 pub(super) fn show(
     ui: &mut Ui,
-    answers: &Answers,
+    verdicts: &[Verdict],
     part: Option<Part>,
     system: UnitSystem,
     explained: &mut Option<&'static str>,
 ) {
     ui.spacing_mut().item_spacing.y = space::TIGHT;
-    for verdict in answers.verdicts.iter().filter(|verdict| Some(verdict.part) == part) {
+    for verdict in verdicts.iter().filter(|verdict| Some(verdict.part) == part) {
         one(ui, verdict, system, explained);
     }
 }

@@ -1,10 +1,11 @@
 //! A frame for plots: axes named with their units, the theme's colours, a readout under the pointer.
 
 use super::card::strong;
+use super::clock::{clock, clock_marks};
 use crate::quantity::{Amount, Kind, UnitSystem};
 use crate::window::tokens::{Tokens, size};
 use egui::{FontId, Id, Response, TextStyle, Ui};
-use egui_plot::{AxisHints, Corner, GridMark, HoverPosition, Legend, Plot, PlotUi};
+use egui_plot::{AxisHints, Corner, GridMark, HoverPosition, Legend, Plot, PlotResponse, PlotUi};
 
 /// One axis: what it shows and in which unit.
 #[derive(Clone, Copy, Debug)]
@@ -84,9 +85,12 @@ pub struct PlotFrame<'a> {
     height: f32,
     legend: Option<Corner>,
     summary: String,
-    include: Vec<(f64, f64)>,
+    include_x: Vec<f64>,
+    include_y: Vec<f64>,
     margin: egui::Vec2,
     told: Option<Told<'a>>,
+    clock: bool,
+    beside: f32,
 }
 
 /// What a plot has to tell at a place, in the units of the axes.
@@ -104,9 +108,12 @@ impl<'a> PlotFrame<'a> {
             height: 220.0,
             legend: None,
             summary: String::new(),
-            include: Vec::new(),
+            include_x: Vec::new(),
+            include_y: Vec::new(),
             margin: egui::vec2(0.0, 0.06),
             told: None,
+            clock: false,
+            beside: 0.0,
         }
     }
 
@@ -133,8 +140,16 @@ impl<'a> PlotFrame<'a> {
 
     /// A point, in the coherent SI units, that is always in sight.
     #[must_use]
-    pub fn include(mut self, x: f64, y: f64) -> Self {
-        self.include.push((self.x.at(x), self.y.at(y)));
+    pub fn include(self, x: f64, y: f64) -> Self {
+        let (x, y) = (self.x.at(x), self.y.at(y));
+        self.include_place(x, Some(y))
+    }
+
+    /// A place in the units of the axes that is always in sight; without `y` only along the x axis.
+    #[must_use]
+    pub fn include_place(mut self, x: f64, y: Option<f64>) -> Self {
+        self.include_x.push(x);
+        self.include_y.extend(y);
         self
     }
 
@@ -152,22 +167,38 @@ impl<'a> PlotFrame<'a> {
         self
     }
 
+    /// The x axis is a time of the day, read as hours and minutes.
+    #[must_use]
+    pub fn clock(mut self) -> Self {
+        self.clock = true;
+        self
+    }
+
+    /// Room for the numbers beside the plot, in points, so that plots below one another line up.
+    #[must_use]
+    pub fn numbers_take(mut self, points: f32) -> Self {
+        self.beside = points;
+        self
+    }
+
     /// Shows the plot; `add` puts the curves in, in the units of the axes (see [`PlotAxis::at`]).
     pub fn show(self, ui: &mut Ui, add: impl FnOnce(&mut PlotUi<'a>) + 'a) -> Response {
+        self.show_whole(ui, add).response
+    }
+
+    /// The same, with the way from places on the screen to places on the axes.
+    pub fn show_whole(self, ui: &mut Ui, add: impl FnOnce(&mut PlotUi<'a>) + 'a) -> PlotResponse<()> {
         let tokens = Tokens::here(ui);
         if !self.title.is_empty() {
             ui.label(strong(self.title, size::BODY));
         }
-        let (x, y, told) = (self.x, self.y, self.told);
+        let (x, y, told, hours) = (self.x, self.y, self.told, self.clock);
+        let read_x = move |place: f64| if hours { clock(place) } else { x.read(place) };
         let small = FontId::proportional(size::SMALL);
         let axis = |hints: AxisHints<'a>, title: String| {
             let title = egui::RichText::new(title).size(size::SMALL).color(tokens.quiet);
-            hints
-                .label(title)
-                .label_spacing(1.0..=2.0)
-                .formatter(|mark, _| tick(mark.value, mark.step_size))
-                .tick_label_color(tokens.quiet)
-                .tick_label_font(small.clone())
+            let hints = if title.is_empty() { hints } else { hints.label(title) };
+            hints.label_spacing(1.0..=2.0).tick_label_color(tokens.quiet).tick_label_font(small.clone())
         };
         let mut plot = Plot::new(self.id)
             .id(self.id)
@@ -183,26 +214,39 @@ impl<'a> PlotFrame<'a> {
             .grid_fade(0.0)
             .grid_color(tokens.line.gamma_multiply(0.6))
             // Seventy points leave room for a number under a mark, thirty for one beside it.
-            .x_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 70.0 / f64::from(SMALLEST_STEP)))
+            .x_grid_spacer(move |grid| {
+                let smallest = grid.base_step_size * 70.0 / f64::from(SMALLEST_STEP);
+                if hours { clock_marks(grid.bounds, smallest) } else { marks(grid.bounds, smallest) }
+            })
             .y_grid_spacer(|grid| marks(grid.bounds, grid.base_step_size * 30.0 / f64::from(SMALLEST_STEP)))
             .cursor_color(tokens.quiet)
-            .custom_x_axes(vec![axis(AxisHints::new_x(), x.title())])
-            .custom_y_axes(vec![axis(AxisHints::new_y(), y.title())])
+            .custom_x_axes(vec![
+                axis(AxisHints::new_x(), if hours { String::new() } else { x.title() })
+                    .formatter(move |mark, _| if hours { clock(mark.value) } else { tick(mark.value, mark.step_size) }),
+            ])
+            .custom_y_axes(vec![
+                axis(AxisHints::new_y(), y.title())
+                    .min_thickness(self.beside.max(14.0))
+                    .formatter(|mark, _| tick(mark.value, mark.step_size)),
+            ])
             .label_formatter(move |position| {
                 Some(match position {
                     HoverPosition::NearDataPoint { plot_name: "", position, .. }
                     | HoverPosition::Elsewhere { position } => {
                         let more = told.as_ref().and_then(|told| told(position.x, position.y));
                         let more = more.map_or_else(String::new, |more| format!("\n{more}"));
-                        format!("{}\n{}{more}", x.read(position.x), y.read(position.y))
+                        format!("{}\n{}{more}", read_x(position.x), y.read(position.y))
                     }
                     HoverPosition::NearDataPoint { plot_name, position, .. } => {
-                        format!("{plot_name}\n{}\n{}", x.read(position.x), y.read(position.y))
+                        format!("{plot_name}\n{}\n{}", read_x(position.x), y.read(position.y))
                     }
                 })
             });
-        for (x, y) in self.include {
-            plot = plot.include_x(x).include_y(y);
+        for x in self.include_x {
+            plot = plot.include_x(x);
+        }
+        for y in self.include_y {
+            plot = plot.include_y(y);
         }
         if let Some(corner) = self.legend {
             plot = plot.legend(
@@ -215,8 +259,10 @@ impl<'a> PlotFrame<'a> {
         }
         // The title of the axis beside it reaches a little out of the plot's own place.
         let beside = egui::Frame::new().inner_margin(egui::Margin { left: 5, ..Default::default() });
-        let response = beside.show(ui, |ui| plot.show(ui, add).response).inner;
-        let name = format!("{}: {} against {}", self.title, y.title(), x.title());
+        let whole = beside.show(ui, |ui| plot.show(ui, add)).inner;
+        let response = &whole.response;
+        let against = if hours { x.name.to_owned() } else { x.title() };
+        let name = format!("{}: {} against {against}", self.title, y.title());
         response.ctx.accesskit_node_builder(response.id, |node| {
             node.set_role(egui::accesskit::Role::Image);
             node.set_label(name);
@@ -224,7 +270,7 @@ impl<'a> PlotFrame<'a> {
                 node.set_description(self.summary);
             }
         });
-        response
+        whole
     }
 }
 

@@ -142,7 +142,9 @@ impl Curve {
 pub enum Look {
     Band(Color32),
     Solid(Color32),
+    Thick(Color32),
     Dashed(Color32),
+    Short(Color32),
     Dotted(Color32),
     Square(Color32),
     Box(Color32),
@@ -189,8 +191,14 @@ fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
         Look::Solid(colour) => {
             painter.line_segment(ends, stroke(colour));
         }
+        Look::Thick(colour) => {
+            painter.line_segment(ends, Stroke::new(weight::THICK, colour));
+        }
         Look::Dashed(colour) => {
             painter.extend(Shape::dashed_line(&ends, stroke(colour), 6.0, 3.0));
+        }
+        Look::Short(colour) => {
+            painter.extend(Shape::dashed_line(&ends, stroke(colour), 3.0, 3.0));
         }
         Look::Dotted(colour) => {
             painter.extend(Shape::dotted_line(&ends, colour, 4.0, 1.25));

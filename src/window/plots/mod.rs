@@ -3,6 +3,7 @@
 //! Curves differ by dash and mark as well as by colour, and each plot has a sentence for whoever cannot see it.
 
 mod beside;
+mod day;
 mod heat;
 mod ink;
 mod levels;
@@ -12,6 +13,7 @@ mod torque;
 mod valve;
 mod ventilation;
 
+pub(crate) use day::{DayPlots, DayShown, LEAST as LEAST_OF_DAY};
 pub(crate) use heat::{HeatView, show as show_heat};
 pub(crate) use levels::show as show_levels;
 pub(crate) use map::{MapView, show as show_map};
