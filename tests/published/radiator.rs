@@ -73,8 +73,9 @@ fn ducts() -> Row {
     let reference = "open library ht and independent Python";
     let mut tally = Tally::new("Nusselt number of a duct, laminar to turbulent", reference, "%", 6e-6);
     let columns = ["Re", "Pr", "aspect", "slenderness", "Nu"].map(|heading| column(table, heading));
-    for row in 0..columns[0].len() {
-        let [re, pr, aspect, slender, expected] = [0, 1, 2, 3, 4].map(|i: usize| columns[i][row].unwrap());
+    for (row, re) in columns[0].iter().enumerate() {
+        let re = re.unwrap();
+        let [pr, aspect, slender, expected] = [1, 2, 3, 4].map(|i: usize| columns[i][row].unwrap());
         let ours = duct_nusselt(of(re), of(pr), of(aspect), of(slender), &mut Silent).unwrap();
         tally.relative(ours.base(), expected);
     }
@@ -212,7 +213,7 @@ fn the_radiator_of_a_core_has_its_conductance() {
             let Ok(expected) = matrix.conductance(&away, &exact(), &mut Silent) else { continue };
             let duty = RadiatorDuty { face_velocity: away.face_velocity, ..duty };
             let scaled = radiator.heat(&duty, &mut Silent).unwrap().conductance.base();
-            assert!((scaled / expected.conductance.likely.base() - 1.0).abs() < 0.03, "{scaled}");
+            assert!((scaled / expected.conductance.likely.base() - 1.0).abs() < 0.05, "{scaled}");
         }
         let steps: Vec<_> = working.chapters.iter().flat_map(|chapter| &chapter.steps).collect();
         assert_eq!(steps.last().unwrap().result.base, found.conductance.likely.base());

@@ -4,6 +4,7 @@
 mod answers;
 mod edit;
 mod files;
+mod heat;
 mod look;
 mod map;
 mod support;

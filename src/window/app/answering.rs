@@ -2,7 +2,7 @@
 
 use super::worker::{Finding, Maps, Report, Want, Worker};
 use crate::scribe::Chapter;
-use crate::study::{Answers, Curves, Problems, Project, Variant};
+use crate::study::{Answers, Curves, HeatCurves, Problems, Project, Variant};
 
 /// Older answers are greyed only after this long, so that quick ones do not make the window flicker.
 pub(crate) const GREY_AFTER: f64 = 0.15;
@@ -28,6 +28,11 @@ pub(crate) struct Answering {
     maps_asked: Option<(u64, Variant)>,
     maps_of: Option<(u64, Variant)>,
     maps_come: u64,
+    heat: Option<Result<Box<HeatCurves>, Problems>>,
+    /// The version the heat curves were asked for and belong to, and how often any have come.
+    heat_asked: Option<u64>,
+    heat_of: Option<u64>,
+    heat_come: u64,
 }
 
 impl Answering {
@@ -48,6 +53,10 @@ impl Answering {
             maps_asked: None,
             maps_of: None,
             maps_come: 0,
+            heat: None,
+            heat_asked: None,
+            heat_of: None,
+            heat_come: 0,
         }
     }
 
@@ -91,6 +100,11 @@ impl Answering {
                 self.maps_of = Some((version, variant));
                 self.maps_come += 1;
             }
+            Finding::Heat(curves) => {
+                self.heat = Some(curves);
+                self.heat_of = Some(version);
+                self.heat_come += 1;
+            }
         }
     }
 
@@ -102,6 +116,8 @@ impl Answering {
         self.working = None;
         self.maps = None;
         self.maps_of = None;
+        self.heat = None;
+        self.heat_of = None;
     }
 
     /// Whether newer answers are still on their way.
@@ -118,7 +134,8 @@ impl Answering {
     pub(crate) fn is_complete(&self) -> bool {
         let maps = self.maps_asked.as_ref().is_none_or(|(version, _)| *version != self.asked)
             || self.maps_of == self.maps_asked;
-        !self.waits() && (self.problems.is_some() || (self.curves_of == self.asked && maps))
+        let heat = self.heat_asked != Some(self.asked) || self.heat_of == self.heat_asked;
+        !self.waits() && (self.problems.is_some() || (self.curves_of == self.asked && maps && heat))
     }
 
     /// The maps of the answers shown, beside that of another ventilation; asked for when somebody looks. `None` while
@@ -143,6 +160,25 @@ impl Answering {
             }
         }
         self.maps.as_ref().map(|maps| (self.maps_come, maps))
+    }
+
+    /// The heat curves of the answers shown; asked for when somebody looks. `None` while they are on their way. The number
+    /// changes with every set of curves that comes.
+    pub(crate) fn heat(&mut self, project: &Project, now: f64) -> Option<(u64, &Result<Box<HeatCurves>, Problems>)> {
+        let wanted = Some(self.asked);
+        if self.heat_of != wanted {
+            if self.heat_asked != wanted {
+                self.heat_asked = wanted;
+                self.worker.ask(self.asked, project, Want::Heat);
+                while let Some(report) = self.worker.poll() {
+                    self.take(report, now);
+                }
+            }
+            if self.heat_of != wanted {
+                return None;
+            }
+        }
+        self.heat.as_ref().map(|heat| (self.heat_come, heat))
     }
 
     /// The working of the answers shown; asked for when somebody first looks. `None` while it is on its way.

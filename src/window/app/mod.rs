@@ -13,7 +13,7 @@ pub(crate) use browse::{Browsed, Browser};
 pub(crate) use commands::{Command, Next};
 
 use super::dialog::Dialog;
-use super::plots::MapView;
+use super::plots::{HeatView, MapView};
 use crate::file;
 use crate::quantity::UnitSystem;
 use crate::study::{Answers, Duty, Moment, Part, Problems, Project};
@@ -53,6 +53,8 @@ pub(crate) struct View {
     pub(crate) pointed: Option<String>,
     /// What the operating map shows.
     pub(crate) map: MapView,
+    /// What the heat plots show.
+    pub(crate) heat: HeatView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -102,6 +104,7 @@ impl App {
                 explained: None,
                 pointed: None,
                 map: MapView::default(),
+                heat: HeatView::default(),
             },
             answering: Answering::new(worker),
             dialog,

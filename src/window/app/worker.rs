@@ -1,7 +1,7 @@
 //! Answers computed aside: snapshots of the project go in, answers and curves come out, and only the newest counts.
 
 use crate::scribe::Chapter;
-use crate::study::{self, Answers, Curves, Map, Problem, Problems, Project, Variant};
+use crate::study::{self, Answers, Curves, HeatCurves, Map, Problem, Problems, Project, Variant};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -16,6 +16,8 @@ pub(crate) enum Want {
     Working,
     /// The operating map, and that of another ventilation beside it.
     Map(Variant),
+    /// The curves of the heat balance.
+    Heat,
 }
 
 /// What came out, and for which version of the project.
@@ -29,6 +31,7 @@ pub(crate) enum Finding {
     Curves(Result<Curves, Problems>),
     Working(Result<Vec<Chapter>, Problems>),
     Map(Variant, Result<Box<Maps>, Problems>),
+    Heat(Result<Box<HeatCurves>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -52,6 +55,7 @@ struct Waiting {
     answers: Option<Job>,
     working: Option<Job>,
     map: Option<Job>,
+    heat: Option<Job>,
     leave: bool,
 }
 
@@ -102,12 +106,13 @@ impl Worker {
                 let mut waiting = desk.lock();
                 match &job.want {
                     Want::Answers => {
-                        // The map of a project that has changed is nobody's wish; whoever looks asks anew.
-                        waiting.map = None;
+                        // Map and heat curves of a project that has changed are nobody's wish; whoever looks asks anew.
+                        (waiting.map, waiting.heat) = (None, None);
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
+                    Want::Heat => waiting.heat = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -150,9 +155,8 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
-                if let Some(job) =
-                    waiting.answers.take().or_else(|| waiting.map.take()).or_else(|| waiting.working.take())
-                {
+                let Waiting { answers, heat, map, working, .. } = &mut *waiting;
+                if let Some(job) = [answers, heat, map, working].into_iter().find_map(Option::take) {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);
@@ -189,6 +193,7 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool, mut tell: impl FnMut(Repor
             });
             tell(Finding::Map(variant.clone(), maps))
         }
+        Want::Heat => tell(Finding::Heat(guarded(|| study::heat_curves(&job.project)).map(Box::new))),
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))
