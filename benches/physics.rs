@@ -27,6 +27,7 @@ fn answers(c: &mut Criterion) {
     c.bench_function("answer", |b| b.iter(|| study::answer(black_box(&project)).unwrap()));
     c.bench_function("answer with working", |b| b.iter(|| study::answer_with_working(black_box(&project)).unwrap()));
     c.bench_function("curves", |b| b.iter(|| study::curves(black_box(&project)).unwrap()));
+    c.bench_function("heat curves", |b| b.iter(|| study::heat_curves(black_box(&project)).unwrap()));
     c.bench_function("check of the inputs", |b| b.iter(|| black_box(&project).check().unwrap()));
     // A closed system feels engine speed at every place; an open one row by row.
     let mut closed = project.clone();

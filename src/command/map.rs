@@ -96,7 +96,8 @@ fn table(map: &Map, system: UnitSystem, out: &mut impl Write) -> std::io::Result
     Ok(())
 }
 
-fn number(amount: Amount, system: UnitSystem) -> String {
+/// A plain number.
+pub(super) fn number(amount: Amount, system: UnitSystem) -> String {
     let text = format!("{:.5}", amount.value_in(system));
     // What is nothing but for rounding has no sign.
     if text.trim_start_matches(['-', '0', '.']).is_empty() { "0.00000".to_owned() } else { text }

@@ -1,8 +1,8 @@
 //! The command line: the same answers without a window.
 //!
 //! `answer` gives all answers of a project file, as text or JSON and with the working if asked; `check` the faults of a
-//! file with their lines; `day` a day through time; `fluid` the properties of one coolant at one state; `map` the crankcase over engine speed and
-//! manifold pressure as a table.
+//! file with their lines; `day` a day through time; `fluid` the properties of one coolant at one state; `map` the crankcase
+//! over engine speed and manifold pressure as a table; `heat` the coolant against the air for every thermostat as a table.
 //!
 //! Exit codes: 0 done; 1 an answer could not be given or a file could not be read or written; 2 wrong words on the
 //! command line, or a wrong value among them; 3 a project file has faults. Answers go to standard output, everything
@@ -11,6 +11,7 @@
 mod answer;
 mod day;
 mod fluid;
+mod heat;
 mod look;
 mod map;
 mod units;
@@ -74,6 +75,8 @@ pub enum Command {
     Day(day::DayWords),
     /// The properties of one coolant at one state.
     Fluid(fluid::FluidWords),
+    /// The coolant against the air for every thermostat, as comma-separated values.
+    Heat(heat::HeatWords),
     /// The crankcase over engine speed and manifold pressure, as comma-separated values.
     Map(map::MapWords),
     /// All faults of a project file, each with its line.
@@ -89,6 +92,7 @@ pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Out
         Command::Answer(words) => answer::run(words, out, err),
         Command::Day(words) => day::run(words, out, err),
         Command::Fluid(words) => fluid::run(words, out, err),
+        Command::Heat(words) => heat::run(words, out, err),
         Command::Map(words) => map::run(words, out, err),
         Command::Check { file } => check(file, out, err),
     };

@@ -1,5 +1,9 @@
 //! The heat balance: where the coolant temperature settles, and who sets it.
 
+mod reserve;
+
+pub use reserve::{Capacity, Reserve};
+
 use super::core::{Air, Coolant, Core};
 use super::outcome::{Closure, Limit, NoSteadyState, Outcome, Reason, Ruler, SteadyState};
 use super::radiator::RadiatorDuty;

@@ -35,7 +35,7 @@ pub mod warm_up;
 pub mod warm_up_oil;
 
 pub use airflow::Airflow;
-pub use balance::Balance;
+pub use balance::{Balance, Capacity, Reserve};
 pub use beside::{Beside, Heater};
 pub use engine_heat::{CoolantHeat, EngineDuty, HeatModel, Ignition, heat_to_coolant};
 pub use error::HeatError;

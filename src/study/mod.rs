@@ -18,14 +18,15 @@ pub use crate::crankcase::cylinder::Duty;
 pub use crate::crankcase::mixture::PortPlace;
 pub use answers::{
     Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
-    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyMoisture, DutyOil, ElementAnswer, Excess, Fails, Failure,
-    FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeaterAnswer, Held, IdleMixtureAnswers,
-    JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer, LevelAnswer,
-    LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine, MapMark,
-    MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RadiatorAnswers,
-    RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointDuty, SetPointMoisture, Span, SpeedPoint, Stands, Taken,
-    TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json, taken_json,
-    verdict_json,
+    Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyHeatCurves, DutyMoisture, DutyOil, ElementAnswer, Excess,
+    Fails, Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeatBorder, HeatColumn,
+    HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch, HeaterAnswer, Held,
+    IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer,
+    LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine,
+    MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RadiatorAnswers,
+    RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint,
+    Stands, Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json,
+    taken_json, verdict_json,
 };
 pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, clock};
 pub use check::{Problem, Problems};
@@ -104,6 +105,16 @@ pub fn day_with_working(project: &Project) -> Result<DayAnswers, Problems> {
 
 fn given_up() -> Problems {
     Problems(vec![Problem { path: "day".to_owned(), message: "the day was given up before its end".to_owned() }])
+}
+
+/// The curves of the heat balance: the coolant against the air for every thermostat, the radiator against the heat, and who
+/// rules over road speed and air. No part of [`answer`], with which it agrees at every duty point on the hottest day.
+///
+/// # Errors
+/// As [`answer`].
+pub fn heat_curves(project: &Project) -> Result<HeatCurves, Problems> {
+    project.check()?;
+    compose::heat_curves(project)
 }
 
 /// The grid of a map that a project's duties span: from the slowest duty to a tenth above full throttle, from the least

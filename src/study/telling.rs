@@ -107,6 +107,17 @@ impl Sentence {
         })
     }
 
+    /// The same with a capital at its beginning, if it begins with words.
+    #[must_use]
+    pub fn capitalised(mut self) -> Self {
+        let begins = |piece: &&mut Piece| !matches!(piece, Piece::Text(words) if words.is_empty());
+        if let Some(Piece::Text(words)) = self.0.iter_mut().find(begins) {
+            let mut letters = words.chars();
+            *words = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
+        }
+        self
+    }
+
     /// Whether nothing is said.
     #[must_use]
     pub fn is_empty(&self) -> bool {

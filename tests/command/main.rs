@@ -5,6 +5,7 @@ mod answer;
 mod check;
 mod day;
 mod fluid;
+mod heat;
 mod map;
 mod pipe;
 

@@ -212,7 +212,7 @@ fn the_radiator_of_a_core_has_its_conductance() {
             let Ok(expected) = matrix.conductance(&away, &exact(), &mut Silent) else { continue };
             let duty = RadiatorDuty { face_velocity: away.face_velocity, ..duty };
             let scaled = radiator.heat(&duty, &mut Silent).unwrap().conductance.base();
-            assert!((scaled / expected.conductance.likely.base() - 1.0).abs() < 0.03, "{scaled}");
+            assert!((scaled / expected.conductance.likely.base() - 1.0).abs() < 0.05, "{scaled}");
         }
         let steps: Vec<_> = working.chapters.iter().flat_map(|chapter| &chapter.steps).collect();
         assert_eq!(steps.last().unwrap().result.base, found.conductance.likely.base());

@@ -6,6 +6,7 @@ mod crankcase;
 mod curves;
 mod day;
 mod gas;
+mod heat;
 mod joint;
 mod lines;
 mod map;

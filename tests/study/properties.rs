@@ -3,8 +3,8 @@
 use crate::random::chance;
 use coldmark::file::demo;
 use coldmark::fluid::{Base, Mix};
-use coldmark::quantity::Measured;
 use coldmark::quantity::si::{Length, Power, ThermodynamicTemperature};
+use coldmark::quantity::{Measured, UnitSystem};
 use coldmark::study::{
     self, Answers, DutyAnswers, FlowPath, Project, RadiatorKnowledge, ShapeKind, State, TankArrangement, Thermal,
     VentKind, VentilationArrangement,
@@ -258,6 +258,45 @@ proptest! {
         let mut keys = std::collections::BTreeSet::new();
         for chapter in &answers.working {
             prop_assert!(keys.insert(&chapter.key), "two chapters are called {}", chapter.key);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(config(40))]
+
+    /// Whatever has answers has heat curves that agree with them on the hottest day, and words without numbers that are none.
+    #[test]
+    fn heat_curves_are_whole_for_any_project(chance in chance()) {
+        let project = chance.change(&demo());
+        let Ok(answers) = study::answer(&project) else { return Err(TestCaseError::reject("no answer")) };
+        let curves = study::heat_curves(&project);
+        prop_assert!(curves.is_ok(), "{curves:?}");
+        let curves = curves.unwrap();
+        prop_assert!(!curves.says_capacity().is_empty());
+        for (own, duty) in answers.duties.iter().zip(&curves.duties) {
+            let words = duty.says().show(UnitSystem::Si);
+            prop_assert!(!words.is_empty() && !words.contains("NaN") && !words.contains("inf"), "{words}");
+            for curve in &duty.set_points {
+                for point in &curve.points {
+                    prop_assert!(point.outlet.is_none_or(|outlet| outlet.value.is_finite() && outlet.value <= curves.limit.value + 1e-6));
+                }
+                prop_assert!(curve.points.windows(2).all(|pair| pair[0].ambient <= pair[1].ambient));
+            }
+            let Some(map) = curves.maps.iter().flatten().find(|map| map.marks.iter().any(|m| m.duty == own.duty)) else {
+                continue;
+            };
+            let mark = map.marks.iter().find(|mark| mark.duty == own.duty).unwrap();
+            prop_assert_eq!(mark.point.outlet.is_none(), own.boils());
+            if let Some(outlet) = mark.point.outlet {
+                prop_assert!((outlet.value - own.outlet.value).abs() < 1e-5, "{:?} {outlet:?} {:?}", own.duty, own.outlet);
+            }
+            let told = map.says().show(UnitSystem::Us);
+            prop_assert!(!told.contains("NaN") && !told.contains("inf"), "{told}");
+        }
+        for row in answers.set_point_comparison().rows {
+            let told = row.value.show(UnitSystem::Si);
+            prop_assert!(!told.is_empty() && !told.contains("NaN") && !told.contains(" inf"), "{told}");
         }
     }
 }

@@ -62,7 +62,7 @@ fn set_point(answers: &Answers, celsius: f64) -> &SetPointAnswers {
     answers.set_points.iter().find(|row| (row.set_point.value - 273.15 - celsius).abs() < 0.3).unwrap()
 }
 
-fn first() -> Project {
+pub fn first() -> Project {
     let mut project = Project::blank();
     project.surroundings.altitude = Length::from_base(300.0);
     project.surroundings.filled_at = celsius(15.0);
@@ -203,7 +203,7 @@ fn the_thermostat_of_the_four() {
     assert!(!found.radiator_rules);
 }
 
-fn third() -> Project {
+pub fn third() -> Project {
     let mut project = Project::blank();
     project.surroundings.altitude = Length::from_base(0.0);
     project.surroundings.filled_at = celsius(20.0);

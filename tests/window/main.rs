@@ -5,6 +5,7 @@ mod answers;
 mod day;
 mod edit;
 mod files;
+mod heat;
 mod look;
 mod map;
 mod sample_day;

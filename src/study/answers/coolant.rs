@@ -228,6 +228,8 @@ pub struct SetPointAnswers {
     pub hottest: ThermodynamicTemperature,
     /// Volume that goes into the tank at its hottest duty.
     pub in_tank: Volume,
+    /// Cold mark: where the filled tank is read in the cold, the same for every setting.
+    pub cold_mark: Option<Length>,
     /// Hot mark at its hottest duty; `None` when it would stand above the lid.
     pub hot_mark: Option<Length>,
     /// Smallest boiling margin of all duties, low end.
@@ -251,4 +253,12 @@ pub struct SetPointDuty {
     pub oil: DutyOil,
     /// Boiling margin, low end.
     pub margin: TemperatureInterval,
+    /// Road speed of the duty.
+    pub road_speed: Velocity,
+    /// The hottest air in which the thermostat would still rule; `None` when not even at −50 °C.
+    pub holds_to: Option<ThermodynamicTemperature>,
+    /// The hottest air in which it stays below boiling; `None` when not even at −50 °C.
+    pub boils_above: Option<ThermodynamicTemperature>,
+    /// Heat the radiator could carry beyond what it must, thermostat just fully open; negative when it rules.
+    pub spare: Power,
 }

@@ -5,12 +5,14 @@ mod coolant;
 mod crankcase;
 pub(in crate::study) mod day;
 mod heat;
+mod heat_curves;
 pub(in crate::study) mod joint;
 mod lines;
 mod map;
 pub(in crate::study) mod moisture;
 pub(in crate::study) mod oil;
 mod radiator;
+mod set_points;
 pub(in crate::study) mod tell;
 mod valve;
 
@@ -21,6 +23,10 @@ pub use coolant::{
 pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
 pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
+pub use heat_curves::{
+    DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad,
+    HeatRule, HeatStretch, SetPointCurve,
+};
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};
 pub use map::{
@@ -31,16 +37,16 @@ pub(in crate::study) use moisture::above_dew_point;
 pub use moisture::{DutyMoisture, LASTING, MoistureAnswers, SetPointMoisture};
 pub use oil::{CanAnswer, DrainAnswer, OilAnswers, OilOut};
 pub use radiator::RadiatorAnswers;
+pub(in crate::study) use set_points::HOTTEST_ROAD_AIR;
 pub use tell::{COLUMNS, Column, chapter_json, clock, taken_json, verdict_json};
 pub use valve::{BenchRow, Failure, FailureAnswers, FailureDuty, IdleMixtureAnswers, Stands, ValveAnswers};
 
-use super::{Duty, Sentence, Verdict};
+use super::{Duty, Verdict};
 use crate::note::Note;
 use crate::quantity::si::{
     Length, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Volume, VolumeRate,
 };
-use crate::quantity::{AbsolutePressure, Amount, Estimate, GaugePressure, Measured};
-use crate::say;
+use crate::quantity::{AbsolutePressure, Estimate, GaugePressure};
 use crate::scribe::Chapter;
 
 /// Everything computed from a project.
@@ -228,29 +234,6 @@ impl Answers {
     #[must_use]
     pub fn boils(&self) -> bool {
         self.duties.iter().any(DutyAnswers::boils)
-    }
-
-    /// Which of the thermostat settings to prefer, and what speaks against a cooler one.
-    #[must_use]
-    pub fn set_point_advice(&self) -> Sentence {
-        let allowance = super::defaults::boiling_allowance().likely.base();
-        let keeps = |row: &&SetPointAnswers| {
-            row.least_margin.base() >= allowance && row.duties.iter().all(|duty| duty.outlet.is_some())
-        };
-        let ruled = self.set_points.iter().flat_map(|row| &row.duties).any(|duty| duty.radiator_rules);
-        let same = if ruled { " Where the radiator sets the temperature every setting gives the same." } else { "" };
-        match self.set_points.iter().rev().find(keeps) {
-            Some(row) => say![
-                "The warmest that keeps a margin at every duty is ",
-                Amount::of(row.set_point),
-                "; a cooler one leaves more, but warms the oil later and leaves more water in it.",
-                same
-            ],
-            None => say![
-                "None keeps a margin at the unfavourable end of every duty: the radiator, not the thermostat, must change.",
-                same
-            ],
-        }
     }
 
     /// The verdict with a key.

@@ -50,9 +50,7 @@ impl Answers {
             sections.push(section);
         }
         if !self.set_points.is_empty() {
-            let mut section = Section::new("set_points", "Thermostats compared");
-            section.words("advice", "Advice", self.set_point_advice());
-            sections.push(section);
+            sections.push(self.set_point_comparison());
         }
         sections
     }

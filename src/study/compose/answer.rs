@@ -9,12 +9,11 @@ use super::narrow::narrow;
 use super::notes::{self, DutyNotes, each_once};
 use super::oil_heat::Warmth;
 use super::radiators::Radiators;
-use super::set_points::set_points;
 use super::taken::Takes;
 use super::thermal::{self, DutyHeat};
 use super::ventilation::Parts;
 use super::verdicts::{self, Findings};
-use super::{Fail, failure, filled, idle, joint, lines, oil, oil_heat, tank, valve, ventilation};
+use super::{Fail, failure, filled, idle, joint, lines, oil, oil_heat, set_points, tank, valve, ventilation};
 use crate::crankcase::arrangement::AIR_CLEANER;
 use crate::crankcase::blow_by::measuring_caution;
 use crate::note::Note;
@@ -82,7 +81,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
         boils: false,
     };
     let hot_stop = hot_stop(&context, &side, hottest, &system, scribe)?;
-    let set_points = set_points(&context, &side, &radiators, &heats, ceiling, &damp, &warmth)?;
+    let set_points = set_points::all(&context, &side, &radiators, &heats, ceiling, &damp, &warmth)?;
     let heater = oil_heat::heater(&context, &radiators, worst, &hottest.engine, ceiling)?;
     notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());

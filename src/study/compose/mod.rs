@@ -13,6 +13,7 @@ mod engine_heat;
 mod failure;
 mod fan;
 mod filled;
+mod heat_curves;
 mod idle;
 mod joint;
 mod lines;
@@ -37,7 +38,7 @@ pub(super) use answer::answer;
 pub(super) use course::{course_of, usual_day};
 pub(super) use curves::curves;
 pub(super) use day::day;
-
+pub(super) use heat_curves::heat_curves;
 pub(super) use map::{compare as compare_maps, map, usual_grid};
 
 use crate::study::{Problem, Problems};

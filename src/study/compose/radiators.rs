@@ -136,6 +136,11 @@ impl Radiators {
             .map_err(|_| super::problem("radiator", "the radiator could not be worked out"))
     }
 
+    /// At the low, the likely and the high conductance.
+    pub const fn each(&self) -> &[Radiator; 3] {
+        &self.three
+    }
+
     pub const fn likely(&self) -> &Radiator {
         &self.three[1]
     }

@@ -1,4 +1,4 @@
-//! Every thermostat setting, all else alike.
+//! Thermostat settings side by side.
 
 use super::context::Context;
 use super::coolant::Side;
@@ -12,8 +12,26 @@ use crate::quantity::si::ThermodynamicTemperature;
 use crate::scribe::Silent;
 use crate::study::{Duty, Problems, SetPointAnswers, SetPointDuty};
 
-/// Every setting commonly sold and the one fitted.
-pub(super) fn set_points(
+/// Settings closer together than this are one, K.
+const SAME: f64 = 0.3;
+
+/// Whether a setting is the one fitted.
+pub(super) fn is_fitted(setting: ThermodynamicTemperature, fitted: ThermodynamicTemperature) -> bool {
+    (setting.base() - fitted.base()).abs() < SAME
+}
+
+/// The settings commonly sold and the fitted one, cooler ones first.
+pub(super) fn settings(fitted: ThermodynamicTemperature) -> Vec<ThermodynamicTemperature> {
+    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
+    if !settings.iter().any(|setting| is_fitted(*setting, fitted)) {
+        settings.push(fitted);
+        settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
+    }
+    settings
+}
+
+/// Every thermostat setting, cooler ones first: those commonly sold, and the fitted one.
+pub(super) fn all(
     context: &Context<'_>,
     side: &Side<'_, '_>,
     radiators: &Radiators,
@@ -23,11 +41,7 @@ pub(super) fn set_points(
     warmth: &Warmth<'_, '_>,
 ) -> Result<Vec<SetPointAnswers>, Problems> {
     let fitted = context.project.thermostat.set_point;
-    let mut settings: Vec<_> = crate::heat::SETTINGS.iter().map(|setting| setting.temperature()).collect();
-    if !settings.iter().any(|setting| (setting.base() - fitted.base()).abs() < 0.3) {
-        settings.push(fitted);
-        settings.sort_by(|a, b| a.base().total_cmp(&b.base()));
-    }
+    let settings = settings(fitted);
     let mut table: Vec<Vec<thermal::SettingAt>> = Vec::with_capacity(5);
     for (duty, heat) in Duty::ALL.into_iter().zip(heats) {
         table.push(thermal::settings_at(context, radiators, &settings, duty, heat.heat.likely, ceiling)?);
@@ -54,6 +68,10 @@ pub(super) fn set_points(
                 radiator_rules: at.radiator_rules,
                 oil: warmth.of(duty, at.reckoned, &mut Silent)?,
                 margin: margin.low,
+                road_speed: context.project.duty.of(duty).road_speed,
+                holds_to: at.reserve.holds_to,
+                boils_above: at.reserve.settles_to,
+                spare: at.reserve.spare,
             });
         }
         let five: Result<[SetPointDuty; 5], _> = duties.try_into();
@@ -64,10 +82,11 @@ pub(super) fn set_points(
             context.mix.density(side.tank_temperature().likely, &mut Silent).fail("tank.tank_temperature")?;
         rows.push(SetPointAnswers {
             set_point: *setting,
-            fitted: (setting.base() - fitted.base()).abs() < 0.3,
+            fitted: is_fitted(*setting, fitted),
             duties,
             hottest,
             in_tank: Measured::from_base(held.expelled.base() / expelled.base()),
+            cold_mark: side.tank.height_at(side.cold_volume, &mut Silent).ok(),
             hot_mark: held.level,
             least_margin: Measured::from_base(least),
             moisture: damp.at_set_point(*setting),

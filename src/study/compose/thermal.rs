@@ -179,6 +179,8 @@ pub(super) struct SettingAt {
     pub radiator_rules: bool,
     /// Outlet, or the limit if it boils.
     pub reckoned: ThermodynamicTemperature,
+    /// The hottest air in which the thermostat still rules, and in which it stays below boiling; the heat to spare.
+    pub reserve: heat::Reserve,
 }
 
 /// Every setting at one duty.
@@ -193,13 +195,16 @@ pub(super) fn settings_at(
     let path = format!("duty.{}", duty.word());
     let at = |setting: &ThermodynamicTemperature| -> Result<SettingAt, Problems> {
         let balance = balance(context, radiators.likely(), *setting, duty, heat, ceiling)?;
-        let (outcome, _) = solve_with_fan(&balance, switch(context).as_ref(), &mut Silent).fail(path.as_str())?;
+        let fan = switch(context);
+        let reserve = balance.reserve(fan.as_ref()).fail(path.as_str())?;
+        let (outcome, _) = solve_with_fan(&balance, fan.as_ref(), &mut Silent).fail(path.as_str())?;
         Ok(match outcome {
             Outcome::Steady(state) => SettingAt {
                 outlet: Some(state.outlet_temperature),
                 opening: state.opening,
                 radiator_rules: state.radiator_limited,
                 reckoned: state.outlet_temperature,
+                reserve,
             },
             Outcome::None(none) => {
                 let allowance = defaults::boiling_allowance().likely.base();
@@ -208,6 +213,7 @@ pub(super) fn settings_at(
                     opening: Ratio::from_base(1.0),
                     radiator_rules: none.reason == heat::Reason::RadiatorTooSmall,
                     reckoned: ThermodynamicTemperature::from_base(none.limit.base() + allowance),
+                    reserve,
                 }
             }
         })

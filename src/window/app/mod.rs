@@ -4,6 +4,7 @@ pub(crate) mod answering;
 mod browse;
 mod commands;
 pub(crate) mod document;
+mod followed;
 mod frame;
 mod history;
 pub(crate) mod home;
@@ -14,7 +15,7 @@ pub(crate) use commands::{Command, Next};
 
 use super::day::DayView;
 use super::dialog::Dialog;
-use super::plots::MapView;
+use super::plots::{HeatView, MapView};
 use crate::file;
 use crate::quantity::UnitSystem;
 use crate::quantity::si::Time;
@@ -59,6 +60,8 @@ pub(crate) struct View {
     pub(crate) through_day: bool,
     /// What is looked at in the day.
     pub(crate) day: DayView,
+    /// What the heat plots show.
+    pub(crate) heat: HeatView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -110,6 +113,7 @@ impl App {
                 map: MapView::default(),
                 through_day: false,
                 day: DayView::default(),
+                heat: HeatView::default(),
             },
             answering: Answering::new(worker),
             dialog,

@@ -1,7 +1,7 @@
 //! Answers computed aside: snapshots of the project go in, answers and curves come out, and only the newest counts.
 
 use crate::scribe::Chapter;
-use crate::study::{self, Answers, Curves, DayAnswers, Map, Problem, Problems, Project, Variant};
+use crate::study::{self, Answers, Curves, DayAnswers, HeatCurves, Map, Problem, Problems, Project, Variant};
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -20,6 +20,8 @@ pub(crate) enum Want {
     Day,
     /// The working of the day.
     DayWorking,
+    /// The curves of the heat balance.
+    Heat,
 }
 
 /// What came out, and for which version of the project.
@@ -35,6 +37,7 @@ pub(crate) enum Finding {
     Map(Variant, Result<Box<Maps>, Problems>),
     Day(Result<Box<DayAnswers>, Problems>),
     DayWorking(Result<Vec<Chapter>, Problems>),
+    Heat(Result<Box<HeatCurves>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -60,6 +63,7 @@ struct Waiting {
     map: Option<Job>,
     day: Option<Job>,
     day_working: Option<Job>,
+    heat: Option<Job>,
     leave: bool,
 }
 
@@ -110,16 +114,16 @@ impl Worker {
                 let mut waiting = desk.lock();
                 match &job.want {
                     Want::Answers => {
-                        // Map and day of a project that has changed are nobody's wish; whoever looks asks anew.
-                        waiting.map = None;
-                        waiting.day = None;
-                        waiting.day_working = None;
+                        // All that of a project that has changed is nobody's wish; whoever looks asks anew.
+                        (waiting.map, waiting.heat) = (None, None);
+                        (waiting.day, waiting.day_working) = (None, None);
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
                     Want::Day => waiting.day = Some(job),
                     Want::DayWorking => waiting.day_working = Some(job),
+                    Want::Heat => waiting.heat = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -162,8 +166,8 @@ fn work(desk: &Desk, reports: &Sender<Report>, wake: &impl Fn()) {
                 if waiting.leave {
                     return;
                 }
-                let Waiting { answers, working, map, day, day_working, .. } = &mut *waiting;
-                if let Some(job) = [answers, map, day, working, day_working].into_iter().find_map(Option::take) {
+                let Waiting { answers, heat, map, day, working, day_working, .. } = &mut *waiting;
+                if let Some(job) = [answers, heat, map, day, working, day_working].into_iter().find_map(Option::take) {
                     break job;
                 }
                 waiting = desk.called.wait(waiting).unwrap_or_else(PoisonError::into_inner);
@@ -216,6 +220,7 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
             let working = guarded(|| study::day_with_working(&job.project)).map(|day| day.working);
             tell(Finding::DayWorking(working))
         }
+        Want::Heat => tell(Finding::Heat(guarded(|| study::heat_curves(&job.project)).map(Box::new))),
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))

@@ -213,9 +213,14 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
             let found = app.answering.maps(project, app.view.map.other(), now);
             super::plots::show_map(ui, &mut app.view.map, project, found, app.view.moment, units);
         }
+        // The capacity is what somebody came to the radiator for: before the rows.
+        if part == Part::Radiator {
+            heat(ui, app, part, now);
+        }
         rows::show(ui, answers, part, app.view.moment, units);
         if part == Part::Thermostat {
             set_points::show(ui, answers, units);
+            heat(ui, app, part, now);
         }
         ui.add_space(space::ROW);
         if !first {
@@ -225,4 +230,12 @@ fn told(ui: &mut Ui, app: &mut App, answers: &Answers, part: Option<Part>, now: 
     kept::taken(ui, app, answers, part);
     kept::notes(ui, answers, part);
     kept::working(ui, app, answers, part, now);
+}
+
+/// The plots of the heat balance; computed when somebody looks.
+fn heat(ui: &mut Ui, app: &mut App, part: Part, now: f64) {
+    ui.add_space(space::ROW);
+    let project = app.document.project();
+    let found = app.answering.heat(project, now);
+    super::plots::show_heat(ui, part, &mut app.view.heat, found, app.view.moment, app.view.units);
 }

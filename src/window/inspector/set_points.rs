@@ -2,8 +2,8 @@
 
 use crate::crankcase::moisture::FuelBoilOff;
 use crate::heat::WarmUpEnd;
-use crate::quantity::si::Ratio;
-use crate::quantity::{Amount, Kind, Measured, UnitSystem};
+use crate::quantity::si::{Ratio, ThermodynamicTemperature};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem, celsius};
 use crate::study::{Answers, Duty, SetPointAnswers};
 use crate::window::kit::{heading, strong};
 use crate::window::tokens::{Tokens, size, space};
@@ -36,6 +36,28 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                     (words, setting.fitted)
                 });
             }
+            for (index, duty) in Duty::ALL.into_iter().enumerate() {
+                let label = format!("Holds to, {}", duty.name().to_lowercase());
+                line(ui, &label, Kind::Temperature, settings, system, |setting| {
+                    let air = setting.duties.get(index).map(|at| at.holds_to);
+                    (air.map_or_else(String::new, |air| held(air, system)), setting.fitted)
+                });
+            }
+            line(ui, "Least air it boils in", Kind::Temperature, settings, system, |setting| {
+                let all = setting.duties.iter().map(|at| at.boils_above);
+                let least = all.min_by(|a, b| {
+                    let base = |air: &Option<_>| air.map_or(f64::NEG_INFINITY, Measured::base);
+                    base(a).total_cmp(&base(b))
+                });
+                (least.map_or_else(String::new, |air| held(air, system)), setting.fitted)
+            });
+            line(ui, "Least radiator spare", Kind::Power, settings, system, |setting| {
+                let least = setting.duties.iter().min_by(|a, b| a.spare.base().total_cmp(&b.spare.base()));
+                (least.map_or_else(String::new, |at| number(at.spare, system)), setting.fitted)
+            });
+            line(ui, "Cold level", Kind::Length, settings, system, |setting| {
+                (setting.cold_mark.map_or_else(none, |mark| number(mark, system)), setting.fitted)
+            });
             warmth(ui, settings, system);
             line(ui, "Into the tank", Kind::Volume, settings, system, |setting| {
                 (number(setting.in_tank, system), setting.fitted)
@@ -66,7 +88,8 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
+                 changes nothing there. Holds to: the hottest air in which the thermostat still rules; any: in any \
+                 road air. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
                  gets wet.";
     let mut words = words.to_owned();
     if let Some(fuel) = settings.iter().find_map(fuel) {
@@ -76,7 +99,18 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
         ));
     }
     ui.add(Label::new(RichText::new(words).small().color(tokens.quiet)).wrap());
-    ui.add(Label::new(answers.set_point_advice().show(system)).wrap());
+    for row in answers.set_point_comparison().rows {
+        ui.add(Label::new(format!("{}: {}", row.label, row.value.show(system))).wrap().selectable(true));
+    }
+}
+
+/// The hottest air something holds in; "any" where no road air is so hot.
+fn held(air: Option<ThermodynamicTemperature>, system: UnitSystem) -> String {
+    match air {
+        None => none(),
+        Some(air) if air > celsius(55.0) => "any".to_owned(),
+        Some(air) => number(air, system),
+    }
 }
 
 /// Oil and metal at the duty that makes them hottest, and the warm-up.

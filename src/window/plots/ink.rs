@@ -1,8 +1,8 @@
 //! The few kinds of line all plots are drawn with, and the key that shows each as it is drawn.
 
 use crate::window::tokens::{Tokens, size, weight};
-use egui::{Color32, FontId, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
-use egui_plot::{FilledArea, HLine, Line, LineStyle, MarkerShape, PlotUi, Points};
+use egui::{Align2, Color32, FontId, RichText, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui_plot::{FilledArea, HLine, Line, LineStyle, MarkerShape, PlotPoint, PlotUi, Points, Text};
 
 /// One point of a curve with its spread, in the units of the axes.
 #[derive(Clone, Copy, Debug)]
@@ -60,6 +60,83 @@ pub fn lower(name: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
+/// A line on a casing of the ground's colour, which keeps it in sight on any colour of a field.
+pub fn cased(
+    plot: &mut PlotUi<'_>,
+    points: Vec<[f64; 2]>,
+    (colour, width): (Color32, f32),
+    style: LineStyle,
+    tokens: &Tokens,
+) {
+    let casing = Line::new("", points.clone()).color(tokens.card.gamma_multiply(0.8)).width(width + 2.5);
+    plot.line(casing.allow_hover(false));
+    plot.line(Line::new("", points).color(colour).width(width).style(style).allow_hover(false));
+}
+
+/// A duty point on a field; the one of the moment shown is a large diamond.
+pub fn spot(plot: &mut PlotUi<'_>, at: [f64; 2], now: bool, tokens: &Tokens) {
+    let (shape, radius) = if now { (MarkerShape::Diamond, 7.0) } else { (MarkerShape::Circle, 4.0) };
+    for (radius, colour) in [(radius + 2.0, tokens.card), (radius, tokens.ink)] {
+        plot.points(Points::new("", vec![at]).shape(shape).radius(radius).color(colour).allow_hover(false));
+    }
+}
+
+/// A name on a field, on a ground that keeps it readable.
+pub fn name(plot: &mut PlotUi<'_>, at: [f64; 2], words: &str, (anchor, strong): (Align2, bool), tokens: &Tokens) {
+    let text = RichText::new(words).size(size::SMALL).color(tokens.ink);
+    let text = if strong { text.strong() } else { text }.background_color(tokens.card.gamma_multiply(0.85));
+    plot.text(Text::new("", PlotPoint::new(at[0], at[1]), text).anchor(anchor).allow_hover(false));
+}
+
+/// How one curve among several is told from the others without colour.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Curve {
+    pub colour: Color32,
+    pub width: f32,
+    pub style: LineStyle,
+    pub mark: MarkerShape,
+}
+
+impl Curve {
+    /// Draws it, with its mark at some of its places.
+    pub fn draw(self, plot: &mut PlotUi<'_>, name: &str, points: Vec<[f64; 2]>, marks: Vec<[f64; 2]>) {
+        plot.line(Line::new(name, points).color(self.colour).width(self.width).style(self.style));
+        plot.points(Points::new(name, marks).shape(self.mark).radius(4.5).color(self.colour).allow_hover(false));
+    }
+
+    /// Its sample in the key.
+    fn swatch(self, ui: &Ui, place: egui::Rect) {
+        let (painter, middle) = (ui.painter(), place.center());
+        let ends = [pos2(place.left(), middle.y), pos2(place.right(), middle.y)];
+        let stroke = Stroke::new(self.width, self.colour);
+        match self.style {
+            LineStyle::Solid => {
+                painter.line_segment(ends, stroke);
+            }
+            LineStyle::Dashed { length } => {
+                painter.extend(Shape::dashed_line(&ends, stroke, length.min(8.0), 3.0));
+            }
+            LineStyle::Dotted { spacing } => {
+                painter.extend(Shape::dotted_line(&ends, self.colour, spacing.min(6.0), 1.25));
+            }
+        }
+        let around = |outs: &[(f32, f32)]| outs.iter().map(|(x, y)| middle + vec2(*x, *y)).collect::<Vec<_>>();
+        let corners = match self.mark {
+            MarkerShape::Square => around(&[(-3.5, -3.5), (3.5, -3.5), (3.5, 3.5), (-3.5, 3.5)]),
+            MarkerShape::Diamond => around(&[(0.0, -5.0), (5.0, 0.0), (0.0, 5.0), (-5.0, 0.0)]),
+            MarkerShape::Up => around(&[(0.0, -4.5), (4.5, 4.0), (-4.5, 4.0)]),
+            MarkerShape::Down => around(&[(0.0, 4.5), (-4.5, -4.0), (4.5, -4.0)]),
+            MarkerShape::Left => around(&[(-4.5, 0.0), (4.0, -4.5), (4.0, 4.5)]),
+            MarkerShape::Right => around(&[(4.5, 0.0), (-4.0, 4.5), (-4.0, -4.5)]),
+            _ => {
+                painter.circle_filled(middle, 4.5, self.colour);
+                return;
+            }
+        };
+        painter.add(Shape::convex_polygon(corners, self.colour, Stroke::NONE));
+    }
+}
+
 /// How an entry of the key looks.
 #[derive(Clone, Copy, Debug)]
 pub enum Look {
@@ -73,6 +150,7 @@ pub enum Look {
     Box(Color32),
     Diamond(Color32),
     Circle(Color32),
+    Curve(Curve),
 }
 
 /// The key under a plot: every line as it is drawn, dash and mark included, and its name.
@@ -139,5 +217,6 @@ fn swatch(ui: &Ui, place: egui::Rect, look: Look) {
         Look::Circle(colour) => {
             painter.circle_filled(middle, 4.0, colour);
         }
+        Look::Curve(curve) => curve.swatch(ui, place),
     }
 }

@@ -4,6 +4,7 @@
 
 mod beside;
 mod day;
+mod heat;
 mod ink;
 mod levels;
 mod map;
@@ -13,11 +14,12 @@ mod valve;
 mod ventilation;
 
 pub(crate) use day::{DayPlots, DayShown, LEAST as LEAST_OF_DAY};
+pub(crate) use heat::{HeatView, show as show_heat};
 pub(crate) use levels::show as show_levels;
 pub(crate) use map::{MapView, show as show_map};
 
 use crate::quantity::UnitSystem;
-use crate::study::{Answers, Curves, Moment, Part, Project};
+use crate::study::{Answers, Curves, Moment, Part, Problems, Project};
 use crate::window::tokens::Tokens;
 use egui::{Label, RichText, Ui};
 
@@ -48,6 +50,10 @@ pub fn show_for(
     }
     if let Some(why) = never(part) {
         nothing(ui, why);
+        return;
+    }
+    // All of a radiator's curves are those of the heat balance.
+    if part == Part::Radiator {
         return;
     }
     let Some(curves) = curves else {
@@ -83,11 +89,15 @@ pub fn show_for(
 const fn never(part: Part) -> Option<&'static str> {
     match part {
         Part::Surroundings => Some("the surroundings are the same at every moment; they shift every other curve."),
-        Part::Radiator => Some("what the radiator does is told for each duty point and thermostat, not along a curve."),
         Part::CatchCan => Some("a can has no curve of its own; its bore counts in the line it sits in."),
         Part::CoverJoint => Some("with the joint measured, the torques that may be used stand here."),
         _ => None,
     }
+}
+
+/// What is wrong, without the names of inputs in a file.
+fn plain(problems: &Problems) -> String {
+    problems.0.iter().map(|problem| problem.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 fn nothing(ui: &mut Ui, why: &str) {

@@ -312,6 +312,10 @@ pub(super) fn set_point_section(row: &SetPointAnswers) -> Section {
     section.quantity("set_point", "Starts to open at", row.set_point);
     section.flag("fitted", "Fitted", row.fitted);
     section.quantity("into_tank", "Goes into the tank at its hottest duty", row.in_tank);
+    match row.cold_mark {
+        Some(mark) => section.quantity("cold_mark", "Cold level, the same for every setting", mark),
+        None => section.absent("cold_mark", "Cold level, the same for every setting", "it would lie outside the tank"),
+    };
     match row.hot_mark {
         Some(mark) => section.quantity("hot_mark", "Hot level at its hottest duty", mark),
         None => section.absent("hot_mark", "Hot level at its hottest duty", "it stands above the lid: the tank spills"),
@@ -327,6 +331,18 @@ pub(super) fn set_point_section(row: &SetPointAnswers) -> Section {
         };
         let rules = if at.radiator_rules { "the radiator" } else { "the thermostat" };
         section.words(&format!("{}_set_by", duty.word()), &format!("{}: set by", duty.name()), say![rules]);
+        for (key, label, air) in [
+            ("holds_to", "the thermostat rules up to an air temperature of", at.holds_to),
+            ("boils_above", "it stays below boiling up to an air temperature of", at.boils_above),
+        ] {
+            let (key, label) = (format!("{}_{key}", duty.word()), format!("{}: {label}", duty.name()));
+            match air {
+                Some(air) => section.quantity(&key, &label, air),
+                None => section.absent(&key, &label, "not even in air of −50 °C"),
+            };
+        }
+        let spare = format!("{}: radiator capacity to spare", duty.name());
+        section.quantity(&format!("{}_spare", duty.word()), &spare, at.spare);
     }
     section
 }

@@ -7,9 +7,9 @@ use super::{Layer, place};
 use crate::quantity::{AbsolutePressure, Amount, Kind, Measured, UnitSystem, si::AngularVelocity};
 use crate::study::{Map, MapCaseKind, MapGrid, MapLine, MapState, Moment};
 use crate::window::kit::{PlotAxis, PlotFrame};
-use crate::window::tokens::{Tokens, size, weight};
-use egui::{Align2, Color32, ColorImage, Id, RichText, TextureHandle, TextureOptions, Ui, pos2};
-use egui_plot::{Line, LineStyle, MarkerShape, PlotImage, PlotPoint, PlotUi, Points, Text};
+use crate::window::tokens::{Tokens, weight};
+use egui::{Align2, Color32, ColorImage, Id, TextureHandle, TextureOptions, Ui, pos2};
+use egui_plot::{LineStyle, PlotImage, PlotPoint};
 use std::borrow::Cow;
 
 /// What is drawn.
@@ -131,19 +131,14 @@ impl Field<'_> {
                 let inner = egui::Rect::from_min_max(pos2(across, up), pos2(1.0 - across, 1.0 - up));
                 plot.image(PlotImage::new("", texture, middle, extent).uv(inner).allow_hover(false));
                 for stroke in strokes {
-                    draw(plot, stroke, tokens);
+                    let Stroke { points, colour, width, style } = stroke;
+                    ink::cased(plot, points, (colour, width), style, tokens);
                 }
                 for name in names {
-                    let mut text = RichText::new(name.words).size(size::SMALL);
-                    if name.strong {
-                        text = text.strong();
-                    }
-                    let text = text.color(tokens.ink).background_color(tokens.card.gamma_multiply(0.85));
-                    let at = PlotPoint::new(name.at[0], name.at[1]);
-                    plot.text(Text::new("", at, text).anchor(name.anchor).allow_hover(false));
+                    ink::name(plot, name.at, &name.words, (name.anchor, name.strong), tokens);
                 }
                 for (at, now) in marks {
-                    mark(plot, at, now, tokens);
+                    ink::spot(plot, at, now, tokens);
                 }
             });
         let what = match self.layer {
@@ -310,20 +305,5 @@ impl Field<'_> {
             key.push(("no answer".to_owned(), Look::Band(tokens.unknown)));
         }
         key
-    }
-}
-
-/// A line on a casing of the ground's colour, which keeps it in sight on any colour of the field.
-fn draw(plot: &mut PlotUi<'_>, stroke: Stroke, tokens: &Tokens) {
-    let Stroke { points, colour, width, style } = stroke;
-    let casing = Line::new("", points.clone()).color(tokens.card.gamma_multiply(0.8)).width(width + 2.5);
-    plot.line(casing.allow_hover(false));
-    plot.line(Line::new("", points).color(colour).width(width).style(style).allow_hover(false));
-}
-
-fn mark(plot: &mut PlotUi<'_>, at: [f64; 2], now: bool, tokens: &Tokens) {
-    let (shape, radius) = if now { (MarkerShape::Diamond, 7.0) } else { (MarkerShape::Circle, 4.0) };
-    for (radius, colour) in [(radius + 2.0, tokens.card), (radius, tokens.ink)] {
-        plot.points(Points::new("", vec![at]).shape(shape).radius(radius).color(colour).allow_hover(false));
     }
 }

@@ -6,7 +6,7 @@ mod limit;
 mod palette;
 mod place;
 
-use super::ink;
+use super::{ink, plain};
 use crate::quantity::UnitSystem;
 use crate::study::{
     Map, MapCaseKind, MapComparison, Moment, Problems, Project, Variant, VentilationArrangement, VentilationInputs,
@@ -57,11 +57,6 @@ pub(crate) fn show(
         Some((come, Ok(maps))) => shown(ui, view, come, maps, moment, system),
     }
     *view = next;
-}
-
-/// What is wrong, without the names of inputs in a file.
-fn plain(problems: &Problems) -> String {
-    problems.0.iter().map(|problem| problem.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 fn shown(ui: &mut Ui, view: &MapView, come: u64, maps: &Maps, moment: Moment, system: UnitSystem) {

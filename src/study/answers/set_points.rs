@@ -1,0 +1,309 @@
+//! Thermostat settings compared, in words made from their numbers.
+
+use super::{Answers, SetPointAnswers, SetPointDuty};
+use crate::heat::WarmUpEnd;
+use crate::quantity::si::{TemperatureInterval, ThermodynamicTemperature, Velocity};
+use crate::quantity::{Amount, Kind, Measured};
+use crate::say;
+use crate::study::{Duty, Section, Sentence, defaults};
+
+/// Below this road speed a duty stands for traffic, m/s: walking pace to a slow bicycle.
+const TRAFFIC: f64 = 15.0 / 3.6;
+/// No road air is hotter, as for the input of the hottest day: 55 °C, in K.
+pub(in crate::study) const HOTTEST_ROAD_AIR: f64 = 328.15;
+/// Temperatures closer than this are told as the same, K.
+const SAME: f64 = 0.05;
+
+/// "idle in traffic", "a hill at 80 km/h": a duty with the road speed that goes with it.
+pub(in crate::study::answers) fn when(duty: Duty, road_speed: Velocity) -> Sentence {
+    let name = match duty {
+        Duty::Idle => "at idle",
+        Duty::Cruise => "at cruise",
+        Duty::Hill => "on a hill",
+        Duty::FullThrottle => "at full throttle",
+        Duty::Overrun => "on overrun",
+    };
+    if road_speed.base() < TRAFFIC { say![name, " in traffic"] } else { say![name, " (", Amount::of(road_speed), ")"] }
+}
+
+/// "a", "a and b", "a, b and c".
+pub(in crate::study::answers) fn listed(pieces: Vec<Sentence>) -> Sentence {
+    let last = pieces.len().saturating_sub(1);
+    let mut sentence = Sentence::default();
+    for (i, piece) in pieces.into_iter().enumerate() {
+        let before = match i {
+            0 => "",
+            i if i == last => " and ",
+            _ => ", ",
+        };
+        sentence = say![sentence, before, piece];
+    }
+    sentence
+}
+
+/// One duty with every setting, cooler ones first.
+struct Across<'a> {
+    duty: Duty,
+    at: Vec<(&'a SetPointAnswers, &'a SetPointDuty)>,
+}
+
+/// What the settings do at one duty.
+enum Finding {
+    /// It boils with every one.
+    Boils,
+    /// The radiator rules whatever is fitted: this temperature.
+    Same(ThermodynamicTemperature),
+    /// It rules for those up to this setting, the others are hotter, or boil.
+    UpTo { last: ThermodynamicTemperature, at: ThermodynamicTemperature, hotter: Option<TemperatureInterval> },
+    /// The thermostat rules: the hottest and the coolest differ by so much.
+    Differ(TemperatureInterval),
+}
+
+impl Across<'_> {
+    fn when(&self) -> Sentence {
+        self.at.first().map_or_else(Sentence::default, |(_, at)| when(self.duty, at.road_speed))
+    }
+
+    fn finding(&self) -> Option<Finding> {
+        let settled: Vec<_> = self.at.iter().filter_map(|(row, at)| Some((row, at, at.outlet?))).collect();
+        let boils = settled.len() < self.at.len();
+        let (Some((_, _, coolest)), Some((_, _, hottest))) = (settled.first(), settled.last()) else {
+            return Some(Finding::Boils);
+        };
+        let spread = TemperatureInterval::from_base(hottest.base() - coolest.base());
+        let Some((row, _, at)) = settled.iter().rev().find(|(_, at, _)| at.radiator_rules) else {
+            return Some(Finding::Differ(spread));
+        };
+        if !boils && spread.base().abs() < SAME {
+            return Some(Finding::Same(*at));
+        }
+        let hotter = (!boils).then(|| TemperatureInterval::from_base(hottest.base() - at.base()));
+        Some(Finding::UpTo { last: row.set_point, at: *at, hotter })
+    }
+}
+
+impl Answers {
+    fn across(&self) -> impl Iterator<Item = Across<'_>> {
+        Duty::ALL.into_iter().map(|duty| {
+            let at = self.set_points.iter().filter_map(|row| Some((row, row.duties.get(duty.index())?))).collect();
+            Across { duty, at }
+        })
+    }
+
+    /// Thermostats compared in words: where the setting matters, how hot an air it holds, what a cooler and a warmer one
+    /// cost, and which to prefer. Every number is one of the rows'. Nothing without settings to compare.
+    #[must_use]
+    pub fn set_point_comparison(&self) -> Section {
+        let mut section = Section::new("set_points", "Thermostats compared");
+        if self.set_points.is_empty() {
+            return section;
+        }
+        section.words("matters", "Where the set-point matters", self.says_where_it_matters());
+        if let Some(fitted) = self.set_points.iter().find(|row| row.fitted) {
+            section.words("reserve", "What the fitted one holds", self.says_reserve(fitted));
+        }
+        if let [coolest, .., warmest] = self.set_points.as_slice() {
+            section.words("cooler_costs", "What a cooler one costs", says_cooler(coolest, warmest));
+            section.words("warmer_costs", "What a warmer one costs", says_warmer(coolest, warmest));
+        }
+        section.words("advice", "Advice", self.set_point_advice());
+        section
+    }
+
+    fn says_where_it_matters(&self) -> Sentence {
+        let [mut same, mut partly, mut differ, mut boil] = [const { Vec::new() }; 4];
+        for across in self.across() {
+            let when = across.when();
+            match across.finding() {
+                None => {}
+                Some(Finding::Boils) => boil.push(when),
+                Some(Finding::Same(at)) => same.push(say![when, ": ", Amount::of(at)]),
+                Some(Finding::UpTo { last, at, hotter }) => {
+                    let than = match hotter {
+                        Some(by) => say!["the warmest runs ", Amount::of(by), " hotter"],
+                        None => say!["the warmest boils"],
+                    };
+                    let all = say![when, " up to ", Amount::of(last), " (", Amount::of(at), "; ", than, ")"];
+                    partly.push(all);
+                }
+                Some(Finding::Differ(by)) => differ.push(say![when, " by ", Amount::of(by)]),
+            }
+        }
+        let mut sentences = Vec::new();
+        if !same.is_empty() {
+            let all = listed(same);
+            sentences.push(say![
+                "All set-points give the same temperature, because the radiator is the limit, ",
+                all,
+                "."
+            ]);
+        }
+        if !partly.is_empty() {
+            sentences.push(say!["The radiator is the limit for those ", listed(partly), "."]);
+        }
+        if !boil.is_empty() {
+            sentences.push(say!["It boils whatever is fitted ", listed(boil), ": no set-point mends that."]);
+        }
+        if !differ.is_empty() {
+            let begins = if sentences.is_empty() { "The" } else { "Elsewhere the" };
+            sentences.push(say![begins, " warmest runs hotter than the coolest ", listed(differ), "."]);
+        }
+        spaced(sentences)
+    }
+
+    /// "The fitted 82.2 °C holds in any road air at cruise (90 km/h), in air up to 41 °C at idle in traffic; …".
+    fn says_reserve(&self, fitted: &SetPointAnswers) -> Sentence {
+        let [mut any, mut holds, mut lost] = [const { Vec::new() }; 3];
+        for (duty, at) in Duty::ALL.into_iter().zip(&fitted.duties) {
+            let when = when(duty, at.road_speed);
+            let boils = match at.boils_above {
+                Some(air) if air.base() > HOTTEST_ROAD_AIR => say!["it boils in no road air"],
+                Some(air) => say!["it boils above ", Amount::of(air)],
+                None => say!["it boils in any air"],
+            };
+            let still = at.outlet.is_some() && !at.radiator_rules;
+            match at.holds_to {
+                Some(air) if still && air.base() > HOTTEST_ROAD_AIR => any.push(when),
+                Some(air) if still => holds.push(say!["up to ", Amount::of(air), " ", when, ", where ", boils]),
+                Some(air) => lost.push(say!["only up to ", Amount::of(air), " ", when, ", where ", boils]),
+                None => lost.push(say!["in no air ", when, ", where ", boils]),
+            }
+        }
+        let name = say!["The fitted ", Amount::of(fitted.set_point)];
+        let mut sentences = Vec::new();
+        if !any.is_empty() {
+            sentences.push(say!["holds its temperature in any road air ", listed(any), "."]);
+        }
+        if !holds.is_empty() {
+            sentences.push(say!["holds it in air ", listed(holds), "."]);
+        }
+        if !lost.is_empty() {
+            sentences.push(say!["gives way to the radiator on the hottest day: it holds ", listed(lost), "."]);
+        }
+        let begun = sentences.into_iter().enumerate();
+        spaced(begun.map(|(i, told)| if i == 0 { say![name.clone(), " ", told] } else { say!["It ", told] }).collect())
+    }
+
+    /// Which of the thermostat settings to prefer, and what speaks against a cooler one.
+    #[must_use]
+    pub fn set_point_advice(&self) -> Sentence {
+        let allowance = defaults::boiling_allowance().likely.base();
+        let keeps = |row: &&SetPointAnswers| {
+            row.least_margin.base() >= allowance && row.duties.iter().all(|duty| duty.outlet.is_some())
+        };
+        let ruled = self.set_points.iter().flat_map(|row| &row.duties).any(|duty| duty.radiator_rules);
+        let same = if ruled { " Where the radiator sets the temperature every setting gives the same." } else { "" };
+        match self.set_points.iter().rev().find(keeps) {
+            Some(row) => say![
+                "The warmest that keeps a margin at every duty is ",
+                Amount::of(row.set_point),
+                "; a cooler one leaves more, but warms the oil later and leaves more water in it.",
+                same
+            ],
+            None => say![
+                "None keeps a margin at the unfavourable end of every duty: the radiator, not the thermostat, must change.",
+                same
+            ],
+        }
+    }
+}
+
+/// Sentences one after the other.
+pub(in crate::study::answers) fn spaced(sentences: Vec<Sentence>) -> Sentence {
+    let mut all = Sentence::default();
+    for sentence in sentences {
+        let between = if all.is_empty() { "" } else { " " };
+        all = say![all, between, sentence];
+    }
+    all
+}
+
+/// "5.0 K instead of 12.0 K", or `None` when both are known to be the same.
+fn instead<Q: Measured>(cooler: Option<Q>, warmer: Option<Q>, same: f64) -> Option<Sentence> {
+    let told = |value: Option<Q>| value.map_or_else(|| say!["an unknown figure"], |value| say![Amount::of(value)]);
+    match (cooler, warmer) {
+        (None, None) => None,
+        (Some(a), Some(b)) if (a.base() - b.base()).abs() < same => None,
+        (a, b) => Some(say![told(a), " instead of ", told(b)]),
+    }
+}
+
+/// What the coolest setting costs beside the warmest.
+fn says_cooler(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
+    let of = |row: &SetPointAnswers| (row.moisture.trip_margin.as_ref().ok().copied(), row.moisture.warm_margin());
+    let ((trip, warm), (warm_trip, warm_warm)) = (of(coolest), of(warmest));
+    let mut costs = Vec::new();
+    if let Some(words) = instead(trip, warm_trip, SAME) {
+        costs.push(say!["on a short cold trip the crankcase wall stands ", words, " from the dew point"]);
+    }
+    if let Some(words) = instead(warm, warm_warm, SAME) {
+        costs.push(say!["with the engine warm ", words]);
+    }
+    let wet = if costs.is_empty() { "" } else { " (below zero it gets wet)" };
+    let mut costs = if costs.is_empty() { costs } else { vec![say![listed(costs), wet]] };
+    if let (Ok(cool), Ok(warm)) = (&coolest.warm_up, &warmest.warm_up)
+        && differ(&cool.oil_warm, &warm.oil_warm)
+    {
+        let (cool, warm) = (ends(&cool.oil_warm), ends(&warm.oil_warm));
+        costs.push(say!["from the coldest start to warm oil it takes ", cool, " instead of ", warm]);
+    }
+    let name = say![Amount::of(coolest.set_point), " beside ", Amount::of(warmest.set_point), ": "];
+    if costs.is_empty() {
+        return say![name, "no difference in dew margins, nor in how soon the oil is warm."];
+    }
+    say![name, listed(costs), "."]
+}
+
+/// "14 min", "for ever (the oil stays at 61 °C)".
+fn ends(end: &WarmUpEnd) -> Sentence {
+    match end {
+        WarmUpEnd::Reached { after } => say![Amount::of_kind(*after, Kind::Duration)],
+        WarmUpEnd::NeverReached { settles_at } => say!["for ever (the oil stays at ", Amount::of(*settles_at), ")"],
+    }
+}
+
+/// Whether two warm-ups end otherwise, by a second or a tenth of a kelvin.
+fn differ(one: &WarmUpEnd, other: &WarmUpEnd) -> bool {
+    match (one, other) {
+        (WarmUpEnd::Reached { after: a }, WarmUpEnd::Reached { after: b }) => (a.base() - b.base()).abs() >= 1.0,
+        (WarmUpEnd::NeverReached { settles_at: a }, WarmUpEnd::NeverReached { settles_at: b }) => {
+            (a.base() - b.base()).abs() >= 0.1
+        }
+        _ => true,
+    }
+}
+
+/// What the warmest setting costs beside the coolest.
+fn says_warmer(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
+    let mut costs = Vec::new();
+    let boils = |row: &SetPointAnswers| row.duties.iter().any(|duty| duty.outlet.is_none());
+    if boils(warmest) && !boils(coolest) {
+        costs.push(say!["it boils where the cooler does not"]);
+    }
+    if let Some(words) = instead(Some(warmest.least_margin), Some(coolest.least_margin), SAME) {
+        costs.push(say!["the smallest boiling margin is ", words]);
+    }
+    if let Some(words) = instead(Some(warmest.in_tank), Some(coolest.in_tank), 1e-6) {
+        costs.push(say!["the hottest duty drives ", words, " into the tank"]);
+    }
+    match (warmest.hot_mark, coolest.hot_mark) {
+        (None, Some(mark)) => costs.push(say!["the tank spills instead of standing at ", Amount::of(mark)]),
+        (warm, cool) => {
+            if let Some(words) = instead(warm, cool, 1e-4) {
+                costs.push(say!["the hot level is ", words]);
+            }
+        }
+    }
+    let oil = |row: &SetPointAnswers| Some(row.hottest_oil().state.temperature.likely);
+    if let Some(words) = instead(oil(warmest), oil(coolest), SAME) {
+        costs.push(say!["the oil gets as hot as ", words]);
+    }
+    if let Some(words) = instead(Some(warmest.hottest_metal()), Some(coolest.hottest_metal()), SAME) {
+        costs.push(say!["the metal as hot as ", words]);
+    }
+    let name = say![Amount::of(warmest.set_point), " beside ", Amount::of(coolest.set_point), ": "];
+    if costs.is_empty() {
+        return say![name, "nothing at the hottest duty, where the radiator sets the temperature with either."];
+    }
+    say![name, listed(costs), "."]
+}
