@@ -271,8 +271,10 @@ impl Now {
             let gas = if region.name == system.gas_in { self.charge.gas_volume } else { 0.0 };
             sum += density(t)? * (room * swollen - gas);
         }
-        let vapour = self.y[at::VAPOUR];
-        let aside = if vapour > 0.0 { density(self.told.engine)? * self.charge.vapour_volume } else { 0.0 };
+        // As the charge knows it: what the engine's heat has since made or taken back has moved nothing yet.
+        let vapour = self.charge.vapour_mass;
+        let aside =
+            if self.charge.vapour_volume > 0.0 { density(self.told.engine)? * self.charge.vapour_volume } else { 0.0 };
         Ok(sum + vapour - aside + self.charge.tank_mass)
     }
 }

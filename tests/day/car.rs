@@ -1,10 +1,9 @@
 //! An invented V8 and what it does.
 
 use coldmark::coolant::{Cap, FilledSystem, HotTemperatures, Material, Shares, SystemVolume, Tank, TankShape};
-use coldmark::day::{BehindCap, Drive, Heats, Joined, Lumps, Options, Start, Stretch, Turning, run};
+use coldmark::day::{BehindCap, Heats, Joined, Lumps, Stretch, Turning};
 use coldmark::fluid::{Base, Basis, Mix};
 use coldmark::heat::{Airflow, Pump, Radiator, Thermostat};
-use coldmark::quantity::si::*;
 use coldmark::quantity::{AbsolutePressure, Estimate, GaugePressure, Measured, Swell, celsius, pascals};
 use coldmark::scribe::Silent;
 
@@ -119,25 +118,4 @@ pub fn stands(lasts: f64, air: f64, road: f64) -> Stretch {
 
 pub fn heats(coolant: f64, oil: f64) -> Heats {
     Heats { coolant: of(coolant), oil: of(oil) }
-}
-
-pub const NONE: Heats = Heats {
-    coolant: Power { dimension: std::marker::PhantomData, units: std::marker::PhantomData, value: 0.0 },
-    oil: Power { dimension: std::marker::PhantomData, units: std::marker::PhantomData, value: 0.0 },
-};
-
-pub fn follow(lumps: &Lumps, day: &[(Stretch, Heats)], start: f64) -> Drive {
-    follow_with(lumps, day, start, &Options::default())
-}
-
-pub fn follow_with(lumps: &Lumps, day: &[(Stretch, Heats)], start: f64, options: &Options<'_>) -> Drive {
-    let (stretches, heats): (Vec<_>, Vec<_>) = day.iter().copied().unzip();
-    run(lumps, &stretches, &heats, &Start { temperature: celsius(start) }, options, &mut Silent).unwrap()
-}
-
-/// The books of every day must close so well.
-pub fn closes(drive: &Drive) {
-    let closures = &drive.closures;
-    assert!(closures.energy.base().abs() < 1e-3, "{closures:?}");
-    assert!(closures.coolant.base().abs() < 1e-3, "{closures:?}");
 }

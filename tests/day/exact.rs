@@ -1,6 +1,7 @@
 //! Bodies that follow laws with exact solutions.
 
-use crate::car::{closes, drives, follow, follow_with, heats, of, stands, v8};
+use crate::car::{drives, heats, of, stands, v8};
+use crate::follow::{closes, follow, follow_with};
 use coldmark::day::{Drive, Options, Sample};
 use coldmark::quantity::{Measured, celsius};
 

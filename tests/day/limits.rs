@@ -1,6 +1,7 @@
 //! Cases at the edge, and what is refused.
 
-use crate::car::{ambient, closes, drives, follow, follow_with, heats, of, stands, v8};
+use crate::car::{ambient, drives, heats, of, stands, v8};
+use crate::follow::{closes, follow, follow_with};
 use coldmark::day::{DayError, EventKind, Options, Start, run};
 use coldmark::quantity::{Measured, celsius};
 use coldmark::scribe::{Silent, Writing};

@@ -3,6 +3,7 @@
 
 mod car;
 mod exact;
+mod follow;
 mod limits;
 mod random;
 mod soak;

@@ -1,6 +1,7 @@
 //! Days drawn at random: their books close, their samples make sense, and nothing panics.
 
-use crate::car::{ambient, closes, drives, heats, of, stands, v8};
+use crate::car::{ambient, drives, heats, of, stands, v8};
+use crate::follow::closes;
 use coldmark::coolant::{CapSits, Material, Region};
 use coldmark::day::{DayError, Drive, Heats, Joined, Lumps, Options, Start, Stretch, run};
 use coldmark::fluid::{Base, Basis, Mix};

@@ -1,7 +1,8 @@
 //! Hot shutdowns against the worked example of three bodies in tests/reference/worked_coolant.json, made with Euler steps of
 //! 0.25 s by worked_coolant.py; its figures of the bodies are assumptions, so this proves the model's arithmetic.
 
-use crate::car::{ambient, closes, drives, follow, heats, of, stands, v8};
+use crate::car::{ambient, drives, heats, of, stands, v8};
+use crate::follow::{closes, follow};
 use coldmark::day::{Drive, EventKind, Lumps};
 use coldmark::quantity::{Estimate, GaugePressure, Measured, celsius};
 

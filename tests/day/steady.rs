@@ -1,9 +1,9 @@
 //! A lasting state of the day is the steady answer.
 
-use crate::car::{closes, drives, follow, heats, of, v8};
+use crate::car::{drives, heats, of, v8};
+use crate::follow::{closes, follow};
 use coldmark::day::Lumps;
 use coldmark::heat::{Balance, Outcome};
-use coldmark::quantity::si::*;
 use coldmark::quantity::{Measured, celsius};
 use coldmark::scribe::Silent;
 

@@ -73,8 +73,9 @@ fn ducts() -> Row {
     let reference = "open library ht and independent Python";
     let mut tally = Tally::new("Nusselt number of a duct, laminar to turbulent", reference, "%", 6e-6);
     let columns = ["Re", "Pr", "aspect", "slenderness", "Nu"].map(|heading| column(table, heading));
-    for row in 0..columns[0].len() {
-        let [re, pr, aspect, slender, expected] = [0, 1, 2, 3, 4].map(|i: usize| columns[i][row].unwrap());
+    for (row, re) in columns[0].iter().enumerate() {
+        let re = re.unwrap();
+        let [pr, aspect, slender, expected] = [1, 2, 3, 4].map(|i: usize| columns[i][row].unwrap());
         let ours = duct_nusselt(of(re), of(pr), of(aspect), of(slender), &mut Silent).unwrap();
         tally.relative(ours.base(), expected);
     }

@@ -58,7 +58,9 @@ pub(crate) struct Charge {
     pub tank_gauge: f64,
     /// Room of the gas in the system.
     pub gas_volume: f64,
-    /// Room of the vapour in the engine.
+    /// Vapour in the engine as the last step was told.
+    pub vapour_mass: f64,
+    /// Its room.
     pub vapour_volume: f64,
     /// Temperature where the gas sits.
     pub gas_temperature: f64,

@@ -45,6 +45,7 @@ impl Vessel {
         next.gas_volume = ((hollow.brim_at(next.pressure) - liquid) / hollow.gas_density).max(0.0);
         next.gas_temperature = hollow.gas_temperature;
         next.gas_place = hollow.gas_place_at(next.pressure);
+        next.vapour_mass = change.vapour.mass;
         next.vapour_volume = change.vapour.volume;
         moved.gas_boils = hollow.gas_bubble > next.pressure * (1.0 + 1e-9);
         self.settle_tank(&mut next, change, &mut moved)?;

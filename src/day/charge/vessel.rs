@@ -205,6 +205,7 @@ impl Vessel {
             pressure: self.ambient,
             tank_gauge: 0.0,
             gas_volume: hollow.stands(self.filled_mass, self.filled_gas, self.ambient).gas,
+            vapour_mass: 0.0,
             vapour_volume: 0.0,
             gas_temperature: self.fill,
             gas_place: hollow.gas_place_at(self.ambient),

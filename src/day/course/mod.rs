@@ -30,6 +30,8 @@ const MOST: usize = 200_000;
 /// are those of its steps, its gear the one used longest. A window is at overrun if no step in it has power and the car pushes
 /// the engine for more than half of it.
 ///
+/// The pressure of the air is one all day, also up a climb.
+///
 /// A trace or traffic that asks for more power than the engine has is driven all the same, and the missing power told.
 ///
 /// # Errors

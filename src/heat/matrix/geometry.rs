@@ -195,7 +195,8 @@ impl Matrix {
         if across < pitch {
             return unfit("tube pitch", "one tube at least must fit across the face");
         }
-        let tubes = (across / pitch).floor();
+        // A hair more, so that a pitch that fits just so is not lost to rounding.
+        let tubes = (across / pitch + 1e-9).floor();
         let fin_length = pitch - thickness;
         // A flat tube has round ends: a rectangle and a circle.
         let (inside, thin) = (width - 2.0 * wall, thickness - 2.0 * wall);

@@ -95,8 +95,8 @@ impl Matrix {
     /// Conductance of the core at a point: UA = 1/[(1/(η₀·h_a·A_a) + δ/(k·A_w) + 1/(h_c·A_c))·(1 + f)].
     ///
     /// Louvred fins by Chang and Wang (1997), plain fins and tubes as ducts (laminar: Shah and London with Stephan's
-    /// entrance; turbulent: Gnielinski; straight in the Reynolds number from 2300 to 4000). One pass of the coolant,
-    /// the outermost tubes with fins on one side counted as half.
+    /// entrance; turbulent: Gnielinski; straight in the Reynolds number from 2300 to 4000). One pass of the coolant;
+    /// as many columns of fins as tubes side by side.
     ///
     /// # Errors
     /// A size, flow, velocity or temperature out of range; sizes that do not fit each other; louvres whose Reynolds

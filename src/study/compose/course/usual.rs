@@ -4,7 +4,7 @@
 use super::legs;
 use crate::day::{self, Car, Trace};
 use crate::quantity::Measured;
-use crate::quantity::si::{Ratio, Time, Velocity};
+use crate::quantity::si::{Length, Ratio, Time};
 use crate::scribe::Silent;
 use crate::study::compose::context::Context;
 use crate::study::{Duty, LegInputs, LegKind, Problems};
@@ -51,8 +51,10 @@ fn climb(context: &Context<'_>, car: &Car, hot: &LegInputs) -> Option<LegInputs>
     GRADES.into_iter().find_map(|grade| {
         let leg = LegInputs {
             kind: LegKind::Climb,
-            speed: Velocity::from_base(speed.base()),
+            speed,
             climb_grade: Ratio::from_base(grade),
+            // Ten minutes or so: long enough for coolant and oil to settle nearly.
+            height: Length::from_base(800.0),
             ..hot.clone()
         };
         let alone = [legs::leg(&leg)];

@@ -22,6 +22,9 @@ const STATED_AT: f64 = 25.0;
 const WANTED_AT: f64 = 30.0;
 const POWER: f64 = 0.8;
 
+/// Conductance from the block to the coolant over that from oil to coolant.
+const BLOCK_SHARE: f64 = 4.0;
+
 /// A value as entered, or as the program takes it, likely.
 fn likely<Q: Measured>(entered: Option<Estimate<Q>>, usual: impl FnOnce() -> Estimate<Q>) -> Q {
     entered.unwrap_or_else(usual).likely
@@ -86,9 +89,14 @@ pub(super) fn likely_lumps(
     let hot_metal = likely(circuit.hot_metal_capacity, || defaults::hot_metal_capacity(engine));
     let swept = engine.swept() * 1e3;
     let by_litre = |each: ThermalConductance| ThermalConductance::from_base(each.base() * swept);
+    // The steady answer's oil meets a block as warm as its coolant. Here the block is a body between them, so that the two
+    // conductances in a row are the steady one: the block stands a quarter of the way from coolant to oil.
+    let least = by_litre(usual::block_running_for_each_litre().likely());
+    let to_coolant = oil_to_block * BLOCK_SHARE;
+    let oil_to_block = oil_to_block * (BLOCK_SHARE / (BLOCK_SHARE - 1.0));
     Ok(Lumps {
         block: HeatCapacity::from_base(usual::block_for_each_litre().likely().base() * swept),
-        block_running: by_litre(usual::block_running_for_each_litre().likely()),
+        block_running: if to_coolant > least { to_coolant } else { least },
         block_still: by_litre(usual::block_still_for_each_litre().likely()),
         block_to_air: by_litre(usual::block_to_air_for_each_litre().likely()),
         block_to_air_on_road: by_litre(usual::block_on_road_for_each_litre().likely()),
@@ -207,7 +215,7 @@ mod tests {
             let mut project = Project::blank();
             project.thermostat.set_point = crate::quantity::celsius(set_point);
             for duty in &mut project.duty.points {
-                duty.power = duty.power * share;
+                duty.power *= share;
             }
             let answers = answer(&project).unwrap();
             let context = Context::new(&project, &mut Silent).unwrap();
@@ -245,7 +253,7 @@ mod tests {
                     road_speed: inputs.road_speed,
                     engine: Some(turning),
                 };
-                let heats = heats::of_day(&context, &[stretch], End::Likely).unwrap();
+                let heats = heats::of_day(&context, &answers, &[stretch], End::Likely).unwrap();
                 let start = Start { temperature: air };
                 let drive = day::run(&lumps, &[stretch], &heats, &start, &Options::default(), &mut Silent).unwrap();
                 assert_eq!(drive.cut_short, None);

@@ -41,7 +41,8 @@ pub(in crate::study) fn day(
     let oil_warm = project.oil.warm.unwrap_or_else(defaults::warm_oil).likely;
     let options = Options { cancel: Some(cancel), oil_warm, ..Options::default() };
     let stretches = &stretches;
-    let heats = [heats::of_day(&context, stretches, End::Likely)?, heats::of_day(&context, stretches, end)?];
+    let heats =
+        [heats::of_day(&context, answers, stretches, End::Likely)?, heats::of_day(&context, answers, stretches, end)?];
     let [usual, worse] = &heats;
     scribe.chapter("day", "The day: bodies and their heat, likely");
     let (drive, unfavourable) = rayon::join(
