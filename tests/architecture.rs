@@ -136,7 +136,7 @@ fn only_the_window_knows_egui() {
 /// The study is pure: no clock, no files, no threads of its own making, no output.
 #[test]
 fn the_study_and_the_physics_are_pure() {
-    for folder in ["study", "coolant", "heat", "crankcase", "fluid", "numeric", "quantity", "scribe"] {
+    for folder in ["study", "day", "coolant", "heat", "crankcase", "fluid", "numeric", "quantity", "scribe"] {
         for (path, text) in files_in(&format!("src/{folder}"), &[".rs"]) {
             let code = code(&text);
             for part in ["std::fs", "std::time", "std::env", "std::process", "std::thread", "std::net", "println!"] {

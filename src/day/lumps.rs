@@ -43,7 +43,7 @@ pub struct Lumps {
     pub flow_power: Ratio,
     /// The rest of block and heads.
     pub block: HeatCapacity,
-    /// From the coolant to the block, pump running and at rest.
+    /// From the coolant to the block, at the pump's flow at 3000 rpm.
     pub block_running: ThermalConductance,
     /// The same with the pump at rest.
     pub block_still: ThermalConductance,
@@ -61,7 +61,7 @@ pub struct Lumps {
     pub oil_to_air_on_road: ThermalConductance,
     /// Metal of the radiator.
     pub radiator_metal: HeatCapacity,
-    /// Share of the radiator's conductance left when the coolant in it stands.
+    /// Share of the radiator's conductance, at its reference flow and the air of the moment, left when the coolant stands.
     pub radiator_still: Ratio,
     /// Air velocity at the radiator's face from its own heat, with neither wind nor fan; only standing coolant counts it.
     pub draught: Velocity,
@@ -73,9 +73,9 @@ pub struct Lumps {
     pub heater: ThermalConductance,
     /// The tank, its cap and how it is joined.
     pub behind_cap: BehindCap,
-    /// How much hotter than the outlet the hottest passage is.
+    /// How much hotter than the outlet the hottest passage is with the engine running; after a stop it fades.
     pub local_excess: TemperatureInterval,
-    /// Greatest share of the engine's coolant that vapour may push out.
+    /// Greatest share of the engine's coolant that vapour may push out; steam beyond it leaves by the cap.
     pub surge: Ratio,
 }
 

@@ -2,7 +2,7 @@
 
 use crate::car::{drives, heats, of, stands, v8};
 use crate::follow::{closes, follow, follow_with};
-use coldmark::day::{Drive, Options, Sample};
+use coldmark::day::{Drive, EventKind, Options, Sample};
 use coldmark::quantity::{Measured, celsius};
 
 /// Cooling of one body, T = T∞ + (T₀ − T∞)·exp(−t/τ), τ = C/G (F. P. Incropera and D. P. DeWitt, Fundamentals of Heat and
@@ -115,4 +115,24 @@ fn the_answer_converges_with_the_tolerance() {
         last = worst;
         closes(&drive);
     }
+}
+
+/// What is asked of a day does not change it: moments and peaks are those of a day sampled more closely.
+#[test]
+fn how_often_it_is_sampled_does_not_matter() {
+    let legs = [(drives(900.0, 15.0, 20.0, 2500.0), heats(50e3, 2e3)), (stands(900.0, 25.0, 0.0), heats(0.0, 0.0))];
+    let asked =
+        |every: f64| follow_with(&v8(), &legs, 15.0, &Options { sample_every: of(every), ..Options::default() });
+    let (seldom, often) = (asked(60.0), asked(1.0));
+    assert!(often.samples.len() > 20 * seldom.samples.len());
+    let opens = |drive: &Drive| {
+        let event = drive.events.iter().find(|event| event.kind == EventKind::ThermostatOpens).unwrap();
+        // The state is kept at every event, and the wax stands at its mark there.
+        assert!(drive.samples.iter().any(|sample| sample.time == event.time), "{event:?}");
+        event.time.base()
+    };
+    assert!((opens(&seldom) - opens(&often)).abs() < 0.5, "{} {}", opens(&seldom), opens(&often));
+    let (a, b) = (seldom.soaks[0], often.soaks[0]);
+    assert!((a.peak.base() - b.peak.base()).abs() < 0.2, "{a:?} {b:?}");
+    assert!((a.surge.base() - b.surge.base()).abs() < 5e-6, "{a:?} {b:?}");
 }

@@ -37,7 +37,7 @@ pub fn laminar_nusselt(aspect: Ratio) -> Result<Ratio, HeatError> {
 /// Laminar, to Re 2300: Nu = Nu_∞ + 0.024·x^−1.14/(1 + 0.0358·Pr^0.17·x^−0.64) with x = (L/D)/(Re·Pr): Stephan's form for
 /// flow that develops between parallel plates, on Shah and London's end value for the duct's shape; Prandtl numbers of 0.7
 /// to 50. Turbulent, from Re 4000: Gnielinski, Nu = (f/8)·(Re − 1000)·Pr/(1 + 12.7·√(f/8)·(Pr^⅔ − 1)) with f = (0.79·ln Re
-/// − 1.64)^−2, within about 10 %. Between them a straight line in Re.
+/// − 1.64)^−2, within about 10 %, and never less than the laminar entrance of a very short duct. Between them a straight line in Re.
 ///
 /// # Errors
 /// Reynolds number above 1e6, Prandtl number outside 0.5 to 1000, a shape outside 0 to 1, a duct shorter than half its
@@ -59,7 +59,9 @@ pub fn duct_nusselt(
     };
     let turbulent = |re: f64| {
         let eighth = (0.79 * re.ln() - 1.64).powi(-2) / 8.0;
-        eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.powf(2.0 / 3.0) - 1.0))
+        let developed = eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.powf(2.0 / 3.0) - 1.0));
+        // Gnielinski's is of a long duct; in a very short one the entrance alone gives more.
+        developed.max(laminar(re))
     };
     let nusselt = if re <= LAMINAR_END {
         laminar(re)
