@@ -107,7 +107,7 @@ fn the_time_is_moved_by_keys_and_the_drawing_follows() {
     assert!(words.contains(&format!("level {told}")), "{words}, {told}");
     assert!(view.query_all_by_label(&told).next().is_some(), "{told} is not told beside the drawing");
     let reads = slider(&view).value().unwrap();
-    assert_eq!(reads, format!("{}, {}", clock(view.state().view.now()), view.state().day.legs[3].name));
+    assert_eq!(reads, format!("{}, leg 4: {}", clock(view.state().view.now()), view.state().day.legs[3].name));
     press(&mut view, Key::End);
     assert_eq!(now(&view), view.state().day.legs.last().unwrap().ends.base());
     press(&mut view, Key::Home);

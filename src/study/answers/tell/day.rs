@@ -29,8 +29,9 @@ pub(super) fn lasting(from: Time, until: Time) -> Amount {
     Amount::new(seconds, if seconds < 90.0 { Kind::Time } else { Kind::Duration })
 }
 
+/// A volume as people pour it: small ones in the small unit.
 pub(super) fn litres(volume: Volume) -> Amount {
-    Amount::of_kind(volume, Kind::Volume)
+    Amount::of_kind(volume, if volume.base().abs() < 1e-4 { Kind::SmallVolume } else { Kind::Volume })
 }
 
 fn share(ratio: Ratio) -> Amount {
