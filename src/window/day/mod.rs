@@ -77,7 +77,7 @@ impl Kept {
         let last = day.drive.samples.last().map_or(0.0, |sample| sample.time.base());
         let span = day.legs.last().map_or(last, |leg| leg.ends.base()).max(last).max(1.0);
         let band = |leg: &crate::study::LegAnswer| Band {
-            name: leg.name.clone(),
+            name: leg.name.show(subject.system),
             from: leg.begins.base(),
             to: leg.ends.base(),
         };
@@ -165,8 +165,9 @@ impl DayView {
         (before.copied(), ticks.iter().find(|tick| **tick > self.now).copied())
     }
 
-    /// The time and the leg in words, between two buttons that lead to the events before and after.
-    pub fn steps(&mut self, ui: &mut Ui, subject: &DaySubject<'_>) {
+    /// Two buttons that lead to the events before and after, and the time and the leg in words; `late` is said before
+    /// those while a newer day is on its way.
+    pub fn steps(&mut self, ui: &mut Ui, subject: &DaySubject<'_>, late: Option<RichText>) {
         self.kept(subject);
         let (before, after) = self.neighbours();
         let mut go = None;
@@ -190,16 +191,23 @@ impl DayView {
                 self.near = near == 1;
             }
         }
-        let reads = self.reads(subject.day);
+        if let Some(words) = late {
+            ui.label(words);
+        }
+        let reads = self.reads(subject);
         ui.add(egui::Label::new(RichText::new(reads).size(size::TITLE)).truncate());
     }
 
     /// "1:45, leg 4: Climb, 12 % at 60 km/h".
-    fn reads(&self, day: &DayAnswers) -> String {
+    fn reads(&self, subject: &DaySubject<'_>) -> String {
+        let day = subject.day;
         let at = day.at(self.now());
         let leg = at.and_then(|sample| day.legs.get(sample.leg));
         let number = at.map_or(0, |sample| sample.leg + 1);
-        leg.map_or_else(|| clock(self.now), |leg| format!("{}, leg {number}: {}", clock(self.now), leg.name))
+        leg.map_or_else(
+            || clock(self.now),
+            |leg| format!("{}, leg {number}: {}", clock(self.now), leg.name.show(subject.system)),
+        )
     }
 }
 
@@ -250,7 +258,7 @@ fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut
             now::show(ui, &subject, index);
         });
     });
-    let reads = view.reads(day);
+    let reads = view.reads(&subject);
     let range = view.range(ui.input(|input| input.pointer.any_down()));
     let mut moved = None;
     if let Some(kept) = &view.kept {

@@ -17,7 +17,7 @@ struct Found {
     /// The same as a number where more is better, to weigh against the steady answer's.
     least: Option<f64>,
     /// "1:32, Hot stop after Climb".
-    when: String,
+    when: Sentence,
     mend: Option<Sentence>,
 }
 

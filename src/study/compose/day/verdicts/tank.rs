@@ -8,7 +8,7 @@ use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::answers::day::worst;
 use crate::study::answers::tell::day::SEEN;
-use crate::study::{State, TankArrangement};
+use crate::study::{Sentence, State, TankArrangement};
 
 fn litres(value: f64) -> Amount {
     Amount::new(value, Kind::Volume)
@@ -37,7 +37,7 @@ fn drawn(drive: &Drive) -> Option<(f64, &Event)> {
 
 impl Asked<'_> {
     /// When an event was, in words.
-    fn event_at(&self, event: &Event) -> String {
+    fn event_at(&self, event: &Event) -> Sentence {
         let last = self.day.at(event.time).is_none_or(|sample| sample.engine_speed.base() > 0.0);
         self.day.moment_of(event.time, event.leg, last)
     }
