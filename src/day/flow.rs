@@ -87,6 +87,8 @@ pub(super) struct Setting {
     block: f64,
     block_to_air: f64,
     oil_to_air: f64,
+    /// What an oil cooler adds wide open.
+    oil_cooler: f64,
     /// Through the wide open thermostat, m³/s.
     full_flow: f64,
     /// Through heater and hoses, m³/s.
@@ -121,6 +123,7 @@ impl Setting {
             block: between(lumps, lumps.block_still, lumps.block_running, speed),
             block_to_air: lumps.block_to_air.base() + lumps.block_to_air_on_road.base() * on_road,
             oil_to_air: lumps.oil_to_air.base() + lumps.oil_to_air_on_road.base() * on_road,
+            oil_cooler: lumps.oil_cooler_on_road.base() * on_road,
             full_flow,
             heater_flow: lumps.heater_flow.base() * flow_at_1000 * thousands,
         })
@@ -192,7 +195,7 @@ pub(super) fn slopes(body: &Body, setting: &Setting, held: &Held, t: f64, y: &St
     let to_block = setting.block * (coolant - block);
     let oil_to_block = lumps.oil_to_block.base() * (oil - block);
     let block_to_air = setting.block_to_air * (block - air);
-    let oil_to_air = setting.oil_to_air * (oil - air);
+    let oil_to_air = (setting.oil_to_air + setting.oil_cooler * lumps.oil_cooler_opening(oil)) * (oil - air);
 
     let opening = body.opening(y[at::WAX], held.opening);
     let warm = body.coolant(coolant);

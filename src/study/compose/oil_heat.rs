@@ -275,8 +275,13 @@ pub(super) fn notes(duties: &[DutyAnswers; 5]) -> Vec<Note> {
     let mut notes = Vec::new();
     if !thin.is_empty() {
         let hottest = duties.iter().map(|duty| duty.oil.state.temperature.likely.base()).fold(0.0, f64::max);
+        let until = if duties.iter().any(|duty| duty.oil.film == OilFilm::Thin && duty.boils()) {
+            "with the coolant just boiling"
+        } else {
+            "held until temperatures settle"
+        };
         let text = format!(
-            "{}: held until temperatures settle, the oil reaches about {} and is thinner than plain bearings want under load. \
+            "{}: {until}, the oil reaches about {} and is thinner than plain bearings want under load. \
              Cool it, choose a thicker grade if the maker allows it, or do not hold that duty so long.",
             thin.join(", "),
             Amount::of(ThermodynamicTemperature::from_base(hottest)).show(UnitSystem::Si)
