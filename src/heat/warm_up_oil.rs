@@ -219,17 +219,21 @@ impl WarmUpWithOil {
             }
             let system = self.system(stretch, state, [opens.is_some(), holds.is_some()], cooled);
             settles = [system.end(0), system.end(1)];
-            let mark = |lump: usize, target: f64, asked: bool| {
-                if asked { system.reaches(lump, target, within) } else { Ok(None) }
-            };
             let lets_go = holds.unwrap_or(f64::INFINITY);
-            let marks = [
-                mark(0, set, opens.is_none())?,
-                mark(1, warm_at, oil.is_none())?,
-                mark(1, cooler_at, !cooled)?,
-                mark(0, lets_go, lets_go.is_finite() && opens.is_none())?,
+            let asked = [
+                (0, set, opens.is_none()),
+                (1, warm_at, oil.is_none()),
+                (1, cooler_at, !cooled),
+                (0, lets_go, lets_go.is_finite() && opens.is_none()),
             ];
-            let first = marks.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+            // What comes after a mark found already is looked for in the next round.
+            let (mut marks, mut first) = ([None; 4], f64::INFINITY);
+            for (mark, (lump, target, asked)) in marks.iter_mut().zip(asked) {
+                if asked {
+                    *mark = system.reaches(lump, target, within.min(first))?;
+                    first = mark.unwrap_or(first).min(first);
+                }
+            }
             if first.is_infinite() && !idles {
                 break;
             }
