@@ -90,6 +90,7 @@ const fn key(input: LegInput, kind: LegKind) -> &'static str {
         LegInput::Distance => "distance",
         LegInput::Speed => "speed",
         LegInput::Grade => "grade",
+        LegInput::Gear => "gear",
         LegInput::Height => "height",
         LegInput::Standing => "standing",
         LegInput::Acceleration => "acceleration",
