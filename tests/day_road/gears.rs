@@ -258,9 +258,10 @@ fn the_working_is_that_of_the_answer() {
         let steps = &writing.chapters[0].steps;
         assert!(steps.iter().any(|step| step.symbol == "F_a"));
         if !told.overrun {
-            let last = steps.last().unwrap();
+            let [.., full, spare] = steps.as_slice() else { panic!("{steps:?}") };
             let most = car.full_load.most(told.speed, car.idle_speed, sea_level(), &mut Silent);
-            assert!((last.result.base - most.base()).abs() < 1e-9, "{last:?}");
+            assert!((full.result.base - most.base()).abs() < 1e-9, "{full:?}");
+            assert!((spare.result.base - (1.0 - told.power.base() / most.base())).abs() < 1e-12, "{spare:?}");
         }
     }
 }

@@ -142,7 +142,7 @@ fn any_doing() -> impl Strategy<Value = Doing> {
             4 => Doing::Steady {
                 speed: of(a),
                 grade: of(b / 100.0),
-                gear: (repeats > 12).then_some(repeats as usize - 12),
+                gear: (repeats > 12).then(|| repeats as usize - 12),
                 until: if repeats % 2 == 0 { Until::Time(of(c)) } else { Until::Distance(of(d)) },
             },
             5 => Doing::Climb { speed: of(a), grade: of(b / 100.0), gear: None, height: of(c) },

@@ -179,7 +179,10 @@ impl Car {
     }
 
     /// Power the movement asks of the engine without slip; negative when the car drives it.
-    fn road_power(&self, movement: &Movement, scribe: &mut impl Scribe) -> Result<Power, HeatError> {
+    ///
+    /// # Errors
+    /// A figure of the car or the movement out of range.
+    pub fn road_power(&self, movement: &Movement, scribe: &mut impl Scribe) -> Result<Power, HeatError> {
         let accelerating = Force::from_base(self.mass.base() * self.rotating.base() * movement.acceleration.base());
         if movement.acceleration.base() != 0.0 {
             scribe.step(|| {

@@ -15,7 +15,7 @@ const USUAL_GEARS: i32 = 5;
 ///
 /// # Errors
 /// Without gears entered, a cruise duty that tells no top gear.
-pub(super) fn car(context: &Context<'_>) -> Result<Car, Problems> {
+pub(in crate::study::compose) fn car(context: &Context<'_>) -> Result<Car, Problems> {
     let (inputs, duty) = (&context.project.car, &context.project.duty);
     let full = duty.of(Duty::FullThrottle);
     // What the air cannot burn, no engine makes on the road either; a note says so already.
