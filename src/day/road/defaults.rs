@@ -25,7 +25,7 @@ pub const RESERVE: Range = Range::new(
     Kind::Share,
     0.0,
     0.8,
-    "share of what the engine makes at full throttle; 0.1 to 0.4",
+    "share of what the engine makes at full throttle; 0.15 to 0.45",
 );
 const TIMES_IDLE: Range = Range::new("lugging speed over idle speed", Kind::Number, 1.0, 5.0, "1.3 to 2 is usual");
 const STEP: Range = Range::new("step from gear to gear", Kind::Number, 1.05, 3.0, "1.3 to 1.5 is usual");
@@ -43,8 +43,8 @@ assumed! {
     low_torque: Ratio = [0.5, 0.65, 0.8], LOW_TORQUE, source::FULL_LOAD_SHAPE;
     /// Lugging speed over idle speed: 1.6 (1.3 to 2).
     lugging_over_idle: Ratio = [1.3, 1.6, 2.0], TIMES_IDLE, source::LUGGING;
-    /// Share of full throttle that a driver keeps in reserve when choosing a gear: 25 % (10 to 40 %).
-    gear_reserve: Ratio = [0.10, 0.25, 0.40], RESERVE, source::GEAR_RESERVE;
+    /// Share of full throttle that a driver keeps in reserve when choosing a gear: 30 % (15 to 45 %).
+    gear_reserve: Ratio = [0.15, 0.30, 0.45], RESERVE, source::GEAR_RESERVE;
     /// Step from gear to gear where only the top gear is known: 1.4 (1.3 to 1.5).
     gear_step: Ratio = [1.3, 1.4, 1.5], STEP, source::GEAR_STEPS;
     /// Highest engine speed over that of the fastest duty point: 1.1 (1.0 to 1.2).

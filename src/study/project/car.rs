@@ -105,7 +105,7 @@ static RESERVE: Field = Field::new(
     Kind::Share,
     (0.0, 0.8),
     "The highest gear is taken that leaves this share of what the engine makes at full throttle at that engine speed.",
-    "10 to 40 % is usual; 0 holds each gear until the throttle is wide open",
+    "15 to 45 % is usual; 0 holds each gear until the throttle is wide open",
 );
 static FLAT_FROM: Field = Field::new(
     "torque_flat_from",
