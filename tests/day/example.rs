@@ -7,11 +7,16 @@ use coldmark::day::{Drive, Lumps};
 use coldmark::quantity::{Estimate, GaugePressure, Measured, celsius};
 use coldmark::scribe::Silent;
 
-/// A circuit whose engine holds as much as the example's 28 kJ/K of coolant, at 103 °C, half-way through its stops.
+/// Volume of the engine, m³: what holds the example's 28 kJ/K of coolant at 103 °C, half-way through its stops.
+pub fn engine_volume() -> f64 {
+    let (mix, at) = (v8().system.mix, celsius(103.0));
+    28e3 / (mix.density(at, &mut Silent).unwrap().base() * mix.specific_heat(at, &mut Silent).unwrap().base())
+}
+
+/// A circuit with such an engine.
 fn circuit() -> Circuit {
-    let (mix, at, shares) = (v8().system.mix, celsius(103.0), Shares::default());
-    let held = mix.density(at, &mut Silent).unwrap().base() * mix.specific_heat(at, &mut Silent).unwrap().base();
-    let total = 28e3 / held / shares.engine.likely.base();
+    let shares = Shares::default();
+    let total = engine_volume() / shares.engine.likely.base();
     let volume = SystemVolume::Measured {
         total: Estimate::exact(of(total)),
         shares,
