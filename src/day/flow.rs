@@ -18,6 +18,7 @@
 //! engine and fan no hot air is drawn in again either.
 
 use super::body::{Body, Wet};
+use super::record::Sample;
 use super::stretch::{Heats, Stretch};
 use super::{DayError, Lumps};
 use crate::fluid;
@@ -139,6 +140,14 @@ impl Setting {
         self.air(t) + self.rise
     }
 
+    /// What the radiator did at a sample.
+    pub fn radiated(&self, body: &Body, sample: &Sample) -> Radiated {
+        let mut y = [0.0; N];
+        (y[at::ENGINE], y[at::RADIATOR]) = (sample.coolant.base(), sample.radiator_outlet.base());
+        let warm = body.coolant(y[at::ENGINE]);
+        radiated(body, self, sample.opening.base(), sample.time.base(), &y, &warm)
+    }
+
     /// Velocity at the radiator's face, m/s.
     pub const fn velocity(&self) -> f64 {
         self.velocity
@@ -164,7 +173,7 @@ pub(super) struct Radiated {
     /// Heat capacity rate of the coolant, W/K.
     rate: f64,
     /// Conductance of what stands, W/K.
-    stands: f64,
+    pub stands: f64,
 }
 
 pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State, coolant: &Coolant) -> Radiated {

@@ -63,26 +63,49 @@ pub(super) fn with_beside(
     heater: bool,
     scribe: &mut impl Scribe,
 ) -> Result<Balance, Problems> {
-    let project = context.project;
-    let mut balance = balance;
-    if heater {
-        let inputs = &project.heater;
-        let heater = Heater {
-            conductance: inputs.conductance.unwrap_or_else(defaults::heater).likely,
-            air: inputs.air.unwrap_or(balance.ambient_temperature),
-        };
-        balance = heater.beside(balance.ambient_temperature, scribe).fail("heater.air")?.in_balance(&balance);
-    }
-    if project.oil.cooling == OilCooling::None {
+    let balance = if heater { with_heater(context, &balance, scribe)? } else { balance };
+    if context.project.oil.cooling == OilCooling::None {
         return Ok(balance);
     }
     let heat = EngineHeat::of(context, duty, &mut Silent)?;
-    let road_speed = project.duty.of(duty).road_speed;
-    let oil = oil_balance(context, &heat, road_speed, balance.ambient_temperature)?;
+    with_oil_cooler(context, &heat, context.project.duty.of(duty).road_speed, &balance)
+}
+
+/// A balance of the coolant with what this project has beside the radiator, at any heat and road speed.
+pub(super) fn with_beside_at(
+    context: &Context<'_>,
+    heat: &EngineHeat,
+    road_speed: Velocity,
+    balance: Balance,
+) -> Result<Balance, Problems> {
+    let heater = context.project.heater.on;
+    let balance = if heater { with_heater(context, &balance, &mut Silent)? } else { balance };
+    if context.project.oil.cooling == OilCooling::None {
+        return Ok(balance);
+    }
+    with_oil_cooler(context, heat, road_speed, &balance)
+}
+
+fn with_heater(context: &Context<'_>, balance: &Balance, scribe: &mut impl Scribe) -> Result<Balance, Problems> {
+    let inputs = &context.project.heater;
+    let heater = Heater {
+        conductance: inputs.conductance.unwrap_or_else(defaults::heater).likely,
+        air: inputs.air.unwrap_or(balance.ambient_temperature),
+    };
+    Ok(heater.beside(balance.ambient_temperature, scribe).fail("heater.air")?.in_balance(balance))
+}
+
+fn with_oil_cooler(
+    context: &Context<'_>,
+    heat: &EngineHeat,
+    road_speed: Velocity,
+    balance: &Balance,
+) -> Result<Balance, Problems> {
+    let oil = oil_balance(context, heat, road_speed, balance.ambient_temperature)?;
     let fan = switch(context);
     let solve = |balance: &Balance| Ok(solve_with_fan(balance, fan.as_ref(), &mut Silent)?.0);
-    let (beside, _) = oil.joint(&balance, solve).fail("oil")?;
-    Ok(beside.in_balance(&balance))
+    let (beside, _) = oil.joint(balance, solve).fail("oil")?;
+    Ok(beside.in_balance(balance))
 }
 
 /// What an oil cooler brought into the coolant at a temperature measured in the car.

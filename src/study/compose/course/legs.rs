@@ -7,6 +7,7 @@ use crate::study::{Choice, LegEnd, LegInputs, LegKind};
 /// The leg that inputs describe.
 pub(super) fn leg(inputs: &LegInputs) -> Leg {
     let LegInputs { lasts, speed, .. } = *inputs;
+    let gear = (inputs.gear > 0).then_some(inputs.gear as usize);
     let does = match inputs.kind {
         LegKind::Park => Doing::Park { lasts },
         LegKind::Idle => Doing::Idle { lasts },
@@ -15,9 +16,9 @@ pub(super) fn leg(inputs: &LegInputs) -> Leg {
                 LegEnd::Time => Until::Time(lasts),
                 LegEnd::Distance => Until::Distance(inputs.distance),
             };
-            Doing::Steady { speed, grade: inputs.grade, until }
+            Doing::Steady { speed, grade: inputs.grade, gear, until }
         }
-        LegKind::Climb => Doing::Climb { speed, grade: inputs.climb_grade, height: inputs.height },
+        LegKind::Climb => Doing::Climb { speed, grade: inputs.climb_grade, gear, height: inputs.height },
         LegKind::Traffic => Doing::Traffic {
             mean_speed: inputs.mean_speed,
             standing: inputs.standing,
@@ -42,6 +43,7 @@ pub(super) fn name(inputs: &LegInputs) -> String {
         if seconds >= 7200.0 { format!("{} h", (seconds / 360.0).round() / 10.0) } else { shown(time, Kind::Duration) }
     };
     let speed = |speed| shown(speed, Kind::RoadSpeed);
+    let gear = if inputs.gear > 0 { format!(", in gear {}", inputs.gear) } else { String::new() };
     match inputs.kind {
         LegKind::Park => format!("Parked, {}", time(inputs.lasts)),
         LegKind::Idle => format!("Idling, {}", time(inputs.lasts)),
@@ -52,10 +54,10 @@ pub(super) fn name(inputs: &LegInputs) -> String {
             };
             let grade = inputs.grade;
             let on = if grade.base() == 0.0 { String::new() } else { format!(" at {}", shown(grade, Kind::Share)) };
-            format!("Steady {}{on}, {end}", speed(inputs.speed))
+            format!("Steady {}{on}, {end}{gear}", speed(inputs.speed))
         }
         LegKind::Climb => format!(
-            "Climb, {} at {}, {}",
+            "Climb, {} at {}, {}{gear}",
             shown(inputs.height, Kind::Distance),
             shown(inputs.climb_grade, Kind::Share),
             speed(inputs.speed)
