@@ -86,10 +86,14 @@ impl Lumps {
             self.oil_to_block,
             self.oil_to_air,
             self.oil_to_air_on_road,
+            self.oil_cooler_on_road,
             self.hoses_to_air,
             self.heater,
         ] {
             CONDUCTANCE.check(conductance)?;
+        }
+        if let Some(opens) = self.oil_cooler_opens {
+            crate::heat::oil_defaults::oil_thermostat().check(opens)?;
         }
         STILL.check(self.radiator_still)?;
         FLOW_POWER.check(self.flow_power)?;

@@ -17,6 +17,7 @@ pub enum CarInput {
     Gears,
     IdleSpeed,
     LuggingSpeed,
+    Reserve,
     HighestSpeed,
     FullLoadSpeed,
     FullLoadPower,
@@ -97,6 +98,7 @@ pub enum LegInput {
     Distance,
     Speed,
     Grade,
+    Gear,
     Height,
     Standing,
     Acceleration,
@@ -130,6 +132,24 @@ pub enum LegFault {
         /// Power that takes.
         needed: Power,
         /// The most the engine makes in the best gear.
+        most: Power,
+        /// Engine speed in it.
+        engine: AngularVelocity,
+    },
+    /// The engine cannot hold the speed in the gear that somebody chose.
+    #[error(
+        "holding {} takes {} of the engine, and in gear {gear} it makes {} at {}: choose a lower gear, or leave the gear open",
+        Amount::of(*.speed).show(UnitSystem::Si), Amount::of(*.needed).show(UnitSystem::Si),
+        Amount::of(*.most).show(UnitSystem::Si), show(*.engine)
+    )]
+    GearTooWeak {
+        /// The gear.
+        gear: usize,
+        /// Road speed to be held.
+        speed: Velocity,
+        /// Power that takes.
+        needed: Power,
+        /// The most the engine makes in it.
         most: Power,
         /// Engine speed in it.
         engine: AngularVelocity,

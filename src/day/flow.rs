@@ -18,6 +18,7 @@
 //! engine and fan no hot air is drawn in again either.
 
 use super::body::{Body, Wet};
+use super::record::Sample;
 use super::stretch::{Heats, Stretch};
 use super::{DayError, Lumps};
 use crate::fluid;
@@ -87,6 +88,8 @@ pub(super) struct Setting {
     block: f64,
     block_to_air: f64,
     oil_to_air: f64,
+    /// What an oil cooler adds wide open.
+    oil_cooler: f64,
     /// Through the wide open thermostat, m³/s.
     full_flow: f64,
     /// Through heater and hoses, m³/s.
@@ -121,6 +124,7 @@ impl Setting {
             block: between(lumps, lumps.block_still, lumps.block_running, speed),
             block_to_air: lumps.block_to_air.base() + lumps.block_to_air_on_road.base() * on_road,
             oil_to_air: lumps.oil_to_air.base() + lumps.oil_to_air_on_road.base() * on_road,
+            oil_cooler: lumps.oil_cooler_on_road.base() * on_road,
             full_flow,
             heater_flow: lumps.heater_flow.base() * flow_at_1000 * thousands,
         })
@@ -134,6 +138,14 @@ impl Setting {
     /// Temperature of the radiator's inlet air at a time, K.
     pub fn inlet(&self, t: f64) -> f64 {
         self.air(t) + self.rise
+    }
+
+    /// What the radiator did at a sample.
+    pub fn radiated(&self, body: &Body, sample: &Sample) -> Radiated {
+        let mut y = [0.0; N];
+        (y[at::ENGINE], y[at::RADIATOR]) = (sample.coolant.base(), sample.radiator_outlet.base());
+        let warm = body.coolant(y[at::ENGINE]);
+        radiated(body, self, sample.opening.base(), sample.time.base(), &y, &warm)
     }
 
     /// Velocity at the radiator's face, m/s.
@@ -161,7 +173,7 @@ pub(super) struct Radiated {
     /// Heat capacity rate of the coolant, W/K.
     rate: f64,
     /// Conductance of what stands, W/K.
-    stands: f64,
+    pub stands: f64,
 }
 
 pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: &State, coolant: &Coolant) -> Radiated {
@@ -192,7 +204,7 @@ pub(super) fn slopes(body: &Body, setting: &Setting, held: &Held, t: f64, y: &St
     let to_block = setting.block * (coolant - block);
     let oil_to_block = lumps.oil_to_block.base() * (oil - block);
     let block_to_air = setting.block_to_air * (block - air);
-    let oil_to_air = setting.oil_to_air * (oil - air);
+    let oil_to_air = (setting.oil_to_air + setting.oil_cooler * lumps.oil_cooler_opening(oil)) * (oil - air);
 
     let opening = body.opening(y[at::WAX], held.opening);
     let warm = body.coolant(coolant);

@@ -82,6 +82,8 @@ pub enum Doing {
         speed: Velocity,
         /// Rise over run; negative downhill.
         grade: Ratio,
+        /// The gear chosen, counted from 1; `None`: as a driver would.
+        gear: Option<usize>,
         /// When it ends.
         until: Until,
     },
@@ -91,6 +93,8 @@ pub enum Doing {
         speed: Velocity,
         /// Rise over run.
         grade: Ratio,
+        /// The gear chosen, counted from 1; `None`: as a driver would.
+        gear: Option<usize>,
         /// From foot to top.
         height: Length,
     },

@@ -57,8 +57,12 @@ pub struct Lumps {
     pub oil_to_block: ThermalConductance,
     /// From the sump to the air, standing.
     pub oil_to_air: ThermalConductance,
-    /// What a road speed of 30 m/s adds to it, an oil cooler included.
+    /// What a road speed of 30 m/s adds to it.
     pub oil_to_air_on_road: ThermalConductance,
+    /// From the oil to the air by a cooler at a road speed of 30 m/s, wide open.
+    pub oil_cooler_on_road: ThermalConductance,
+    /// Where its thermostat begins to open; none that is always open.
+    pub oil_cooler_opens: Option<ThermodynamicTemperature>,
     /// Metal of the radiator.
     pub radiator_metal: HeatCapacity,
     /// Share of the radiator's conductance, at its reference flow and the air of the moment, left when the coolant stands.
@@ -79,7 +83,15 @@ pub struct Lumps {
     pub surge: Ratio,
 }
 
+/// Over which the thermostat of an oil cooler goes from shut to wide open, K; the steady answer leaves it out.
+const COOLER_SPAN: f64 = 4.0;
+
 impl Lumps {
+    /// Opening of the oil cooler's thermostat, 0 to 1, with oil of a temperature in K.
+    pub(super) fn oil_cooler_opening(&self, oil: f64) -> f64 {
+        self.oil_cooler_opens.map_or(1.0, |opens| ((oil - opens.base()) / COOLER_SPAN).clamp(0.0, 1.0))
+    }
+
     /// Face velocity from the running fan with the engine doing this.
     #[must_use]
     pub fn fan_velocity(&self, engine: Option<Turning>) -> Velocity {

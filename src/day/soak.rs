@@ -58,6 +58,9 @@ impl Standing {
     }
 }
 
+/// Boiling that pauses for less is one boiling, s.
+const PAUSE: f64 = 1.0;
+
 /// Boiling while it goes on.
 #[derive(Clone, Copy, Debug)]
 struct Going {
@@ -82,7 +85,8 @@ impl Boiling {
         let going = |since: f64| Going { since, leg, made: now.made, blown: now.blown };
         if now.held.boils && self.whole.is_none() {
             // What the last step made already counts.
-            self.whole = Some(Going { made: now.made - now.y[at::VAPOUR], ..going(now.t) });
+            let begins = Going { made: now.made - now.y[at::VAPOUR], ..going(now.t) };
+            self.whole = Some(resumed(now, events).unwrap_or(begins));
         } else if !now.held.boils {
             self.end_whole(now, events);
         }
@@ -119,6 +123,24 @@ impl Boiling {
             tell_passage(passage, now.t, events);
         }
     }
+}
+
+/// Boiling that has just ended and goes on: all vapour may leave at the end of a step. It is told as one.
+fn resumed(now: &Now, events: &mut Vec<Event>) -> Option<Going> {
+    let Some(Event { time, leg, kind: EventKind::CoolantBoils { until, vapour, blown_out } }) = events.last() else {
+        return None;
+    };
+    let going = Going {
+        since: time.base(),
+        leg: *leg,
+        made: now.made - now.y[at::VAPOUR] - vapour.base(),
+        blown: now.blown - blown_out.base(),
+    };
+    if now.t - until.base() > PAUSE {
+        return None;
+    }
+    events.pop();
+    Some(going)
 }
 
 fn tell_passage(passage: Going, until: f64, events: &mut Vec<Event>) {

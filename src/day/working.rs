@@ -5,9 +5,9 @@ use super::body::Body;
 use super::flow::{Setting, between};
 use super::record::Sample;
 use super::settle::Now;
-use crate::heat::{RadiatorDuty, pump};
-use crate::quantity::si::{ThermalConductance, ThermodynamicTemperature, Velocity, VolumeRate};
-use crate::quantity::{Amount, GaugePressure, Kind, Measured, RPM};
+use crate::heat::RadiatorDuty;
+use crate::quantity::si::{ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::{Amount, GaugePressure, Kind, Measured};
 use crate::scribe::{Scribe, Step};
 use crate::source::DEFINITION;
 use crate::source::bodies::{BODIES, FORCED_CONVECTION, WAX};
@@ -77,17 +77,27 @@ pub(super) fn write(
             .with("T_e", sample.coolant)
             .gives(sample.opening)
     });
-    let flow = lumps.pump.flow_at_1000_rpm.base() * sample.engine_speed.base() / (1000.0 * RPM) * sample.opening.base();
-    pump::OPENING.check(sample.opening)?;
+    let passed = lumps.thermostat.passed(sample.opening, scribe)?;
+    let flow = lumps.pump.flow(sample.engine_speed, passed, scribe)?;
     let duty = RadiatorDuty {
         mix: lumps.system.mix,
         // An event is found a millionth of a second late.
         coolant_temperature: ThermodynamicTemperature::from_base(body.told(sample.coolant.base())),
-        coolant_flow: VolumeRate::from_base(flow),
+        coolant_flow: flow,
         air_temperature: ThermodynamicTemperature::from_base(setting.inlet(sample.time.base())),
         air_pressure: lumps.system.ambient,
         face_velocity: Velocity::from_base(setting.velocity()),
     };
-    lumps.radiator.heat(&duty, scribe)?;
+    let steady = lumps.radiator.heat(&duty, scribe)?;
+    let radiated = setting.radiated(body, sample);
+    scribe.step(|| {
+        let equation = "Q_r = Q + G_r (T_r − T_out)";
+        Step::new("heat the radiator takes out there, with coolant that stands in it", "Q_r", equation, &BODIES)
+            .with("Q", steady.heat)
+            .with("G_r", ThermalConductance::from_base(radiated.stands))
+            .with("T_r", sample.radiator_outlet)
+            .with("T_out", steady.coolant_return)
+            .gives_amount(watts(radiated.heat))
+    });
     Ok(())
 }

@@ -4,7 +4,7 @@
 //! cooler, for it was found on such engines. A cooler changes the coolant by the difference alone.
 
 use super::{Balance, Beside, HeatError, Outcome, oil_defaults};
-use crate::quantity::si::{Power, ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{MassDensity, Power, ThermalConductance, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Estimate, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::engine_oil as source;
@@ -16,6 +16,12 @@ const COOLER_AT: f64 = 5.0;
 /// Temperatures within this of a thermostat's count as on either side of it, K.
 const SAME: f64 = 1e-6;
 
+/// Density of the air over that of [`super::defaults::reference_air_density`]: it is the air's mass that cools.
+fn thinner(air: MassDensity) -> Result<f64, HeatError> {
+    let reference = super::defaults::reference_air_density();
+    Ok(oil_defaults::AIR.check(air)?.base() / reference.likely().base())
+}
+
 /// The sump's way to the air.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SumpToAir {
@@ -26,15 +32,16 @@ pub struct SumpToAir {
 }
 
 impl SumpToAir {
-    /// At a road speed: G = G_still + G_90·(v/90 km/h)^0.8.
+    /// At a road speed in air of a density: G = G_still + G_90·(ρ·v/(ρ₀·90 km/h))^0.8, with ρ₀ the density the radiator's
+    /// class is stated for too.
     ///
     /// # Errors
     /// A figure out of range.
-    pub fn at(&self, speed: Velocity) -> Result<Estimate<ThermalConductance>, HeatError> {
+    pub fn at(&self, speed: Velocity, air: MassDensity) -> Result<Estimate<ThermalConductance>, HeatError> {
         oil_defaults::SUMP.check_estimate::<_, HeatError>(&self.still)?;
         oil_defaults::SUMP.check_estimate::<_, HeatError>(&self.driving)?;
         let speed = super::airflow::ROAD_SPEED.check(speed)?.base();
-        let wind = (speed / STATED_AT).powf(0.8);
+        let wind = (thinner(air)? * speed / STATED_AT).powf(0.8);
         let with = |still: ThermalConductance, driving: ThermalConductance| {
             ThermalConductance::from_base(still.base() + driving.base() * wind)
         };
@@ -66,18 +73,19 @@ pub enum OilCooler {
 }
 
 impl OilCooler {
-    /// A cooler to the air whose conductance is stated at 5 m/s of air at its face: G = G₅·(v/5 m/s)^0.5.
+    /// A cooler to the air whose conductance is stated at 5 m/s of air at its face: G = G₅·(ρ·v/(ρ₀·5 m/s))^0.5.
     ///
     /// # Errors
     /// A figure out of range.
     pub fn in_air(
         stated: &Estimate<ThermalConductance>,
         face: Velocity,
+        air: MassDensity,
         opens: Option<ThermodynamicTemperature>,
     ) -> Result<Self, HeatError> {
         oil_defaults::COOLER.check_estimate::<_, HeatError>(stated)?;
         let face = super::radiator::FACE_VELOCITY.check(face)?.base();
-        let wind = (face / COOLER_AT).sqrt();
+        let wind = (thinner(air)? * face / COOLER_AT).sqrt();
         Ok(Self::ToAir { conductance: stated.map(|g| ThermalConductance::from_base(g.base() * wind)), opens })
     }
 }

@@ -25,6 +25,9 @@ pub const SUMP: Range = Range::new(
 );
 /// The two together at any road speed.
 pub(super) const SUMP_AT_SPEED: Range = Range { high: 6e3, ..SUMP };
+/// Densities of the air along sump and cooler.
+pub(super) const AIR: Range =
+    Range::new("density of the air", Kind::Density, 0.1, 2.5, "1.15 kg/m³ at 34 °C and sea level");
 /// Conductances of an oil cooler.
 pub const COOLER: Range = Range::new(
     "conductance of the oil cooler",

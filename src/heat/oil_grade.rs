@@ -145,6 +145,19 @@ impl OilRange {
         Ok(Self([oil(at_40.low, at_100.low)?, likely, oil(at_40.high, at_100.high)?]))
     }
 
+    /// Viscosity at a temperature, likely figures.
+    ///
+    /// # Errors
+    /// As [`Oil::viscosity`].
+    pub fn likely(
+        &self,
+        at: crate::quantity::si::ThermodynamicTemperature,
+        scribe: &mut impl crate::scribe::Scribe,
+    ) -> Result<KinematicViscosity, HeatError> {
+        let [_, likely, _] = &self.0;
+        likely.viscosity(at, scribe)
+    }
+
     /// Viscosity at a temperature with a spread: the thin oil at the hot end to the thick one at the cold end.
     ///
     /// # Errors

@@ -40,6 +40,8 @@ pub struct Stretch {
     pub oil: Power,
     /// Conductance from the sump to the air at its road speed.
     pub sump: ThermalConductance,
+    /// Conductance of an oil cooler to the air at that speed, wide open.
+    pub cooler: ThermalConductance,
 }
 
 /// A warm-up: idle first, then driving on, with one thermostat.
@@ -55,6 +57,8 @@ pub struct WarmUpWithOil {
     pub drive: Stretch,
     /// Temperature of both lumps at the start.
     pub start: ThermodynamicTemperature,
+    /// Where the oil cooler's thermostat opens; none that is always open.
+    pub cooler_opens: Option<ThermodynamicTemperature>,
 }
 
 /// How a warm-up ends with a thermostat.
@@ -80,7 +84,8 @@ struct System {
 impl System {
     fn new(lumps: &Lumps, stretch: &Stretch, x0: [f64; 2]) -> Self {
         let (engine, oil, between) = (lumps.engine.base(), lumps.oil.base(), lumps.between.base());
-        let (loss, sump, air) = (lumps.engine_loss.base(), stretch.sump.base(), lumps.ambient.base());
+        let (loss, air) = (lumps.engine_loss.base(), lumps.ambient.base());
+        let sump = stretch.sump.base() + stretch.cooler.base();
         let a = [[-(between + loss) / engine, between / engine], [between / oil, -(between + sump) / oil]];
         let [e, o] = x0;
         let speed = [
@@ -121,6 +126,11 @@ impl System {
         let determinant = self.slow * self.fast;
         let [[a, b], [c, d]] = self.a;
         let [u, v] = self.speed;
+        // One of them held, the other ends by itself.
+        let alone = if lump == 0 { (c == 0.0 && d == 0.0).then_some(a) } else { (a == 0.0 && b == 0.0).then_some(d) };
+        if let Some(rate) = alone.filter(|rate| *rate < 0.0) {
+            return self.x0[lump] - self.speed[lump] / rate;
+        }
         let gained = if lump == 0 { b * v - d * u } else { c * u - a * v };
         if determinant > 0.0 {
             self.x0[lump] + gained / determinant
@@ -160,6 +170,7 @@ impl WarmUpWithOil {
             oil_defaults::HEAT.check(stretch.engine)?;
             oil_defaults::HEAT.check(stretch.oil)?;
             oil_defaults::SUMP_AT_SPEED.check(stretch.sump)?;
+            oil_defaults::COOLER.check(stretch.cooler)?;
         }
         Ok(())
     }
@@ -167,6 +178,9 @@ impl WarmUpWithOil {
     /// When the thermostat begins to open and when the oil is warm: C_e·t' = Q − G·(t − T) − G_e·(t − t_a),
     /// C_o·T' = Q_oil + G·(t − T) − G_s·(T − t_a), exactly, stretch by stretch. Once the thermostat is open the coolant is
     /// held at its setting, and the oil goes on by itself.
+    ///
+    /// A cooler in the air adds its conductance G_k to G_s from where its thermostat opens; as long as it could cool the oil
+    /// below that, its thermostat holds the oil there exactly.
     ///
     /// # Errors
     /// A figure or a temperature out of range.
@@ -179,72 +193,100 @@ impl WarmUpWithOil {
         self.check()?;
         let set = TEMPERATURE.check(set_point)?.base();
         let warm_at = oil_defaults::warm_oil().check(warm)?.base();
+        let cooler_at = match self.cooler_opens {
+            Some(opens) => oil_defaults::oil_thermostat().check(opens)?.base(),
+            None => f64::NEG_INFINITY,
+        };
         let start = self.start.base();
-        let reached = |time: f64| WarmUpEnd::Reached { after: Time::from_base(time) };
         let idle_for = self.idle_for.base();
-        let idle = System::new(&self.lumps, &self.idle, [start, start]);
-        let mut opens = if start >= set { Some(0.0) } else { idle.reaches(0, set, idle_for)? };
-        let shut_until = opens.unwrap_or(idle_for);
-        let mut oil = if start >= warm_at { Some(0.0) } else { idle.reaches(1, warm_at, shut_until)? };
-        let mut state = if opens == Some(0.0) { [start, start] } else { idle.at(shut_until) };
-        let mut since = shut_until;
-        let mut settles = (f64::INFINITY, f64::INFINITY);
-        if opens.is_none() {
-            let drive = System::new(&self.lumps, &self.drive, state);
-            let takes = drive.reaches(0, set, NEVER)?;
-            settles = (drive.end(0), drive.end(1));
-            if oil.is_none() {
-                oil = drive.reaches(1, warm_at, takes.unwrap_or(NEVER))?.map(|time| since + time);
+        let (mut now, mut state) = (0.0, [start, start]);
+        let mut opens = (start >= set).then_some(0.0);
+        let mut oil = (start >= warm_at).then_some(0.0);
+        let mut cooled = start >= cooler_at;
+        // Whether the coolant has come to where the cooler, wide open, no longer holds the oil down.
+        let mut wide = false;
+        let mut settles = [f64::INFINITY; 2];
+        // Each round ends with the idle or with a mark passed, so there are at most seven.
+        while opens.is_none() || oil.is_none() {
+            if opens.is_some() {
+                state[0] = set;
             }
-            if let Some(takes) = takes {
-                opens = Some(since + takes);
-                state = drive.at(takes);
-                since += takes;
+            let idles = now < idle_for;
+            let (stretch, within) = if idles { (&self.idle, idle_for - now) } else { (&self.drive, NEVER) };
+            let holds = if cooled && !wide { self.held_until(stretch, state, cooler_at) } else { None };
+            if holds.is_some() {
+                state[1] = cooler_at;
             }
-        }
-        if opens.is_some() && oil.is_none() {
-            // The coolant stays at the setting: one lump, still idling for what is left of the idle.
-            let mut left = idle_for - since;
-            for stretch in [&self.idle, &self.drive] {
-                let last = std::ptr::eq(stretch, &self.drive);
-                if !last && left <= 0.0 {
-                    continue;
-                }
-                let (end, after) = self.held(stretch, set, state[1], warm_at);
-                settles.1 = end;
-                if let Some(after) = after.filter(|after| last || *after <= left) {
-                    oil = Some(since + after);
-                    break;
-                }
-                if !last {
-                    let rate = (self.lumps.between.base() + stretch.sump.base()) / self.lumps.oil.base();
-                    state[1] = end + (state[1] - end) * (-rate * left).exp();
-                    since += left;
-                    left = 0.0;
+            let system = self.system(stretch, state, [opens.is_some(), holds.is_some()], cooled);
+            settles = [system.end(0), system.end(1)];
+            let lets_go = holds.unwrap_or(f64::INFINITY);
+            let asked = [
+                (0, set, opens.is_none()),
+                (1, warm_at, oil.is_none()),
+                (1, cooler_at, !cooled),
+                (0, lets_go, lets_go.is_finite() && opens.is_none()),
+            ];
+            // What comes after a mark found already is looked for in the next round.
+            let (mut marks, mut first) = ([None; 4], f64::INFINITY);
+            for (mark, (lump, target, asked)) in marks.iter_mut().zip(asked) {
+                if asked {
+                    *mark = system.reaches(lump, target, within.min(first))?;
+                    first = mark.unwrap_or(first).min(first);
                 }
             }
+            if first.is_infinite() && !idles {
+                break;
+            }
+            let lasts = first.min(within);
+            state = system.at(lasts);
+            now = if first.is_infinite() { idle_for } else { now + lasts };
+            let [at_set, at_warm, at_cooler, at_wide] = marks.map(|mark| mark.is_some_and(|mark| mark <= lasts));
+            if at_set {
+                opens = Some(now);
+            }
+            if at_warm {
+                oil = Some(now);
+            }
+            cooled |= at_cooler;
+            wide = at_wide || (wide && now != idle_for);
         }
         let end = |time: Option<f64>, settles: f64| {
             let settles_at = ThermodynamicTemperature::from_base(settles);
-            time.map_or(WarmUpEnd::NeverReached { settles_at }, reached)
+            time.map_or(WarmUpEnd::NeverReached { settles_at }, |time| WarmUpEnd::Reached {
+                after: Time::from_base(time),
+            })
         };
-        let warmed = WarmedUp { opens: end(opens, settles.0), oil_warm: end(oil, settles.1) };
+        let warmed = WarmedUp { opens: end(opens, settles[0]), oil_warm: end(oil, settles[1]) };
         self.tell(&warmed, set_point, warm, scribe);
         Ok(warmed)
     }
 
-    /// The oil beside coolant held at a temperature: where it ends, K, and when it passes a temperature, s.
-    fn held(&self, stretch: &Stretch, coolant: f64, from: f64, target: f64) -> (f64, Option<f64>) {
-        let (between, sump) = (self.lumps.between.base(), stretch.sump.base());
-        let (all, capacity) = (between + sump, self.lumps.oil.base());
-        let heat = stretch.oil.base();
-        if all <= 0.0 {
-            let after = (heat > 0.0).then(|| capacity * (target - from) / heat);
-            return (if heat > 0.0 { f64::INFINITY } else { from }, after);
+    /// The lumps through a stretch, the cooler shut or open. What a thermostat holds, coolant or oil, no heat moves.
+    fn system(&self, stretch: &Stretch, state: [f64; 2], [coolant, oil]: [bool; 2], cooled: bool) -> System {
+        let held = HeatCapacity::from_base(f64::INFINITY);
+        let mut lumps = self.lumps;
+        if coolant {
+            lumps.engine = held;
         }
-        let end = (heat + between * coolant + sump * self.lumps.ambient.base()) / all;
-        let after = (end > target).then(|| (capacity / all * ((end - from) / (end - target)).ln()).max(0.0));
-        (end, after.filter(|after| *after <= NEVER))
+        if oil {
+            lumps.oil = held;
+        }
+        let shut = Stretch { cooler: ThermalConductance::from_base(0.0), ..*stretch };
+        System::new(&lumps, if cooled { stretch } else { &shut }, state)
+    }
+
+    /// Where a cooler wide open would cool the oil below where its thermostat opens, that holds the oil there: the coolant
+    /// temperature up to which it does, K, T + ((G_s + G_k)·(T − t_a) − Q_oil)/G. None where it lets the oil go on.
+    fn held_until(&self, stretch: &Stretch, [coolant, oil]: [f64; 2], opens: f64) -> Option<f64> {
+        if !opens.is_finite() {
+            return None;
+        }
+        let (above, between) = (opens - self.lumps.ambient.base(), self.lumps.between.base());
+        let gains = stretch.oil.base() + between * (coolant - opens) - stretch.sump.base() * above;
+        let over = stretch.cooler.base() * above - gains;
+        // Oil above it that must fall to it is taken there at once.
+        let falls = over > 0.0 && (gains >= 0.0 || oil > opens);
+        falls.then(|| if between > 0.0 { coolant + over / between } else { f64::INFINITY })
     }
 
     fn tell(
@@ -255,10 +297,18 @@ impl WarmUpWithOil {
         scribe: &mut impl Scribe,
     ) {
         let lumps = &self.lumps;
+        let cooled = self.drive.cooler.base() > 0.0;
+        let with_cooler = |step: Step| if cooled { step.with("G_k", self.drive.cooler) } else { step };
         if let WarmUpEnd::Reached { after } = warmed.opens {
             scribe.step(|| {
-                let equation = "C_e·t' = Q − G·(t − T) − G_e·(t − t_a), C_o·T' = Q_oil + G·(t − T) − G_s·(T − t_a)";
-                Step::new("Time until the thermostat begins to open", "τ", equation, &source::OIL_WARM_UP)
+                let equation = if cooled {
+                    "C_e·t' = Q − G·(t − T) − G_e·(t − t_a), C_o·T' = Q_oil + G·(t − T) − (G_s + G_k)·(T − t_a), G_k of the \
+                     cooler from where its thermostat opens"
+                } else {
+                    "C_e·t' = Q − G·(t − T) − G_e·(t − t_a), C_o·T' = Q_oil + G·(t − T) − G_s·(T − t_a)"
+                };
+                let step = Step::new("Time until the thermostat begins to open", "τ", equation, &source::OIL_WARM_UP);
+                with_cooler(step)
                     .with("C_e", lumps.engine)
                     .with("C_o", lumps.oil)
                     .with("Q", self.drive.engine)
@@ -273,8 +323,12 @@ impl WarmUpWithOil {
         }
         if let WarmUpEnd::Reached { after } = warmed.oil_warm {
             scribe.step(|| {
-                let equation = "C_o·T' = Q_oil + G·(t_set − T) − G_s·(T − t_a) from then on";
-                Step::new("Time until the oil is warm", "τ", equation, &source::OIL_WARM_UP)
+                let equation = if cooled {
+                    "C_o·T' = Q_oil + G·(t_set − T) − (G_s + G_k)·(T − t_a) from then on"
+                } else {
+                    "C_o·T' = Q_oil + G·(t_set − T) − G_s·(T − t_a) from then on"
+                };
+                with_cooler(Step::new("Time until the oil is warm", "τ", equation, &source::OIL_WARM_UP))
                     .with("T", warm)
                     .with("t_set", set_point)
                     .gives_amount(Amount::of_kind(after, Kind::Duration))

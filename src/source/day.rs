@@ -12,6 +12,8 @@ sources! {
          a share of that speed; power constant above it; in proportion to the pressure of the air";
     LUGGING = "lugging-speed", Assumption,
         "A driver keeps the engine above a speed at which it lugs, about 1.6 times idle, in the highest gear that has the power";
+    GEAR_RESERVE = "gear-reserve", Assumption,
+        "A driver takes the highest gear that leaves 30 % (15 to 45 %) of full throttle in reserve";
     GEAR_STEPS = "gear-steps", Assumption,
         "Five gears, the top one by the cruise duty, each lower one slower by a factor of 1.4 (1.3 to 1.5)";
     HIGHEST_SPEED = "highest-engine-speed", Assumption,

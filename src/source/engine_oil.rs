@@ -6,9 +6,10 @@ sources! {
          (under the piston crowns), together 10 to 25 % of the coolant's heat under load; more with piston jets";
     OIL_EXCHANGE = "oil-exchange", Assumption,
         "Conductance between oil and block by displacement, and from the sump to the air: still, and more with road \
-         speed to the power 0.8 as of a plate in turbulent flow; set so that oil runs 0 to 25 K above the coolant";
+         speed to the power 0.8 as of a plate in turbulent flow, at 1.15 kg/m³ of air; set so that oil runs 0 to 25 K above \
+         the coolant on the road; with full throttle held it comes out 25 to 60 K above. The engine's speed is left out";
     OIL_COOLER = "oil-cooler", Assumption,
-        "Heat an oil cooler carries for each kelvin: to air at 5 m/s at its face, with the root of the air's speed; or to \
+        "Heat an oil cooler carries for each kelvin: to air at 5 m/s and 1.15 kg/m³ at its face, with the root of both; or to \
          coolant; its thermostat holds its temperature exactly while the cooler has capacity to spare";
     HEAD_METAL = "head-metal", Assumption,
         "Heads of aluminium conduct three to four times as well as iron (from memory) and run cooler, so that a little \

@@ -183,6 +183,8 @@ table! {
     drivetrain_efficiency: Ratio = heat::drivetrain_efficiency().estimate;
     /// Mass felt on acceleration over the car's mass.
     rotating_mass: Ratio = road::rotating().estimate;
+    /// Share of full throttle kept in reserve when a gear is chosen.
+    gear_reserve: Ratio = road::gear_reserve().estimate;
     /// Share of the full-throttle duty's engine speed from which torque is about flat.
     torque_flat_from: Ratio = road::flat_from().estimate;
     /// Share of the flat torque that is left at idle speed.

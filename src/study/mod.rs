@@ -20,13 +20,13 @@ pub use answers::{
     Answers, Band, BenchRow, BlowByAnswers, CanAnswer, CanDrainAnswer, CoolantAnswers, CrankcaseCase, CrankcaseSample,
     Curves, DayAnswers, Doubt, DrainAnswer, DutyAnswers, DutyHeatCurves, DutyMoisture, DutyOil, ElementAnswer, Excess,
     Fails, Failure, FailureAnswers, FailureDuty, Flow, FlowPath, Growth, GrowthPoint, HeatBorder, HeatColumn,
-    HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch, HeaterAnswer, Held,
-    IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING, LeakDownFigure, LegAnswer,
-    LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison, MapGrid, MapLimit, MapLine,
-    MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers, OilFilm, OilOut, RadiatorAnswers,
-    RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty, SetPointMoisture, Span, SpeedPoint,
-    Stands, Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint, Variant, VentAnswers, chapter_json,
-    taken_json, verdict_json,
+    HeatCurves, HeatDriven, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch,
+    HeaterAnswer, Held, IdleMixtureAnswers, JointAnswers, JointChange, JointLoad, JointPlan, Knowledge, LASTING,
+    LeakDownFigure, LegAnswer, LevelAnswer, LineAnswers, LoadPoint, Map, MapCase, MapCaseKind, MapCell, MapComparison,
+    MapGrid, MapLimit, MapLine, MapMark, MapState, Means, MoistureAnswers, Moment, Narrow, OilAnswer, OilAnswers,
+    OilFilm, OilOut, RadiatorAnswers, RegionAnswer, Rest, SagAnswer, SetPointAnswers, SetPointCurve, SetPointDuty,
+    SetPointMoisture, Span, SpeedPoint, Stands, Taken, TankAnswers, Thermal, Unsolved, ValveAnswers, ValvePoint,
+    Variant, VentAnswers, chapter_json, taken_json, verdict_json,
 };
 pub use answers::{COLUMNS as DAY_COLUMNS, Column as DayColumn, clock};
 pub use check::{Problem, Problems};

@@ -41,7 +41,7 @@ fn the_table_has_every_duty_and_set_point() {
     let held = format!("{:.5}", in_celsius(fitted.holds_to.unwrap()));
     let kink = rows.iter().find(|row| &row[0] == "full throttle" && &row[3] == "yes" && row[4] == held).unwrap();
     assert_eq!(&kink[6], "thermostat");
-    for words in ["Caution", "On the level", "Climbing", "straight from one duty point", "hottest day"] {
+    for words in ["Caution", "On the level", "Climbing", "of full throttle in reserve", "hottest day"] {
         assert!(said.contains(words), "{words}: {said}");
     }
 }

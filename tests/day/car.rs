@@ -77,6 +77,8 @@ pub fn v8() -> Lumps {
         oil_to_block: of(60.0),
         oil_to_air: of(5.0),
         oil_to_air_on_road: of(20.0),
+        oil_cooler_on_road: of(0.0),
+        oil_cooler_opens: None,
         radiator_metal: of(5e3),
         radiator_still: of(0.1),
         draught: of(0.15),

@@ -14,6 +14,7 @@ pub fn follow_with(lumps: &Lumps, day: &[(Stretch, Heats)], start: f64, options:
 }
 
 /// The books of every day must close so well.
+#[allow(dead_code)] // The published checks do not ask it.
 pub fn closes(drive: &Drive) {
     let closures = &drive.closures;
     assert!(closures.energy.base().abs() < 1e-3, "{closures:?}");

@@ -169,6 +169,33 @@ fn a_day_can_be_given_up() {
     assert_eq!(asked.into_inner(), 6);
 }
 
+/// The working's numbers are the sample's: flow by what the thermostat lets pass, not by how far it is open, and the heat of
+/// the radiator with that flow.
+#[test]
+fn the_working_is_that_of_the_hottest_sample() {
+    for (share, heat) in [(0.25, 30e3), (0.5, 20e3), (1.0, 30e3)] {
+        let mut lumps = v8();
+        lumps.thermostat.resistance_share = of(share);
+        let start = Start { temperature: celsius(80.0) };
+        let mut writing = Writing::default();
+        let (stretches, heats) = ([drives(1800.0, 20.0, 20.0, 2000.0)], [heats(heat, 1e3)]);
+        let drive = run(&lumps, &stretches, &heats, &start, &Options::default(), &mut writing).unwrap();
+        let hottest = drive.samples.iter().filter(|sample| sample.engine_speed.base() > 0.0);
+        let hottest = hottest.max_by(|a, b| a.coolant.base().total_cmp(&b.coolant.base())).unwrap();
+        let steps: Vec<_> = writing.chapters.iter().flat_map(|chapter| &chapter.steps).collect();
+        let told = |symbol: &str| steps.iter().rfind(|step| step.symbol == symbol).unwrap().result.base;
+        let opening = hottest.opening.base();
+        assert!(opening > 0.05 && opening < 0.95, "{opening}");
+        assert!((told("s") - opening).abs() < 1e-12);
+        let passed = 1.0 / (1.0 + share * (1.0 / opening.powi(2) - 1.0)).sqrt();
+        assert!((told("V̇") - 2.0 * 0.6e-3 * passed).abs() < 1e-9, "{share}: {} at {opening}", told("V̇"));
+        let given = hottest.radiator_heat.base();
+        assert!(given > 5e3 && (told("Q_r") / given - 1.0).abs() < 1e-9, "{share}: {} {given}", told("Q_r"));
+        let metal = hottest.metal.base() - hottest.coolant.base();
+        assert!((told("Q_m") / (told("G_m") * metal) - 1.0).abs() < 1e-12);
+    }
+}
+
 #[test]
 fn the_working_changes_nothing() {
     let start = Start { temperature: celsius(20.0) };

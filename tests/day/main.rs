@@ -3,6 +3,7 @@
 
 mod car;
 mod exact;
+mod example;
 mod follow;
 mod limits;
 mod random;

@@ -1,56 +1,20 @@
 //! Hot shutdowns against the worked example of three bodies in tests/reference/worked_coolant.json, made with Euler steps of
 //! 0.25 s by worked_coolant.py; its figures of the bodies are assumptions, so this proves the model's arithmetic.
 
-use crate::car::{ambient, drives, heats, of, stands, v8};
+use crate::car::{drives, heats, of, stands, v8};
+use crate::example::{brought_to, engine_volume, expected};
 use crate::follow::{closes, follow};
-use coldmark::day::{Drive, EventKind, Lumps};
-use coldmark::quantity::{Estimate, GaugePressure, Measured, celsius};
-
-fn expected(case: &str, key: &str) -> f64 {
-    let text = include_str!("../reference/worked_coolant.json");
-    let json: serde_json::Value = serde_json::from_str(text).unwrap();
-    json["example1"][case][key].as_f64().unwrap()
-}
-
-/// The three bodies of the example, all else cut off once the engine stands, and a first leg that brings them to its
-/// temperatures: metal, coolant and block in °C.
-fn brought_to(metal: f64, coolant: f64, block: f64, seal: f64) -> (Lumps, Drive) {
-    let mut lumps = v8();
-    lumps.system.ambient = ambient(97_773.0);
-    // Air that is left swells near boiling and takes the place of coolant that the example counts.
-    lumps.system.trapped_gas = Estimate::exact(of(0.0));
-    (lumps.hot_metal, lumps.block) = (of(13e3), of(55e3));
-    (lumps.hot_metal_still, lumps.block_still) = (of(60.0), of(45.0));
-    (lumps.block_to_air, lumps.block_to_air_on_road) = (of(12.0), of(0.0));
-    lumps.oil_to_block = of(0.0);
-    lumps.behind_cap.opening = GaugePressure::from_base(seal);
-    lumps.closing_lag = of(0.0);
-    let (rpm, heat) = (3000.0, 66e3);
-    lumps.hot_metal_running = of(heat / (metal - coolant));
-    lumps.block_running = of(12.0 * (block - 35.0) / (coolant - block));
-    lumps.radiator.ua_reference = of(4000.0);
-    let legs = [(drives(10_000.0, 35.0, 30.0, rpm), heats(heat, 0.0)), (stands(1800.0, 35.0, 0.0), heats(0.0, 0.0))];
-    lumps.thermostat.set_point = celsius(coolant - 6.0);
-    for _ in 0..3 {
-        let warm = follow(&lumps, &legs[..1], 40.0).samples.last().unwrap().coolant.base() - 273.15;
-        lumps.thermostat.set_point = of(lumps.thermostat.set_point.base() + coolant - warm);
-    }
-    let drive = follow(&lumps, &legs, 40.0);
-    let stop = drive.samples.iter().rfind(|sample| sample.engine_speed.base() > 0.0).unwrap();
-    for (body, wanted) in [(stop.metal, metal), (stop.coolant, coolant), (stop.block, block)] {
-        assert!((body.base() - 273.15 - wanted).abs() < 0.1, "{stop:?}");
-    }
-    (lumps, drive)
-}
+use coldmark::day::EventKind;
+use coldmark::quantity::Measured;
 
 #[test]
 fn a_sealed_stop_peaks_where_the_example_says() {
     let outlet = 96.2;
     let (_, drive) = brought_to(150.0, outlet, 92.0, 103e3);
     let [soak] = drive.soaks.as_slice() else { panic!("{:?}", drive.soaks) };
-    assert!((soak.peak.base() - 273.15 - expected("hot_soak", "peak_coolant_C")).abs() < 1.0, "{soak:?}");
+    assert!((soak.peak.base() - 273.15 - expected("hot_soak", "peak_coolant_C")).abs() < 0.1, "{soak:?}");
     let after = soak.peak_at.base() - soak.stopped.base();
-    assert!((after / expected("hot_soak", "time_of_peak_s") - 1.0).abs() < 0.1, "{after}");
+    assert!((after / expected("hot_soak", "time_of_peak_s") - 1.0).abs() < 0.01, "{after}");
     assert_eq!(soak.vapour.base(), 0.0);
     closes(&drive);
 }
@@ -60,16 +24,16 @@ fn a_stop_after_hard_running_boils_as_the_example_says() {
     let case = "hot_soak_cap_not_sealing_and_hard_run";
     let (lumps, drive) = brought_to(185.0, 100.0, 92.0, 0.0);
     let [soak] = drive.soaks.as_slice() else { panic!("{:?}", drive.soaks) };
-    assert!((soak.peak.base() - 273.15 - expected(case, "T_bubble_C")).abs() < 0.5, "{soak:?}");
+    assert!((soak.peak.base() - 273.15 - expected(case, "T_bubble_C")).abs() < 0.1, "{soak:?}");
     let made = soak.vapour.base() * 1e3;
-    assert!((made / expected(case, "vapour_made_g") - 1.0).abs() < 0.10, "{made} g");
+    assert!((made / expected(case, "vapour_made_g") - 1.0).abs() < 0.01, "{made} g");
     let strongest = drive
         .samples
         .iter()
         .filter(|s| s.vapour.base() > 0.0 && s.engine_speed.base() == 0.0)
         .map(|s| 60.0 * (s.metal.base() - s.coolant.base()) - 45.0 * (s.coolant.base() - s.block.base()))
         .fold(0.0, f64::max);
-    assert!((strongest / expected(case, "peak_boiling_power_W") - 1.0).abs() < 0.10, "{strongest} W");
+    assert!((strongest / expected(case, "peak_boiling_power_W") - 1.0).abs() < 0.02, "{strongest} W");
     // It also boils while it warms, before the thermostat's wax has followed.
     let Some((begin, vapour, blown)) = drive.events.iter().rev().find_map(|event| match event.kind {
         EventKind::CoolantBoils { vapour, blown_out, .. } => Some((event.time.base(), vapour, blown_out)),
@@ -78,10 +42,16 @@ fn a_stop_after_hard_running_boils_as_the_example_says() {
         panic!("{:?}", drive.events)
     };
     let after = begin - soak.stopped.base();
-    assert!((after - expected(case, "time_of_peak_s")).abs() < 6.0, "{after}");
+    assert!((after - expected(case, "time_of_peak_s")).abs() < 2.0, "{after}");
     assert!((vapour.base() - soak.vapour.base()).abs() < 1e-9 && blown <= vapour, "{vapour:?} {blown:?}");
+    // It is told as one boiling, though now and then all vapour has left at the end of a step.
+    let stops = drive
+        .events
+        .iter()
+        .filter(|event| event.time >= soak.stopped && matches!(event.kind, EventKind::CoolantBoils { .. }));
+    assert_eq!(stops.count(), 1);
     // What stays pushes out no more than the surge allows.
-    let surge = lumps.surge.base() * 7.5e-3;
+    let surge = lumps.surge.base() * engine_volume();
     assert!(drive.samples.iter().all(|sample| sample.vapour.base() <= surge * (1.0 + 1e-9)));
     closes(&drive);
 }

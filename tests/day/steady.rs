@@ -96,3 +96,31 @@ fn a_thermostat_that_lags_ends_within_its_lag_of_the_steady_answer() {
     let found = drive.samples.last().unwrap().coolant.base() - 273.15;
     assert!(found < expected + 0.1 && found > expected - 3.1, "{found} {expected}");
 }
+
+/// An oil cooler's thermostat: shut it is no cooler, wide open it is part of the sump's way, in between it holds the oil within
+/// a few kelvin of where it opens.
+#[test]
+fn an_oil_coolers_thermostat_rules_the_oil_of_a_day() {
+    let oil = |change: fn(&mut Lumps)| {
+        let mut lumps = v8();
+        change(&mut lumps);
+        let drive = follow(&lumps, &[(drives(20_000.0, 20.0, 30.0, 2500.0), heats(25e3, 3e3))], 20.0);
+        closes(&drive);
+        drive.samples.last().unwrap().oil.base() - 273.15
+    };
+    let bare = oil(|_| ());
+    let wide = oil(|lumps| lumps.oil_cooler_on_road = of(60.0));
+    let sump = oil(|lumps| lumps.oil_to_air_on_road = of(80.0));
+    assert!((wide - sump).abs() < 1e-3, "{wide} {sump}");
+    assert!(bare - wide > 20.0, "{bare} {wide}");
+    let held = oil(|lumps| {
+        lumps.oil_cooler_on_road = of(60.0);
+        lumps.oil_cooler_opens = Some(celsius(80.0));
+    });
+    assert!(wide < 80.0 && bare > 84.0 && (80.0..84.0).contains(&held), "{wide} {held} {bare}");
+    let shut = oil(|lumps| {
+        lumps.oil_cooler_on_road = of(60.0);
+        lumps.oil_cooler_opens = Some(celsius(145.0));
+    });
+    assert!((shut - bare).abs() < 1e-6, "{shut} {bare}");
+}

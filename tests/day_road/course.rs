@@ -164,3 +164,20 @@ fn inputs_act_as_they_should() {
     assert_eq!(engine.gear, Some(5));
     assert!((engine.speed.base() / cruise.rpm.base() - 1.0).abs() < 1e-9);
 }
+
+/// The climb of the demo is driven as its hill duty is: about as many turns for each metre, and power in reserve. In top gear
+/// it would turn 1460 rpm with three quarters of full throttle.
+#[test]
+fn the_climb_of_the_demo_turns_as_its_hill_duty_does() {
+    let project = demo();
+    let (legs, stretches) = study::course(&project).unwrap();
+    let leg = legs.iter().position(|leg| leg.name.show(UnitSystem::Si).starts_with("Climb")).unwrap();
+    let climb = stretches.iter().find(|stretch| stretch.leg == leg).unwrap();
+    let engine = climb.engine.unwrap();
+    let hill = project.duty.of(Duty::Hill);
+    let turns = engine.speed.base() / climb.road_speed.base() / (hill.rpm.base() / hill.road_speed.base());
+    assert!((0.8..1.2).contains(&turns), "{turns} {engine:?}");
+    assert_eq!(engine.gear, Some(3));
+    // Files from before the reserve and the gear of a leg read as a driver would choose.
+    assert!(project.day.legs.iter().all(|leg| leg.gear == 0));
+}

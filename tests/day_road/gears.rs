@@ -36,7 +36,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(2000))]
 
     #[test]
-    fn the_highest_gear_that_pulls_is_taken(
+    fn the_highest_gear_that_pulls_with_a_reserve_is_taken(
         car in any_car(),
         share in 0.0..1.0_f64,
         acceleration in -4.0..4.0_f64,
@@ -70,13 +70,44 @@ proptest! {
             } else {
                 prop_assert!((needed - asked).abs() <= 1e-9 * needed.max(1.0));
                 prop_assert!(usable.contains(&gear) && turning.speed == speed(gear));
-                let pulls = |gear: usize| most(speed(gear)) >= asked;
-                if turning.missing.base() > 0.0 {
-                    prop_assert!(usable.iter().all(|other| most(speed(*other)) <= most(speed(gear)) * (1.0 + 1e-12)));
+                let leaves = |gear: usize| asked <= (1.0 - car.reserve.base()) * most(speed(gear));
+                if leaves(gear) {
+                    prop_assert!(turning.missing.base() == 0.0);
+                    prop_assert!(usable.iter().all(|other| *other <= gear || !leaves(*other)));
                 } else {
-                    prop_assert!(usable.iter().all(|other| *other <= gear || !pulls(*other)));
+                    prop_assert!(usable.iter().all(|other| most(speed(*other)) <= most(speed(gear)) * (1.0 + 1e-12)));
+                    prop_assert!(usable.iter().all(|other| !leaves(*other)));
                 }
+                // A gear that somebody chose is that gear, with what it then has.
+                let chosen = car.in_gear(gear, &movement, &mut Silent).unwrap();
+                prop_assert_eq!(chosen, turning);
             }
+        }
+    }
+
+    /// More reserve never means a higher gear, and none at all holds each gear as long as it has the power. What the road
+    /// takes stays the same.
+    #[test]
+    fn more_reserve_is_a_lower_gear(
+        car in any_car(),
+        share in 0.05..1.0_f64,
+        grade in 0.0..0.12_f64,
+        reserves in (0.0..0.8_f64, 0.0..0.8_f64),
+    ) {
+        let movement = moves(car.fastest().base().min(100.0) * share, 0.0, grade);
+        let with = |reserve: f64| {
+            let car = coldmark::day::Car { reserve: of(reserve), ..car.clone() };
+            car.turning(&movement, &mut Silent).unwrap()
+        };
+        let (less, more) = (with(reserves.0.min(reserves.1)), with(reserves.0.max(reserves.1)));
+        prop_assert!(more.gear <= less.gear && more.speed >= less.speed * (1.0 - 1e-12), "{:?} {:?}", less, more);
+        if less.missing.base() == 0.0 && car.engine_speed(1, movement.road_speed).unwrap() >= car.lugging_speed {
+            prop_assert!((more.power.base() - less.power.base()).abs() <= 1e-9 * less.power.base());
+        }
+        let (none, most) = (with(0.0), |turning: &Turning| car.full_load.most(turning.speed, car.idle_speed, sea_level(), &mut Silent));
+        if let Some(next) = none.gear.filter(|gear| *gear < car.gears.len()) {
+            let higher = car.in_gear(next + 1, &movement, &mut Silent);
+            prop_assert!(higher.is_err() || higher.unwrap().missing.base() > 0.0 || most(&none) < none.power + none.missing);
         }
     }
 
@@ -97,7 +128,7 @@ proptest! {
 
     /// Whatever stands in the figures, they are refused or the answer is a number.
     #[test]
-    fn no_figure_makes_a_car_fall_over(index in 0..14_usize, odd in prop_oneof![
+    fn no_figure_makes_a_car_fall_over(index in 0..15_usize, odd in prop_oneof![
         Just(f64::NAN), Just(f64::INFINITY), Just(-1.0), Just(0.0), Just(1e-300), Just(1e300), 0.0..1e4
     ], speed in 0.0..60.0_f64) {
         let mut car = car();
@@ -110,6 +141,7 @@ proptest! {
             5 => car.gears = vec![of(odd)],
             6 => car.gears.push(of(odd)),
             7 => car.idle_speed = of(odd),
+            14 => car.reserve = of(odd),
             8 => car.lugging_speed = of(odd),
             9 => car.highest_speed = of(odd),
             10 => car.full_load.speed = of(odd),
@@ -143,6 +175,12 @@ fn a_car_changes_gear_as_a_driver_would() {
     assert_eq!((away.gear, away.speed), (Some(1), car.lugging_speed));
     // 1300 kg·1.05·1.5 m/s² + 153 N at 3 km/h is 1.8 kW at the wheel; the engine turns 3.6 times as fast as the gearbox.
     assert!((away.power.base() - 7.53e3).abs() < 100.0, "{away:?}");
+    // 8 % at 60 km/h takes 24 kW. Fourth at 2222 rpm makes 35.7 kW at the most and so leaves a third; top at 1765 rpm would
+    // make 25.3 kW and leave next to nothing.
+    let climb = at(60.0, 0.0, 0.08);
+    assert_eq!(climb.gear, Some(4), "{climb:?}");
+    let top = car.in_gear(5, &moves(60.0 / 3.6, 0.0, 0.08), &mut Silent).unwrap();
+    assert!(top.missing.base() == 0.0 && top.power == climb.power && top.speed < climb.speed, "{top:?}");
     let down = at(80.0, 0.0, -0.08);
     assert!(down.overrun && down.power.base() == 0.0 && down.gear == Some(5), "{down:?}");
     let stop = at(0.0, 0.0, 0.0);
@@ -154,6 +192,27 @@ fn a_car_changes_gear_as_a_driver_would() {
     let hard = at(155.0, 2.0, 0.0);
     assert!((hard.power.base() - 90e3).abs() < 1e-6 && hard.missing.base() > 50e3, "{hard:?}");
     assert!(matches!(car.turning(&moves(60.0, 0.0, 0.0), &mut Silent), Err(NoGear::TooFast { .. })));
+}
+
+#[test]
+fn a_gear_that_does_not_suit_is_refused_in_words() {
+    let car = car();
+    let refused = |gear: usize, speed: f64| {
+        car.in_gear(gear, &moves(speed / 3.6, 0.0, 0.0), &mut Silent).unwrap_err().to_string()
+    };
+    for (gear, speed, parts) in [
+        (6, 90.0, ["no gear 6", "has 5"]),
+        (0, 90.0, ["no gear 0", "has 5"]),
+        (1, 90.0, ["above its highest speed of 6200 rpm", "higher gear"]),
+        (5, 40.0, ["1350 rpm at which it lugs", "lower gear"]),
+    ] {
+        let words = refused(gear, speed);
+        assert!(parts.iter().all(|part| words.contains(part)), "{words}");
+    }
+    // Downhill it holds the car back in the gear chosen.
+    let down = car.in_gear(3, &moves(60.0 / 3.6, 0.0, -0.10), &mut Silent).unwrap();
+    assert!(down.overrun && down.gear == Some(3), "{down:?}");
+    assert!((down.speed.base() / RPM - 3000.0).abs() < 1e-6);
 }
 
 /// The gear that gives the most, nearest to the engine's own point.
@@ -199,9 +258,10 @@ fn the_working_is_that_of_the_answer() {
         let steps = &writing.chapters[0].steps;
         assert!(steps.iter().any(|step| step.symbol == "F_a"));
         if !told.overrun {
-            let last = steps.last().unwrap();
+            let [.., full, spare] = steps.as_slice() else { panic!("{steps:?}") };
             let most = car.full_load.most(told.speed, car.idle_speed, sea_level(), &mut Silent);
-            assert!((last.result.base - most.base()).abs() < 1e-9, "{last:?}");
+            assert!((full.result.base - most.base()).abs() < 1e-9, "{full:?}");
+            assert!((spare.result.base - (1.0 - told.power.base() / most.base())).abs() < 1e-12, "{spare:?}");
         }
     }
 }

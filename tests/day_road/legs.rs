@@ -43,26 +43,29 @@ fn legs_that_stand_are_one_stretch() {
 /// 300 m at 8 % and 60 km/h: 300/sin(atan 0.08) = 3762 m of road, 226 s.
 #[test]
 fn a_climb_lasts_until_its_top() {
-    let climb = one(Doing::Climb { speed: of(60.0 / 3.6), grade: of(0.08), height: of(300.0) }).unwrap();
+    let climb = one(Doing::Climb { speed: of(60.0 / 3.6), grade: of(0.08), gear: None, height: of(300.0) }).unwrap();
     assert_eq!(climb.len(), 1);
     assert!((climb[0].lasts.base() - 225.7).abs() < 0.05, "{:?}", climb[0].lasts);
-    let level = Doing::Steady { speed: of(60.0 / 3.6), grade: of(0.0), until: Until::Time(of(60.0)) };
+    let level = Doing::Steady { speed: of(60.0 / 3.6), grade: of(0.0), gear: None, until: Until::Time(of(60.0)) };
     let (up, along) = (climb[0].engine.unwrap(), one(level).unwrap()[0].engine.unwrap());
     // 1300 kg·g·sin α·v/η = 19.2 kW more.
     assert!((up.power.base() - along.power.base() - 19.2e3).abs() < 200.0, "{up:?} {along:?}");
-    let down = Doing::Steady { speed: of(60.0 / 3.6), grade: of(-0.08), until: Until::Distance(of(5000.0)) };
+    let down =
+        Doing::Steady { speed: of(60.0 / 3.6), grade: of(-0.08), gear: None, until: Until::Distance(of(5000.0)) };
     let down = one(down).unwrap()[0];
     assert!(down.engine.unwrap().overrun && (down.lasts.base() - 300.0).abs() < 1e-9);
 }
 
 #[test]
 fn what_the_engine_cannot_hold_is_refused_with_what_to_do() {
-    let (input, words) = refused(Doing::Climb { speed: of(130.0 / 3.6), grade: of(0.15), height: of(300.0) });
+    let (input, words) =
+        refused(Doing::Climb { speed: of(130.0 / 3.6), grade: of(0.15), gear: None, height: of(300.0) });
     assert_eq!(input, LegInput::Speed);
     for part in ["130 km/h", "kW", "in the best gear", "choose a lower speed or grade"] {
         assert!(words.contains(part), "{part}: {words}");
     }
-    let (input, words) = refused(Doing::Steady { speed: of(62.0), grade: of(0.0), until: Until::Time(of(60.0)) });
+    let (input, words) =
+        refused(Doing::Steady { speed: of(62.0), grade: of(0.0), gear: None, until: Until::Time(of(60.0)) });
     assert_eq!(input, LegInput::Speed);
     assert!(words.contains("even in top gear"), "{words}");
     let traffic =
@@ -86,6 +89,27 @@ fn what_the_engine_cannot_hold_is_refused_with_what_to_do() {
     assert!(matches!(error, DayError::Leg { leg: 5, fault: LegFault::TooManyPieces { .. }, .. }), "{error}");
 }
 
+/// A low gear held uphill turns the engine faster with the same power; one that does not suit is told at the gear.
+#[test]
+fn a_leg_may_name_its_gear() {
+    let climb =
+        |gear, kmh: f64, grade: f64| Doing::Climb { speed: of(kmh / 3.6), grade: of(grade), gear, height: of(300.0) };
+    let engine = |gear| one(climb(gear, 60.0, 0.06)).unwrap()[0].engine.unwrap();
+    let (open, third) = (engine(None), engine(Some(3)));
+    assert_eq!(third.gear, Some(3));
+    assert!(third.speed > open.speed && third.power == open.power, "{open:?} {third:?}");
+    for (gear, kmh, grade, part) in [
+        (1, 60.0, 0.06, "above its highest speed"),
+        (5, 30.0, 0.06, "it lugs"),
+        (9, 60.0, 0.06, "no gear 9"),
+        (5, 60.0, 0.12, "in gear 5 it makes"),
+    ] {
+        let (input, words) = refused(climb(Some(gear), kmh, grade));
+        assert_eq!(input, LegInput::Gear);
+        assert!(words.contains(part), "{words}");
+    }
+}
+
 /// At altitude the engine makes less, and the thinner air takes less.
 #[test]
 fn the_air_of_the_altitude_counts() {
@@ -93,7 +117,7 @@ fn the_air_of_the_altitude_counts() {
     let power =
         |air: f64| stretches(&[leg], &car(), of(air), of(5.0), &mut Silent).unwrap()[0].engine.unwrap().power.base();
     assert!((power(80e3) / power(101_325.0) - 80e3 / 101_325.0).abs() < 1e-12);
-    let steady = Doing::Steady { speed: of(120.0 / 3.6), grade: of(0.0), until: Until::Time(of(60.0)) };
+    let steady = Doing::Steady { speed: of(120.0 / 3.6), grade: of(0.0), gear: None, until: Until::Time(of(60.0)) };
     let leg = Leg { air: celsius(20.0), does: steady };
     let power =
         |air: f64| stretches(&[leg], &car(), of(air), of(5.0), &mut Silent).unwrap()[0].engine.unwrap().power.base();
@@ -118,9 +142,10 @@ fn any_doing() -> impl Strategy<Value = Doing> {
             4 => Doing::Steady {
                 speed: of(a),
                 grade: of(b / 100.0),
+                gear: (repeats > 12).then(|| repeats as usize - 12),
                 until: if repeats % 2 == 0 { Until::Time(of(c)) } else { Until::Distance(of(d)) },
             },
-            5 => Doing::Climb { speed: of(a), grade: of(b / 100.0), height: of(c) },
+            5 => Doing::Climb { speed: of(a), grade: of(b / 100.0), gear: None, height: of(c) },
             6 => Doing::FullThrottle { speed: of(a), lasts: of(c) },
             7 => Doing::Traffic {
                 mean_speed: of(a / 10.0),

@@ -25,6 +25,7 @@ pub fn car() -> Car {
         gears: [8.0, 14.0, 20.0, 27.0, 34.0].map(|kmh| of(kmh / 3.6)).to_vec(),
         idle_speed: of(850.0 * RPM),
         lugging_speed: of(1350.0 * RPM),
+        reserve: of(0.25),
         highest_speed: of(6200.0 * RPM),
         full_load: FullLoad {
             speed: of(5600.0 * RPM),
@@ -39,10 +40,10 @@ pub fn car() -> Car {
 /// Cars of any gears and power whose figures agree.
 pub fn any_car() -> impl Strategy<Value = Car> {
     let body = (500.0..4000.0, 0.4..3.0, 0.006..0.03, 0.6..1.0, 1.0..1.4);
-    let engine = (600.0..1100.0, 1.0..2.0, 1.2..4.0, 1.0..1.5, 5e3..400e3, 0.1..1.0, 0.2..1.0);
+    let engine = (600.0..1100.0, 1.0..2.0, 1.2..4.0, 1.0..1.5, 5e3..400e3, (0.1..1.0, 0.2..1.0), 0.0..0.6);
     let gears = (1.0..4.0, prop::collection::vec(1.05..2.5, 0..6));
     (body, engine, gears).prop_map(|(body, engine, (first, steps))| {
-        let (idle, lugging, full, highest, power, flat, left) = engine;
+        let (idle, lugging, full, highest, power, (flat, left), reserve) = engine;
         let lugging = idle * lugging;
         let full = lugging * full;
         let mut gears: Vec<f64> = vec![first];
@@ -59,6 +60,7 @@ pub fn any_car() -> impl Strategy<Value = Car> {
             gears: gears.into_iter().map(of).collect(),
             idle_speed: of(idle * RPM),
             lugging_speed: of(lugging * RPM),
+            reserve: of(reserve),
             highest_speed: of(full * highest * RPM),
             full_load: FullLoad {
                 speed: of(full * RPM),

@@ -178,13 +178,14 @@ proptest! {
         engine in 20e3..150e3_f64, oil in 5e3..80e3_f64, between in 0.0..2000.0_f64, loss in 0.0..60.0_f64, sump in 0.0..60.0_f64,
         heat in 3e3..40e3_f64, to_oil in 200.0..8e3_f64, start in -30.0..20.0_f64, set in 60.0..100.0_f64, idle in 0.0..200.0_f64,
     ) {
-        let stretch = |share: f64| Stretch { engine: of(heat * share), oil: of(to_oil * share), sump: of(sump) };
+        let stretch = |share: f64| Stretch { engine: of(heat * share), oil: of(to_oil * share), sump: of(sump), cooler: of(0.0) };
         let warm_up = WarmUpWithOil {
             lumps: Lumps { engine: of(engine), oil: of(oil), between: of(between), engine_loss: of(loss), ambient: celsius(start) },
             idle: stretch(0.4),
             idle_for: of(idle),
             drive: stretch(1.0),
             start: celsius(start),
+            cooler_opens: None,
         };
         let ends = warm_up.with_thermostat(celsius(set), celsius(80.0), &mut Silent).unwrap();
         let time = |end: WarmUpEnd| match end { WarmUpEnd::Reached { after } => after.base(), WarmUpEnd::NeverReached { .. } => f64::INFINITY };
@@ -223,12 +224,70 @@ proptest! {
         prop_assert!((x[0] - celsius(set).base()).abs() < 1e-4, "{} instead of {set}", x[0] - 273.15);
     }
 
+    /// An oil cooler's thermostat through the warm-up against a march that holds the oil where it opens as long as the cooler
+    /// could cool it below; shut it changes nothing.
+    #[test]
+    fn a_coolers_thermostat_lets_the_oil_warm_up_to_it(
+        between in 100.0..1500.0_f64, cooler in 0.0..200.0_f64, to_oil in 1e3..8e3_f64, heat in 12e3..40e3_f64,
+        start in -30.0..20.0_f64, set in 65.0..100.0_f64, opens in 55.0..95.0_f64, idle in 0.0..200.0_f64,
+    ) {
+        let (engine, oil, loss, sump) = (100e3, 57e3, 12.0, 20.0);
+        let stretch = |share: f64| Stretch {
+            engine: of(heat * share), oil: of(to_oil * share), sump: of(sump * share), cooler: of(if share < 1.0 { 0.0 } else { cooler }),
+        };
+        let warm_up = WarmUpWithOil {
+            lumps: Lumps { engine: of(engine), oil: of(oil), between: of(between), engine_loss: of(loss), ambient: celsius(start) },
+            idle: stretch(0.4),
+            idle_for: of(idle),
+            drive: stretch(1.0),
+            start: celsius(start),
+            cooler_opens: Some(celsius(opens)),
+        };
+        let ends = |warm_up: &WarmUpWithOil| warm_up.with_thermostat(celsius(set), celsius(80.0), &mut Silent).unwrap();
+        let time = |end: WarmUpEnd| match end { WarmUpEnd::Reached { after } => after.base(), WarmUpEnd::NeverReached { .. } => f64::INFINITY };
+        let with = ends(&warm_up);
+        let none = ends(&WarmUpWithOil { drive: Stretch { cooler: of(0.0), ..stretch(1.0) }, ..warm_up });
+        let wide = ends(&WarmUpWithOil { cooler_opens: None, ..warm_up });
+        prop_assert!(time(with.opens) >= time(none.opens) - 1e-3 && time(with.opens) <= time(wide.opens) + 1e-3);
+        prop_assert!(time(with.oil_warm) >= time(none.oil_warm) - 1e-3 && time(with.oil_warm) <= time(wide.oil_warm) + 1e-3);
+        if opens > 80.0 {
+            prop_assert_eq!(with.oil_warm, none.oil_warm);
+        }
+        if let (WarmUpEnd::NeverReached { settles_at }, WarmUpEnd::Reached { .. }) = (with.oil_warm, none.oil_warm) {
+            prop_assert!(settles_at >= celsius(opens - 1e-6), "{settles_at:?} below {opens}");
+        }
+        // The march, Euler with a step of 0.1 s.
+        let air = celsius(start).base();
+        let (mut x, mut now, step) = ([air; 2], 0.0, 0.1);
+        let (mut opened, mut warmed) = (None, None);
+        while now < 6000.0 && (opened.is_none() || warmed.is_none()) {
+            let share = if now < idle { 0.4 } else { 1.0 };
+            let flows = between * (x[0] - x[1]);
+            let [e, o] = [
+                (heat * share - flows - loss * (x[0] - air)) / engine,
+                (to_oil * share + flows - sump * share * (x[1] - air)) / oil,
+            ];
+            x[0] = if opened.is_some() { celsius(set).base() } else { x[0] + step * e };
+            let (shut, held) = (x[1] + step * o, celsius(opens).base());
+            let cools = if share < 1.0 { 0.0 } else { step * cooler * (x[1] - air) / oil };
+            x[1] = if shut <= held { shut } else { (shut - cools).max(held) };
+            now += step;
+            opened = opened.or((x[0] >= celsius(set).base()).then_some(now));
+            warmed = warmed.or((x[1] >= celsius(80.0).base()).then_some(now));
+        }
+        for (ours, march) in [(time(with.opens), opened), (time(with.oil_warm), warmed)] {
+            if let Some(march) = march.filter(|march| *march < 3000.0) {
+                prop_assert!((ours - march).abs() < 0.02 * march + 2.0, "{ours} s instead of {march} s");
+            }
+        }
+    }
+
     /// Tied together so fast that they are one, two lumps take what one takes.
     #[test]
     fn two_lumps_tied_together_are_one(
         engine in 20e3..150e3_f64, oil in 5e3..50e3_f64, loss in 0.0..60.0_f64, heat in 5e3..40e3_f64, start in -30.0..20.0_f64,
     ) {
-        let stretch = Stretch { engine: of(heat * engine / (engine + oil)), oil: of(heat * oil / (engine + oil)), sump: of(loss * oil / (engine + oil)) };
+        let stretch = Stretch { engine: of(heat * engine / (engine + oil)), oil: of(heat * oil / (engine + oil)), sump: of(loss * oil / (engine + oil)), cooler: of(0.0) };
         let two = WarmUpWithOil {
             lumps: Lumps {
                 engine: of(engine), oil: of(oil), between: of(20e3), engine_loss: of(loss * engine / (engine + oil)),
@@ -238,6 +297,7 @@ proptest! {
             idle_for: of(0.0),
             drive: stretch,
             start: celsius(start),
+            cooler_opens: None,
         };
         let one = WarmUp { heat: of(heat), heat_capacity: of(engine + oil), loss: of(loss), ambient: celsius(start), start: celsius(start) };
         let ends = two.with_thermostat(celsius(75.0), celsius(100.0), &mut Silent).unwrap();
@@ -273,14 +333,14 @@ proptest! {
             prop_assert!(state.outlet_temperature.base().is_finite());
         }
         let sump = SumpToAir { still: bad, driving: bad };
-        prop_assert_eq!(sump.at(of(20.0)).is_ok(), (0.0..=1e3).contains(&value));
-        let stretch = Stretch { engine: of(value), oil: of(1e3), sump: of(10.0) };
+        prop_assert_eq!(sump.at(of(20.0), of(1.15)).is_ok(), (0.0..=1e3).contains(&value));
+        let stretch = Stretch { engine: of(value), oil: of(1e3), sump: of(10.0), cooler: of(value) };
         let lumps = Lumps { engine: of(1e5), oil: of(5e4), between: of(value), engine_loss: of(10.0), ambient: celsius(0.0) };
-        let warm_up = WarmUpWithOil { lumps, idle: stretch, idle_for: of(value), drive: stretch, start: celsius(0.0) };
-        if let Ok(ends) = warm_up.with_thermostat(celsius(82.0), celsius(80.0), &mut Silent) {
-            if let WarmUpEnd::Reached { after } = ends.opens {
-                prop_assert!(after.base().is_finite());
-            }
+        let warm_up = WarmUpWithOil { lumps, idle: stretch, idle_for: of(value), drive: stretch, start: celsius(0.0), cooler_opens: Some(of(value)) };
+        if let Ok(ends) = warm_up.with_thermostat(celsius(82.0), celsius(80.0), &mut Silent)
+            && let WarmUpEnd::Reached { after } = ends.opens
+        {
+            prop_assert!(after.base().is_finite());
         }
     }
 }

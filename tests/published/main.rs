@@ -3,10 +3,17 @@
 
 mod accuracy;
 mod blow_by;
+#[path = "../day/car.rs"]
+mod car;
 mod coolant;
+mod day;
 mod derived;
 mod element;
+#[path = "../day/example.rs"]
+mod example;
 mod fluid;
+#[path = "../day/follow.rs"]
+mod follow;
 mod heat;
 mod joint;
 mod lines;
@@ -39,6 +46,7 @@ fn accuracy_table() {
         moisture::accuracy(),
         oil::accuracy(),
         road::accuracy(),
+        day::accuracy(),
     ];
     let table = readme::Table::of(parts.into_iter().flatten());
     println!("{}", table.text());

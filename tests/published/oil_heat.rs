@@ -53,7 +53,7 @@ fn grades() -> Row {
 fn lumped() -> Row {
     let mut tally = Tally::new("warm-up of one lump", "Incropera, example 5.1, two digits printed", "s", 0.05);
     let loss = 50.0;
-    let stretch = Stretch { engine: of(loss * 175.0), oil: of(0.0), sump: of(0.0) };
+    let stretch = Stretch { engine: of(loss * 175.0), oil: of(0.0), sump: of(0.0), cooler: of(0.0) };
     let warm_up = WarmUpWithOil {
         lumps: Lumps {
             engine: of(50e3),
@@ -66,6 +66,7 @@ fn lumped() -> Row {
         idle_for: of(0.0),
         drive: stretch,
         start: celsius(25.0),
+        cooler_opens: None,
     };
     let ends = warm_up.with_thermostat(celsius(199.0), celsius(80.0), &mut Silent).unwrap();
     let WarmUpEnd::Reached { after } = ends.opens else { panic!("{ends:?}") };
@@ -94,10 +95,11 @@ fn marched() -> Row {
             engine_loss: of(12.0),
             ambient: of(258.15),
         },
-        idle: Stretch { engine: of(8000.0), oil: of(1200.0), sump: of(6.0) },
+        idle: Stretch { engine: of(8000.0), oil: of(1200.0), sump: of(6.0), cooler: of(0.0) },
         idle_for: of(60.0),
-        drive: Stretch { engine: of(22_000.0), oil: of(4500.0), sump: of(26.0) },
+        drive: Stretch { engine: of(22_000.0), oil: of(4500.0), sump: of(26.0), cooler: of(0.0) },
         start: of(258.15),
+        cooler_opens: None,
     };
     for (set, warm, opens, oil) in [
         (71.0, 70.0, 552.038_381, 671.596_209),

@@ -81,6 +81,7 @@ fn car(key: &str) -> Car {
         gears: gears.iter().map(|gear| of(*gear)).collect(),
         idle_speed: of(speeds[0] * RPM),
         lugging_speed: of(speeds[1] * RPM),
+        reserve: of(0.25),
         highest_speed: of(speeds[2] * RPM),
         full_load: FullLoad {
             speed: of(speeds[3] * RPM),
@@ -169,7 +170,7 @@ fn coast_down() -> Row {
 #[test]
 fn a_steady_leg_has_the_power_of_the_road() {
     use coldmark::day::Until;
-    let steady = Doing::Steady { speed: of(100.0 / 3.6), grade: of(0.0), until: Until::Distance(of(10e3)) };
+    let steady = Doing::Steady { speed: of(100.0 / 3.6), grade: of(0.0), gear: None, until: Until::Distance(of(10e3)) };
     let leg = Leg { air: celsius(20.0), does: steady };
     let driven = stretches(&[leg], &car("strong"), of(101_325.0), of(5.0), &mut Silent).unwrap();
     assert_eq!(driven.len(), 1);

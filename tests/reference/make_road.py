@@ -1,6 +1,6 @@
 """Standard speed traces driven by two invented cars: writes road_traces.csv. Standard library alone.
 
-A second implementation of road load, gear rule and slipping clutch, in plain numbers: newtons, metres, seconds.
+A second implementation of road load, gear rule (a quarter of full throttle in reserve) and slipping clutch, in plain numbers: newtons, metres, seconds.
 """
 
 import csv
@@ -11,6 +11,7 @@ HERE = pathlib.Path(__file__).parent
 TRACES = HERE.parent.parent / "src" / "day" / "traces"
 G = 9.80665
 AIR = 1.2
+RESERVE = 0.25
 
 
 def table(name):
@@ -68,11 +69,11 @@ def engine(car, v, a):
         asked *= lug / speeds[0]
         given = min(asked, most(car, lug))
         return lug, given, asked - given, wheel
-    able = [rpm for rpm in usable if most(car, rpm) >= asked]
+    able = [rpm for rpm in usable if asked <= (1 - RESERVE) * most(car, rpm)]
     if able:
         return able[0], asked, 0.0, wheel
     best = max(usable, key=lambda rpm: most(car, rpm))
-    given = most(car, best)
+    given = min(asked, most(car, best))
     return best, given, asked - given, wheel
 
 

@@ -10,20 +10,20 @@ use coldmark::study::{
     SetPointCurve, Thermal,
 };
 
-fn curves(project: &Project) -> HeatCurves {
+pub fn curves(project: &Project) -> HeatCurves {
     study::heat_curves(project).unwrap_or_else(|problems| panic!("{problems}"))
 }
 
-fn map(curves: &HeatCurves, road: HeatRoad) -> &HeatMap {
+pub fn map(curves: &HeatCurves, road: HeatRoad) -> &HeatMap {
     curves.map(road).as_ref().unwrap()
 }
 
-fn close(a: f64, b: f64, by: f64) -> bool {
+pub fn close(a: f64, b: f64, by: f64) -> bool {
     (a - b).abs() <= by
 }
 
 /// What the answers say of who rules at a duty.
-fn rule(answers: &Answers, duty: Duty) -> HeatRule {
+pub fn rule(answers: &Answers, duty: Duty) -> HeatRule {
     match answers.duties[duty.index()].thermal {
         Thermal::Steady { radiator_rules: true, .. } => HeatRule::Radiator,
         Thermal::Steady { .. } => HeatRule::Thermostat,
@@ -32,7 +32,7 @@ fn rule(answers: &Answers, duty: Duty) -> HeatRule {
     }
 }
 
-fn with_air(project: &Project, air: ThermodynamicTemperature) -> Project {
+pub fn with_air(project: &Project, air: ThermodynamicTemperature) -> Project {
     let mut project = project.clone();
     project.surroundings.hottest = air;
     project
@@ -228,117 +228,6 @@ fn capacities_tell_who_rules() {
             }
         }
     }
-}
-
-#[test]
-fn at_the_duty_points_the_map_is_the_answer() {
-    for hottest in [20.0, 36.0, 43.0, 50.0] {
-        let project = with_air(&demo(), celsius(hottest));
-        let (answers, curves) = (answered(&project), curves(&project));
-        for road in HeatRoad::ALL {
-            let map = map(&curves, road);
-            assert_eq!(map.marks.len(), map.through.len());
-            for mark in &map.marks {
-                let own = &answers.duties[mark.duty.index()];
-                assert_eq!(mark.point.rule, rule(&answers, mark.duty), "{:?} at {hottest}", mark.duty);
-                if let Some(outlet) = mark.point.outlet {
-                    assert!(close(outlet.base(), own.outlet.base(), 1e-6));
-                }
-                // The stretch of its road speed says the same.
-                let on =
-                    |speed: Velocity| map.stretches.iter().find(|one| one.from <= speed && speed <= one.to).unwrap();
-                assert_eq!(on(mark.speed).rule, mark.point.rule);
-                // And the column and cell there, as the ends lie on columns.
-                let place = map.speed.place(mark.speed);
-                if place == 0.0 || place == (map.speed.points - 1) as f64 {
-                    let column = map.columns[place as usize];
-                    assert!(close(column.heat.base(), own.heat.likely.base(), 1e-6));
-                    assert_eq!(column.rpm, project.duty.of(mark.duty).rpm);
-                }
-            }
-        }
-    }
-}
-
-/// Every cell lies on the side of the borders its class says, and the coolest lines lie in the coolest air.
-#[test]
-fn classes_borders_and_levels_of_the_map_agree() {
-    let project = demo();
-    let curves = curves(&project);
-    for road in HeatRoad::ALL {
-        let map = map(&curves, road);
-        let (columns, rows) = (map.speed.points, map.ambient.points);
-        assert_eq!((map.cells.len(), map.columns.len()), (columns * rows, columns));
-        for row in 0..rows {
-            for column in 0..columns {
-                let (cell, border) = (map.cell(column, row).unwrap(), map.columns[column]);
-                let expected = HeatRule::ALL.into_iter().rev().find(|rule| match rule {
-                    HeatRule::Losses => true,
-                    HeatRule::Thermostat => border.opens_at.is_none_or(|air| cell.ambient > air),
-                    HeatRule::Radiator => border.holds_to.is_none_or(|air| cell.ambient > air),
-                    HeatRule::Boils => border.boils_above.is_none_or(|air| cell.ambient > air),
-                });
-                assert_eq!(Some(cell.rule), expected, "{road:?} {border:?} {cell:?}");
-            }
-        }
-        assert!(!map.levels.is_empty() && !map.border(HeatRule::Thermostat).is_empty());
-        for level in &map.levels {
-            assert!(((level.outlet.base() - 273.15) / HeatMap::LEVEL_STEP).fract().abs() < 1e-9);
-            for (speed, air) in level.lines.iter().flat_map(|line| &line.0) {
-                let near = map.nearest(*speed, *air).unwrap().outlet.unwrap().base();
-                assert!(close(near, level.outlet.base(), 6.0), "{near} {level:?}");
-            }
-        }
-        // Stretches join and cover every speed.
-        assert_eq!(map.stretches.first().unwrap().from, map.speed.from);
-        assert_eq!(map.stretches.last().unwrap().to, map.speed.to);
-        assert!(map.stretches.windows(2).all(|pair| pair[0].to == pair[1].from && pair[0].rule != pair[1].rule));
-    }
-}
-
-/// The words name the road speeds at which the ruler changes: at them the answers of a duty moved there change.
-#[test]
-fn the_words_of_the_map_name_where_the_ruler_changes() {
-    let project = demo();
-    let curves = curves(&project);
-    let map = map(&curves, HeatRoad::Level);
-    let words = map.says().show(UnitSystem::Si);
-    assert!(map.stretches.len() > 1, "{words}");
-    for pair in map.stretches.windows(2) {
-        let at = coldmark::quantity::Amount::of(pair[1].from).show(UnitSystem::Si);
-        assert!(words.contains(&at), "{at}: {words}");
-        let column = map.columns.iter().rev().find(|column| column.speed <= pair[1].from).unwrap();
-        assert!(column.speed < pair[1].from);
-    }
-    assert!(words.contains("On the level in air of 36"), "{words}");
-    let us = map.says().show(UnitSystem::Us);
-    assert!(us.contains("mph") && !us.contains("km/h"), "{us}");
-    let basis = map.says_basis().show(UnitSystem::Si);
-    assert!(
-        basis.contains("Idle (") && basis.contains("Cruise (90") && basis.contains("Full throttle (160"),
-        "{basis}"
-    );
-}
-
-#[test]
-fn a_road_without_speeds_has_no_map_and_says_why() {
-    let mut project = demo();
-    for point in &mut project.duty.points {
-        point.road_speed = Velocity::from_base(0.0);
-    }
-    let curves = curves(&project);
-    for road in HeatRoad::ALL {
-        assert!(curves.map(road).as_ref().unwrap_err().contains("road speed"));
-    }
-    // The curves are there all the same.
-    assert_eq!(curves.duties.len(), 5);
-    // A hill faster than full throttle leaves full throttle out: nothing goes back.
-    let mut project = demo();
-    project.duty.points[Duty::Hill.index()].road_speed = Velocity::from_base(60.0);
-    let curves = study::heat_curves(&project).unwrap();
-    let climbing = map(&curves, HeatRoad::Climbing);
-    assert_eq!(climbing.through.len(), 2);
-    assert!(close(climbing.speed.to.base(), 60.0, 0.0));
 }
 
 /// A cooler thermostat never lets the wide open radiator carry more: all settings boil in the same air.

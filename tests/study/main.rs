@@ -7,6 +7,7 @@ mod curves;
 mod day;
 mod gas;
 mod heat;
+mod heat_map;
 mod joint;
 mod lines;
 mod map;

@@ -3,7 +3,7 @@
 use crate::build::{answered, known};
 use coldmark::file::demo;
 use coldmark::heat::{OilGrade, Regime, WarmUpEnd};
-use coldmark::quantity::{Measured, celsius, in_celsius};
+use coldmark::quantity::{Estimate, Measured, celsius, in_celsius};
 use coldmark::study::{Answers, Duty, EngineMetal, OilCooling, OilFilm, Project, SetPointAnswers, answer};
 
 fn oil(answers: &Answers, duty: Duty) -> f64 {
@@ -182,4 +182,88 @@ fn aluminium_heads_and_a_rich_mixture_change_the_heat_a_little() {
     assert!((answers.duties[Duty::FullThrottle.index()].air_fuel.base() - 12.5).abs() < 1e-12);
     // The map at full throttle is the duty with its mixture.
     assert!((answers.duties[Duty::Idle.index()].air_fuel.base() - 14.7).abs() < 1e-12);
+}
+
+/// A cooler's thermostat below what counts as warm holds the oil where it opens: it neither chills it from the start nor lets
+/// it settle below.
+#[test]
+fn an_oil_thermostat_never_holds_the_oil_below_where_it_opens() {
+    let mut project = demo();
+    project.oil.cooling = OilCooling::ToAir;
+    let wide = answered(&project);
+    project.oil.cooler_opens = Some(celsius(75.0));
+    let held = answered(&project);
+    let bare = answered(&demo());
+    let ends = |answers: &Answers| fitted(answers).warm_up.clone().unwrap_or_else(|why| panic!("{why}"));
+    let WarmUpEnd::NeverReached { settles_at } = ends(&held).oil_warm else { panic!("{:?}", ends(&held)) };
+    assert!((in_celsius(settles_at) - 75.0).abs() < 1e-6, "{settles_at:?}");
+    let WarmUpEnd::NeverReached { settles_at } = ends(&wide).oil_warm else { panic!("{:?}", ends(&wide)) };
+    assert!(in_celsius(settles_at) < 75.0);
+    let opens = |answers: &Answers| match ends(answers).opens {
+        WarmUpEnd::Reached { after } => after.base(),
+        WarmUpEnd::NeverReached { .. } => panic!(),
+    };
+    assert!(opens(&bare) <= opens(&held) && opens(&held) < opens(&wide) - 30.0);
+}
+
+/// Where just the unfavourable end leaves the equation, the oil is judged by the likely figure, which is named.
+#[test]
+fn oil_beyond_its_equation_at_one_end_is_not_called_thin() {
+    let mut project = demo();
+    project.oil.grade = OilGrade::W20S60;
+    let conductance = |watts: f64| Measured::from_base(watts);
+    project.oil.block =
+        Some(Estimate { low: conductance(100.0), likely: conductance(500.0), high: conductance(800.0) });
+    let answers = answered(&project);
+    let hard = &answers.duties[Duty::FullThrottle.index()].oil;
+    assert!(in_celsius(hard.state.temperature.high) > 200.0);
+    assert!(
+        hard.viscosity.as_ref().is_err_and(|why| why.contains("about") && why.contains("mm²/s")),
+        "{:?}",
+        hard.viscosity
+    );
+    assert_eq!(hard.film, OilFilm::MayBeThin);
+    assert!(!answers.notes.iter().any(|note| note.key == "oil-thin"));
+}
+
+/// The mass of the air cools, so that thin air cools sump and cooler less: with the root and the power 0.8 of its density.
+#[test]
+fn thin_air_cools_the_oil_less() {
+    let mut low = demo();
+    low.oil.cooling = OilCooling::ToAir;
+    low.surroundings.altitude = Measured::from_base(0.0);
+    low.oil.sump_still = known(0.0);
+    let mut high = low.clone();
+    high.surroundings.altitude = Measured::from_base(3000.0);
+    for project in [&mut low, &mut high] {
+        project.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(80e3);
+    }
+    let cooled = |project: &Project| {
+        let answers = answered(project);
+        let state = answers.duties[Duty::Cruise.index()].oil.state;
+        let above = state.temperature.likely.base() - project.surroundings.hottest.base();
+        (state.to_cooler.base() / above, state.to_air.base() / above)
+    };
+    let ((cooler_low, sump_low), (cooler_high, sump_high)) = (cooled(&low), cooled(&high));
+    // International Standard Atmosphere: 70.12 kPa at 3000 m beside 101.325 kPa; here air of one temperature.
+    let thinner: f64 = 70.12 / 101.325;
+    assert!((cooler_high / cooler_low / thinner.sqrt() - 1.0).abs() < 1e-3);
+    assert!((sump_high / sump_low / thinner.powf(0.8) - 1.0).abs() < 1e-3);
+}
+
+/// Oil scalds well below what harms it, and metal beyond what the conductance holds for is told.
+#[test]
+fn running_oil_is_named_as_a_danger_and_hot_metal_as_weak() {
+    let mut project = demo();
+    project.duty.points[Duty::FullThrottle.index()].power = Measured::from_base(60e3);
+    let mild = answered(&project);
+    assert!(mild.duties.iter().all(|duty| in_celsius(duty.oil.state.temperature.likely) < 120.0));
+    let has = |answers: &Answers, key: &str| answers.notes.iter().any(|note| note.key == key);
+    assert!(has(&mild, "oil-hot") && !has(&mild, "metal-hot"));
+    project.circuit.metal_conductance = known(300.0);
+    let hot = answered(&project);
+    let named = hot.notes.iter().find(|note| note.key == "metal-hot").unwrap();
+    for duty in &hot.duties {
+        assert_eq!(named.text.contains(duty.duty.name()), in_celsius(duty.oil.metal.likely) > 200.0, "{}", named.text);
+    }
 }

@@ -57,7 +57,7 @@ fn the_map_says_where_the_borders_run() {
     for name in ["thermostat rules", "radiator rules", "thermostat fully open", "boiling begins", "duty point"] {
         assert!(window.shows(name), "{name}");
     }
-    assert!(window.shows("go straight from one duty point to the next"));
+    assert!(window.shows("of full throttle in reserve"));
     // A stronger fan does nothing at speed; a larger radiator moves the borders.
     window.part(Part::Radiator);
     let before = described(&window, MAP);

@@ -93,20 +93,20 @@ impl Maker<'_> {
                     self.turning(0.0, 0.0, Ratio::from_base(0.0), &mut Silent).map_err(|f| (LegInput::Lasts, f))?;
                 self.stands(lasts, Some(idle), self.one.air)
             }
-            Doing::Steady { speed, grade, until } => {
+            Doing::Steady { speed, grade, gear, until } => {
                 let v = checked(&SPEED, LegInput::Speed, speed)?;
                 checked(&GRADE, LegInput::Grade, grade)?;
                 let lasts = match until {
                     Until::Time(lasts) => checked(&LASTS, LegInput::Lasts, lasts)?,
                     Until::Distance(distance) => checked(&DISTANCE, LegInput::Distance, distance)? / v,
                 };
-                self.holds(v, grade, lasts, scribe)
+                self.holds((v, gear), grade, lasts, scribe)
             }
-            Doing::Climb { speed, grade, height } => {
+            Doing::Climb { speed, grade, gear, height } => {
                 let v = checked(&SPEED, LegInput::Speed, speed)?;
                 let slope = checked(&CLIMB_GRADE, LegInput::Grade, grade)?.atan();
                 let along = checked(&HEIGHT, LegInput::Height, height)? / slope.sin();
-                self.holds(v, grade, along / v, scribe)
+                self.holds((v, gear), grade, along / v, scribe)
             }
             Doing::FullThrottle { speed, lasts } => {
                 checked(&SPEED, LegInput::Speed, speed)?;
@@ -151,12 +151,28 @@ impl Maker<'_> {
         self.add(seconds, 0.0, engine, air_at_end)
     }
 
-    /// One stretch at a steady speed, which the engine must be able to hold.
-    fn holds(&mut self, speed: f64, grade: Ratio, seconds: f64, scribe: &mut impl Scribe) -> Result<(), Fault> {
-        let turning = self.turning(speed, 0.0, grade, scribe).map_err(|fault| (LegInput::Speed, fault))?;
+    /// One stretch at a steady speed, which the engine must be able to hold, in the gear chosen if one is.
+    fn holds(
+        &mut self,
+        (speed, gear): (f64, Option<usize>),
+        grade: Ratio,
+        seconds: f64,
+        scribe: &mut impl Scribe,
+    ) -> Result<(), Fault> {
+        let turning = match gear {
+            None => self.turning(speed, 0.0, grade, scribe).map_err(|fault| (LegInput::Speed, fault))?,
+            Some(gear) => {
+                let movement = self.movement(speed, 0.0, grade);
+                self.car.in_gear(gear, &movement, scribe).map_err(|fault| (LegInput::Gear, fault.into()))?
+            }
+        };
         if turning.missing.base() > 0.0 {
             let needed = turning.power + turning.missing;
             let speed = Velocity::from_base(speed);
+            if let Some(gear) = gear {
+                let fault = LegFault::GearTooWeak { gear, speed, needed, most: turning.power, engine: turning.speed };
+                return Err((LegInput::Gear, fault));
+            }
             let fault = LegFault::NotEnoughPower { speed, needed, most: turning.power, engine: turning.speed };
             return Err((LegInput::Speed, fault));
         }
@@ -205,14 +221,17 @@ impl Maker<'_> {
         grade: Ratio,
         scribe: &mut impl Scribe,
     ) -> Result<Turning, LegFault> {
-        let movement = Movement {
+        Ok(self.car.turning(&self.movement(speed, acceleration, grade), scribe)?)
+    }
+
+    fn movement(&self, speed: f64, acceleration: f64, grade: Ratio) -> Movement {
+        Movement {
             road_speed: Velocity::from_base(speed),
             acceleration: Acceleration::from_base(acceleration),
             grade,
             air_density: self.density,
             air: self.air,
-        };
-        Ok(self.car.turning(&movement, scribe)?)
+        }
     }
 
     fn add(

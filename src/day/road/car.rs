@@ -1,7 +1,7 @@
 //! The car as the road sees it.
 
 use super::FullLoad;
-use super::defaults::ROTATING;
+use super::defaults::{RESERVE, ROTATING};
 use crate::day::{CarFault, CarInput};
 use crate::heat::pump::ENGINE_SPEED;
 use crate::heat::road::{DRAG_AREA, DRIVETRAIN, MASS, ROLLING};
@@ -46,6 +46,8 @@ pub struct Car {
     pub idle_speed: AngularVelocity,
     /// Engine speed below which a driver changes down; above idle.
     pub lugging_speed: AngularVelocity,
+    /// Share of what the engine makes at full throttle that a driver keeps in reserve when choosing a gear.
+    pub reserve: Ratio,
     /// The highest engine speed.
     pub highest_speed: AngularVelocity,
     /// What the engine makes at full throttle.
@@ -66,6 +68,7 @@ impl Car {
         ROTATING.check(self.rotating).map_err(range(CarInput::Rotating))?;
         ENGINE_SPEED.check(self.idle_speed).map_err(range(CarInput::IdleSpeed))?;
         ENGINE_SPEED.check(self.lugging_speed).map_err(range(CarInput::LuggingSpeed))?;
+        RESERVE.check(self.reserve).map_err(range(CarInput::Reserve))?;
         HIGHEST_SPEED.check(self.highest_speed).map_err(range(CarInput::HighestSpeed))?;
         if self.gears.is_empty() || self.gears.len() > MOST_GEARS {
             return Err(CarFault::NumberOfGears { given: self.gears.len() });

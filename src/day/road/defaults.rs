@@ -19,6 +19,14 @@ pub const FLAT_FROM: Range =
 /// Shares of the flat torque that are left at idle speed.
 pub const LOW_TORQUE: Range =
     Range::new("torque left at idle speed", Kind::Share, 0.1, 1.0, "share of the torque at the full-throttle duty");
+/// Shares of full throttle that are kept in reserve.
+pub const RESERVE: Range = Range::new(
+    "power in reserve",
+    Kind::Share,
+    0.0,
+    0.8,
+    "share of what the engine makes at full throttle; 0.15 to 0.45",
+);
 const TIMES_IDLE: Range = Range::new("lugging speed over idle speed", Kind::Number, 1.0, 5.0, "1.3 to 2 is usual");
 const STEP: Range = Range::new("step from gear to gear", Kind::Number, 1.05, 3.0, "1.3 to 1.5 is usual");
 const BEYOND: Range =
@@ -35,6 +43,8 @@ assumed! {
     low_torque: Ratio = [0.5, 0.65, 0.8], LOW_TORQUE, source::FULL_LOAD_SHAPE;
     /// Lugging speed over idle speed: 1.6 (1.3 to 2).
     lugging_over_idle: Ratio = [1.3, 1.6, 2.0], TIMES_IDLE, source::LUGGING;
+    /// Share of full throttle that a driver keeps in reserve when choosing a gear: 30 % (15 to 45 %).
+    gear_reserve: Ratio = [0.15, 0.30, 0.45], RESERVE, source::GEAR_RESERVE;
     /// Step from gear to gear where only the top gear is known: 1.4 (1.3 to 1.5).
     gear_step: Ratio = [1.3, 1.4, 1.5], STEP, source::GEAR_STEPS;
     /// Highest engine speed over that of the fastest duty point: 1.1 (1.0 to 1.2).

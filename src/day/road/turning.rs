@@ -42,6 +42,36 @@ pub enum NoGear {
         /// The fastest that top gear reaches.
         fastest: Velocity,
     },
+    /// A gear that the gearbox does not have.
+    #[error("there is no gear {gear}: the car has {gears}, counted from 1; choose one of them or leave the gear open")]
+    NoSuchGear {
+        /// The gear asked for.
+        gear: usize,
+        /// How many there are.
+        gears: usize,
+    },
+    /// The gear asked for turns the engine too fast or too slowly.
+    #[error(
+        "in gear {gear} the engine would turn {} at {}, {}: choose a {} gear, or leave the gear open",
+        rpm(*.engine), Amount::of(*.speed).show(crate::quantity::UnitSystem::Si),
+        if engine > limit { format!("above its highest speed of {}", rpm(*.limit)) }
+        else { format!("below the {} at which it lugs", rpm(*.limit)) },
+        if engine > limit { "higher" } else { "lower" }
+    )]
+    GearDoesNotSuit {
+        /// The gear asked for.
+        gear: usize,
+        /// The road speed.
+        speed: Velocity,
+        /// How fast the engine would turn.
+        engine: AngularVelocity,
+        /// Its highest speed, or that at which it lugs.
+        limit: AngularVelocity,
+    },
+}
+
+fn rpm(speed: AngularVelocity) -> String {
+    Amount::of(speed).show(crate::quantity::UnitSystem::Si)
 }
 
 impl Car {
@@ -50,10 +80,11 @@ impl Car {
     /// - Standing: idle in neutral.
     /// - The road pulls (overrun): the highest gear that keeps the engine at its lugging speed or above, fuel cut, power 0;
     ///   too slow for that in any gear, the clutch is open and the engine idles.
-    /// - The engine pulls: the highest gear that keeps it at its lugging speed or above and has the power, never above its
-    ///   highest speed. If none has the power, the one with the most, and what is missing is told. Too slow for the lugging
-    ///   speed in any gear, the clutch of the lowest slips and the engine turns at its lugging speed: it then gives the torque
-    ///   that the gearbox takes, at its own speed, P = P_road·n/n_gearbox.
+    /// - The engine pulls: the highest gear that keeps it at its lugging speed or above, never above its highest speed, and
+    ///   leaves the reserve a driver wants, P ≤ (1 − r)·P_full(n). If none leaves so much, the one with the most to spare; if
+    ///   that has not even the power, what is missing is told. Too slow for the lugging speed in any gear, the clutch of the
+    ///   lowest slips and the engine turns at its lugging speed: it then gives the torque that the gearbox takes, at its own
+    ///   speed, P = P_road·n/n_gearbox.
     ///
     /// The car's figures must have passed [`Car::check`].
     ///
@@ -72,29 +103,50 @@ impl Car {
             return Err(NoGear::TooFast { speed: movement.road_speed, fastest });
         }
         let pulled = asked.base() < 0.0;
-        let mut best: Option<Turning> = None;
+        let mut best: Option<(Turning, Power)> = None;
         for (gear, speed) in self.usable_gears(movement.road_speed) {
             if pulled {
                 return Ok(Turning { speed, overrun: true, gear: Some(gear), ..idling });
             }
-            let turning = self.pulls(gear, speed, asked, movement.air, &mut Silent);
-            if turning.missing.base() <= 0.0 {
+            let most = self.full_load.most(speed, self.idle_speed, movement.air, &mut Silent);
+            if asked.base() <= (1.0 - self.reserve.base()) * most.base() {
                 return Ok(self.pulls(gear, speed, asked, movement.air, scribe));
             }
-            if best.is_none_or(|best| turning.power > best.power) {
-                best = Some(turning);
+            if best.is_none_or(|(_, before)| most > before) {
+                best = Some((self.pulls(gear, speed, asked, movement.air, &mut Silent), most));
             }
         }
         if pulled {
             return Ok(idling);
         }
-        if let Some(best) = best {
+        if let Some((best, _)) = best {
             if let Some(gear) = best.gear {
                 self.pulls(gear, best.speed, asked, movement.air, scribe);
             }
             return Ok(best);
         }
         Ok(self.slipping(movement, asked, scribe).unwrap_or(idling))
+    }
+
+    /// What the engine does while the car moves so in a gear that somebody chose, counted from 1. No reserve is asked of it;
+    /// where the power is not there, what is missing is told.
+    ///
+    /// The car's figures must have passed [`Car::check`].
+    ///
+    /// # Errors
+    /// A movement out of range; a gear that is not there, turns the engine above its highest speed or lets it lug.
+    pub fn in_gear(&self, gear: usize, movement: &Movement, scribe: &mut impl Scribe) -> Result<Turning, NoGear> {
+        let asked = self.road_power(movement, scribe)?;
+        let gears = self.gears.len();
+        let speed = self.engine_speed(gear, movement.road_speed).ok_or(NoGear::NoSuchGear { gear, gears })?;
+        if !self.usable_gears(movement.road_speed).any(|(usable, _)| usable == gear) {
+            let limit = if speed > self.highest_speed { self.highest_speed } else { self.lugging_speed };
+            return Err(NoGear::GearDoesNotSuit { gear, speed: movement.road_speed, engine: speed, limit });
+        }
+        if asked.base() < 0.0 {
+            return Ok(Turning { speed, power: nothing(), overrun: true, gear: Some(gear), missing: nothing() });
+        }
+        Ok(self.pulls(gear, speed, asked, movement.air, scribe))
     }
 
     /// The gear in which the engine makes the most at a road speed at full throttle, and what it makes: of equal ones that
@@ -127,7 +179,10 @@ impl Car {
     }
 
     /// Power the movement asks of the engine without slip; negative when the car drives it.
-    fn road_power(&self, movement: &Movement, scribe: &mut impl Scribe) -> Result<Power, HeatError> {
+    ///
+    /// # Errors
+    /// A figure of the car or the movement out of range.
+    pub fn road_power(&self, movement: &Movement, scribe: &mut impl Scribe) -> Result<Power, HeatError> {
         let accelerating = Force::from_base(self.mass.base() * self.rotating.base() * movement.acceleration.base());
         if movement.acceleration.base() != 0.0 {
             scribe.step(|| {
@@ -173,6 +228,13 @@ impl Car {
     ) -> Turning {
         let most = self.full_load.most(speed, self.idle_speed, air, scribe);
         let power = if asked < most { asked } else { most };
+        scribe.step(|| {
+            let spare = if most.base() > 0.0 { 1.0 - power.base() / most.base() } else { 0.0 };
+            Step::new("Share of that in reserve", "r", "r = 1 − P/P_full", &source::GEAR_RESERVE)
+                .with("P", power)
+                .with("P_full", most)
+                .gives_amount(Amount::new(spare, Kind::Share))
+        });
         Turning { speed, power, overrun: false, gear: Some(gear), missing: asked - power }
     }
 

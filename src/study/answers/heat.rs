@@ -33,16 +33,18 @@ pub enum OilFilm {
 }
 
 impl OilFilm {
+    /// From the viscosity with its spread, and the likely one alone where the spread goes beyond what the equation holds for.
     pub(in crate::study) fn of(
         viscosity: &Result<Estimate<KinematicViscosity>, String>,
+        likely: Option<KinematicViscosity>,
         thin: &Estimate<KinematicViscosity>,
     ) -> Self {
-        match viscosity {
-            Ok(viscosity) if viscosity.likely < thin.likely => Self::Thin,
-            Ok(viscosity) if viscosity.low < thin.likely => Self::MayBeThin,
-            Ok(_) => Self::Enough,
-            // What the equation does not reach at running temperatures is thinner than all of it.
-            Err(_) => Self::Thin,
+        match (viscosity, likely) {
+            (_, Some(likely)) if likely < thin.likely => Self::Thin,
+            (Ok(viscosity), Some(_)) if viscosity.low >= thin.likely => Self::Enough,
+            // Running oil leaves the equation at the hot end, where it is thinner than all of it.
+            (_, Some(_)) => Self::MayBeThin,
+            (_, None) => Self::Thin,
         }
     }
 

@@ -24,8 +24,8 @@ pub use crankcase::{CrankcaseCase, Flow, FlowPath};
 pub use day::{CrankcaseSample, DayAnswers, LegAnswer};
 pub use heat::{DutyOil, HeaterAnswer, OilAnswer, OilFilm};
 pub use heat_curves::{
-    DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint, HeatRoad,
-    HeatRule, HeatStretch, SetPointCurve,
+    DutyHeatCurves, HeatBorder, HeatColumn, HeatCurves, HeatDriven, HeatLevel, HeatLine, HeatMap, HeatMark, HeatPoint,
+    HeatRoad, HeatRule, HeatStretch, SetPointCurve,
 };
 pub use joint::{Excess, Fails, JointAnswers, JointChange, JointLoad, JointPlan};
 pub use lines::{CanDrainAnswer, ElementAnswer, LineAnswers, SagAnswer};

@@ -4,13 +4,14 @@ use super::context::Context;
 use super::engine_heat::EngineHeat;
 use super::fan::switch;
 use super::{Fail, thermal};
+use crate::fluid;
 use crate::heat::fan::solve_with_fan;
 use crate::heat::{
     self, Balance, Beside, Heater, Lumps, Metal, OilBalance, OilCooler, OilRange, Outcome, Stretch, SumpToAir,
     WarmUpWithOil, WarmedUp,
 };
 use crate::note::{Note, Weight};
-use crate::quantity::si::{HeatCapacity, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{HeatCapacity, KinematicViscosity, ThermalConductance, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Amount, Estimate, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{Duty, DutyAnswers, DutyOil, HeaterAnswer, OilAnswer, OilCooling, OilFilm, Problems, defaults};
@@ -27,6 +28,7 @@ pub(super) fn oil_balance(
     ambient: ThermodynamicTemperature,
 ) -> Result<OilBalance, Problems> {
     let (oil, engine) = (&context.project.oil, &context.project.engine);
+    let air = fluid::air::density(context.ambient, ambient, &mut Silent).fail("surroundings.altitude")?;
     let sump = SumpToAir {
         still: oil.sump_still.unwrap_or_else(|| defaults::sump_still(engine)),
         driving: oil.sump_driving.unwrap_or_else(|| defaults::sump_driving(engine)),
@@ -41,13 +43,13 @@ pub(super) fn oil_balance(
             // It stands in the wind as the radiator does, without its fan.
             let ram = context.project.radiator.ram_share.unwrap_or_else(defaults::ram_share).likely;
             let face = Velocity::from_base(ram.base() * road_speed.base());
-            OilCooler::in_air(&stated, face, oil.cooler_opens).fail("oil.cooler_to_air")?
+            OilCooler::in_air(&stated, face, air, oil.cooler_opens).fail("oil.cooler_to_air")?
         }
     };
     Ok(OilBalance {
         heat: heat.oil,
         block: oil.block.unwrap_or_else(|| defaults::oil_to_block(engine)),
-        sump: sump.at(road_speed).fail("oil.sump_driving")?,
+        sump: sump.at(road_speed, air).fail("oil.sump_driving")?,
         cooler,
         ambient,
     })
@@ -61,26 +63,49 @@ pub(super) fn with_beside(
     heater: bool,
     scribe: &mut impl Scribe,
 ) -> Result<Balance, Problems> {
-    let project = context.project;
-    let mut balance = balance;
-    if heater {
-        let inputs = &project.heater;
-        let heater = Heater {
-            conductance: inputs.conductance.unwrap_or_else(defaults::heater).likely,
-            air: inputs.air.unwrap_or(balance.ambient_temperature),
-        };
-        balance = heater.beside(balance.ambient_temperature, scribe).fail("heater.air")?.in_balance(&balance);
-    }
-    if project.oil.cooling == OilCooling::None {
+    let balance = if heater { with_heater(context, &balance, scribe)? } else { balance };
+    if context.project.oil.cooling == OilCooling::None {
         return Ok(balance);
     }
     let heat = EngineHeat::of(context, duty, &mut Silent)?;
-    let road_speed = project.duty.of(duty).road_speed;
-    let oil = oil_balance(context, &heat, road_speed, balance.ambient_temperature)?;
+    with_oil_cooler(context, &heat, context.project.duty.of(duty).road_speed, &balance)
+}
+
+/// A balance of the coolant with what this project has beside the radiator, at any heat and road speed.
+pub(super) fn with_beside_at(
+    context: &Context<'_>,
+    heat: &EngineHeat,
+    road_speed: Velocity,
+    balance: Balance,
+) -> Result<Balance, Problems> {
+    let heater = context.project.heater.on;
+    let balance = if heater { with_heater(context, &balance, &mut Silent)? } else { balance };
+    if context.project.oil.cooling == OilCooling::None {
+        return Ok(balance);
+    }
+    with_oil_cooler(context, heat, road_speed, &balance)
+}
+
+fn with_heater(context: &Context<'_>, balance: &Balance, scribe: &mut impl Scribe) -> Result<Balance, Problems> {
+    let inputs = &context.project.heater;
+    let heater = Heater {
+        conductance: inputs.conductance.unwrap_or_else(defaults::heater).likely,
+        air: inputs.air.unwrap_or(balance.ambient_temperature),
+    };
+    Ok(heater.beside(balance.ambient_temperature, scribe).fail("heater.air")?.in_balance(balance))
+}
+
+fn with_oil_cooler(
+    context: &Context<'_>,
+    heat: &EngineHeat,
+    road_speed: Velocity,
+    balance: &Balance,
+) -> Result<Balance, Problems> {
+    let oil = oil_balance(context, heat, road_speed, balance.ambient_temperature)?;
     let fan = switch(context);
     let solve = |balance: &Balance| Ok(solve_with_fan(balance, fan.as_ref(), &mut Silent)?.0);
-    let (beside, _) = oil.joint(&balance, solve).fail("oil")?;
-    Ok(beside.in_balance(&balance))
+    let (beside, _) = oil.joint(balance, solve).fail("oil")?;
+    Ok(beside.in_balance(balance))
 }
 
 /// What an oil cooler brought into the coolant at a temperature measured in the car.
@@ -134,6 +159,22 @@ impl<'c, 'p> Warmth<'c, 'p> {
         balance.at(coolant, scribe).fail(format!("duty.{}", duty.word()))
     }
 
+    /// Viscosity with its spread; where just an end of the spread leaves what the equation holds for, the likely one is named.
+    fn viscosity(
+        &self,
+        at: &Estimate<ThermodynamicTemperature>,
+        scribe: &mut impl Scribe,
+    ) -> Result<Estimate<KinematicViscosity>, String> {
+        self.range.viscosity(at, scribe).map_err(|error| match self.range.likely(at.likely, scribe) {
+            Ok(likely) => format!(
+                "about {}; at the unfavourable end of {} the oil is beyond its equation, thinner than all of it",
+                Amount::of(likely).show(UnitSystem::Si),
+                Amount::of(at.high).show(UnitSystem::Si)
+            ),
+            Err(_) => error.to_string(),
+        })
+    }
+
     /// The oil of the warm engine in the coldest air, the coolant at the thermostat's setting.
     pub fn in_the_cold(
         &self,
@@ -152,7 +193,11 @@ impl<'c, 'p> Warmth<'c, 'p> {
         scribe: &mut impl Scribe,
     ) -> Result<DutyOil, Problems> {
         let state = self.state(duty, coolant, self.context.project.surroundings.hottest, scribe)?;
-        let viscosity = told(self.range.viscosity(&state.temperature, scribe));
+        let viscosity = self.viscosity(&state.temperature, scribe);
+        let likely = match &viscosity {
+            Ok(viscosity) => Some(viscosity.likely),
+            Err(_) => self.range.likely(state.temperature.likely, &mut Silent).ok(),
+        };
         let thin = self.context.project.oil.thin_below.unwrap_or_else(defaults::thin_oil);
         let rpm = self.context.project.duty.of(duty).rpm;
         let above =
@@ -160,7 +205,7 @@ impl<'c, 'p> Warmth<'c, 'p> {
         Ok(DutyOil {
             heat: self.heat(duty).oil,
             state,
-            film: OilFilm::of(&viscosity, &thin),
+            film: OilFilm::of(&viscosity, likely, &thin),
             viscosity,
             metal: above.map(|above| ThermodynamicTemperature::from_base(coolant.base() + above.base())),
         })
@@ -183,14 +228,13 @@ impl<'c, 'p> Warmth<'c, 'p> {
             let balance = told(oil_balance(context, self.heat(duty), speed, air))?;
             // What the oil gives to the block is in the coolant's heat already; here the oil has its own lump.
             let alone = told(OilBalance { cooler: OilCooler::None, ..balance }.at(set_point, &mut Silent))?;
-            let mut sump = balance.sump.likely;
-            if let OilCooler::ToAir { conductance, opens } = &balance.cooler
-                && opens.is_none_or(|opens| opens < warm)
-            {
-                sump += conductance.likely;
-            }
+            let cooler = match &balance.cooler {
+                OilCooler::ToAir { conductance, .. } => conductance.likely,
+                _ => ThermalConductance::from_base(0.0),
+            };
             let heat = self.heat(duty);
-            Ok(Stretch { engine: heat.coolant.likely - alone.to_block, oil: heat.oil.likely, sump })
+            let direct = heat.coolant.likely - alone.to_block;
+            Ok(Stretch { engine: direct, oil: heat.oil.likely, sump: balance.sump.likely, cooler })
         };
         let warm_up = WarmUpWithOil {
             lumps: Lumps {
@@ -204,6 +248,7 @@ impl<'c, 'p> Warmth<'c, 'p> {
             idle_for: oil.idle_first.unwrap_or_else(defaults::idle_first).likely,
             drive: stretch(Duty::Cruise)?,
             start: air,
+            cooler_opens: if oil.cooling == OilCooling::ToAir { oil.cooler_opens } else { None },
         };
         told(warm_up.with_thermostat(set_point, warm, scribe))
     }
@@ -253,24 +298,41 @@ pub(super) fn notes(duties: &[DutyAnswers; 5]) -> Vec<Note> {
     let mut notes = Vec::new();
     if !thin.is_empty() {
         let hottest = duties.iter().map(|duty| duty.oil.state.temperature.likely.base()).fold(0.0, f64::max);
+        let until = if duties.iter().any(|duty| duty.oil.film == OilFilm::Thin && duty.boils()) {
+            "with the coolant just boiling"
+        } else {
+            "held until temperatures settle"
+        };
         let text = format!(
-            "{}: held until temperatures settle, the oil reaches about {} and is thinner than plain bearings want under load. \
+            "{}: {until}, the oil reaches about {} and is thinner than plain bearings want under load. \
              Cool it, choose a thicker grade if the maker allows it, or do not hold that duty so long.",
             thin.join(", "),
             Amount::of(ThermodynamicTemperature::from_base(hottest)).show(UnitSystem::Si)
         );
         notes.push(Note::new("oil-thin", Weight::Weak, text));
     }
-    if duties.iter().any(|duty| duty.oil.state.temperature.likely.base() > HOT) {
+    if duties.iter().any(|duty| duty.oil.state.temperature.likely.base() > SCALDS) {
         notes.push(Note::new(
             "oil-hot",
             Weight::Danger,
-            "Oil this hot burns skin at once and can catch fire on an exhaust: let the engine cool before a filter, a drain plug \
-             or a cooler's hose is opened.",
+            "Oil at running temperature burns skin at once and can catch fire on an exhaust: let the engine cool before a filter, \
+             a drain plug or a cooler's hose is opened.",
         ));
+    }
+    let hot: Vec<_> =
+        duties.iter().filter(|duty| duty.oil.metal.likely.base() > BUBBLES).map(|duty| duty.duty.name()).collect();
+    if !hot.is_empty() {
+        let text = format!(
+            "{}: metal above 200 °C is a figure on the hot side. Coolant boils in bubbles on metal that hot and carries more than \
+             is reckoned; how much more is not computed. Take it as a sign that the heads are near what they bear.",
+            hot.join(", ")
+        );
+        notes.push(Note::new("metal-hot", Weight::Weak, text));
     }
     notes
 }
 
-/// Oil above this is named as a danger: 120 °C, K.
-const HOT: f64 = 273.15 + 120.0;
+/// Oil above this scalds a hand that gets it: 60 °C, K.
+const SCALDS: f64 = 273.15 + 60.0;
+/// Metal above this boils the coolant on its surface, which the conductance leaves out: 200 °C, K.
+const BUBBLES: f64 = 273.15 + 200.0;

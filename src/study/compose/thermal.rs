@@ -8,7 +8,7 @@ use super::oil_heat::with_beside;
 use super::radiators::{Radiators, pump};
 use crate::heat::fan::solve_with_fan;
 use crate::heat::{self, Balance, FanState, Outcome, Radiator, Ruler, Thermostat};
-use crate::quantity::si::{Power, Ratio, ThermodynamicTemperature};
+use crate::quantity::si::{AngularVelocity, Power, Ratio, ThermodynamicTemperature, Velocity};
 use crate::quantity::{AbsolutePressure, Amount, Estimate, Kind, Measured};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::heat as source;
@@ -65,13 +65,25 @@ pub(super) fn bare(
     scribe: &mut impl Scribe,
 ) -> Result<Balance, Problems> {
     let inputs = context.project.duty.of(duty);
+    bare_at(context, radiator, set_point, (inputs.road_speed, inputs.rpm), heat, ceiling, scribe)
+}
+
+/// The same at any road and engine speed.
+pub(super) fn bare_at(
+    context: &Context<'_>,
+    radiator: &Radiator,
+    set_point: ThermodynamicTemperature,
+    speeds: (Velocity, AngularVelocity),
+    heat: Power,
+    ceiling: ThermodynamicTemperature,
+    scribe: &mut impl Scribe,
+) -> Result<Balance, Problems> {
     let hottest = context.project.surroundings.hottest;
-    let speeds = (inputs.road_speed, inputs.rpm);
     Ok(Balance {
         radiator: *radiator,
         thermostat: thermostat(context, set_point),
         pump: pump(context),
-        engine_speed: inputs.rpm,
+        engine_speed: speeds.1,
         airflow: airflow(context, radiator.frontal_area, speeds, hottest, scribe)?,
         mix: context.mix,
         ambient_pressure: context.ambient,

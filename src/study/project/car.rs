@@ -25,6 +25,8 @@ pub struct CarInputs {
     pub highest_speed: Option<Estimate<AngularVelocity>>,
     /// Engine speed below which one changes down.
     pub lugging_speed: Option<Estimate<AngularVelocity>>,
+    /// Share of full throttle a driver keeps in reserve when choosing a gear.
+    pub gear_reserve: Option<Estimate<Ratio>>,
     /// Share of the full-throttle duty's engine speed from which torque is about flat.
     pub torque_flat_from: Option<Estimate<Ratio>>,
     /// Share of the flat torque that is left at idle speed.
@@ -97,6 +99,14 @@ static LUGGING: Field = Field::new(
     "Engine speed below which it lugs and you take the next lower gear; with an automatic gearbox, where that changes down.",
     "above idle speed; 1000 to 1600 rpm is usual",
 );
+static RESERVE: Field = Field::new(
+    "gear_reserve",
+    "Kept in reserve by the gear",
+    Kind::Share,
+    (0.0, 0.8),
+    "The highest gear is taken that leaves this share of what the engine makes at full throttle at that engine speed.",
+    "15 to 45 % is usual; 0 holds each gear until the throttle is wide open",
+);
 static FLAT_FROM: Field = Field::new(
     "torque_flat_from",
     "Torque about flat from",
@@ -127,6 +137,8 @@ impl CarInputs {
                 v.readings(&GEARS, &mut self.gears);
                 v.estimate(&HIGHEST, &mut self.highest_speed, defaults::highest_speed(duty));
                 v.estimate(&LUGGING, &mut self.lugging_speed, defaults::lugging_speed(duty));
+                // Files from before it have none.
+                v.later(|v| v.estimate(&RESERVE, &mut self.gear_reserve, defaults::gear_reserve()));
                 v.estimate(&FLAT_FROM, &mut self.torque_flat_from, defaults::torque_flat_from());
                 v.estimate(&AT_IDLE, &mut self.torque_at_idle, defaults::torque_at_idle());
             });

@@ -2,6 +2,7 @@
 
 use crate::day::Trace;
 use crate::day::leg::MOST_REPEATS;
+use crate::day::road::MOST_GEARS;
 use crate::quantity::si::{Acceleration, Length, Ratio, ThermodynamicTemperature, Time, Velocity};
 use crate::quantity::{Kind, Measured, celsius};
 use crate::study::check::Checker;
@@ -80,6 +81,8 @@ pub struct LegInputs {
     pub speed: Velocity,
     /// Steady: rise over run.
     pub grade: Ratio,
+    /// Steady, climb: the gear, counted from 1; 0: as a driver would choose.
+    pub gear: u32,
     /// Climb: rise over run.
     pub climb_grade: Ratio,
     /// Climb: from foot to top.
@@ -178,6 +181,15 @@ static HEIGHT: Field = Field::new(
     "From the foot to the top, not above the sea.",
     "",
 );
+static GEAR: Count = Count {
+    label: Label::new(
+        "gear",
+        "Gear",
+        "Counted from 1, such as a low gear held uphill. 0: the highest that leaves power in reserve, as a driver would choose.",
+    ),
+    low: 0,
+    high: MOST_GEARS as u32,
+};
 static MEAN_SPEED: Field = Field::new(
     "speed",
     "Mean speed",
@@ -222,6 +234,7 @@ impl Default for LegInputs {
             distance: Length::from_base(20e3),
             speed: Velocity::from_base(80.0 / 3.6),
             grade: Ratio::from_base(0.0),
+            gear: 0,
             climb_grade: Ratio::from_base(0.06),
             height: Length::from_base(300.0),
             mean_speed: Velocity::from_base(12.0 / 3.6),
@@ -251,6 +264,8 @@ impl LegInputs {
             LegKind::Steady => {
                 v.quantity(&SPEED, &mut self.speed);
                 v.quantity(&GRADE, &mut self.grade);
+                // Files from before it have none.
+                v.later(|v| v.count(&GEAR, &mut self.gear));
                 v.choice(&UNTIL, &mut self.until);
                 match self.until {
                     LegEnd::Time => v.quantity(&LASTS, &mut self.lasts),
@@ -261,6 +276,7 @@ impl LegInputs {
                 v.quantity(&HEIGHT, &mut self.height);
                 v.quantity(&CLIMB_GRADE, &mut self.climb_grade);
                 v.quantity(&SPEED, &mut self.speed);
+                v.later(|v| v.count(&GEAR, &mut self.gear));
             }
             LegKind::Traffic => {
                 v.quantity(&TRAFFIC_LASTS, &mut self.traffic_lasts);

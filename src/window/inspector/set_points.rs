@@ -4,7 +4,7 @@ use crate::crankcase::moisture::FuelBoilOff;
 use crate::heat::WarmUpEnd;
 use crate::quantity::si::{Ratio, ThermodynamicTemperature};
 use crate::quantity::{Amount, Kind, Measured, UnitSystem, celsius};
-use crate::study::{Answers, Duty, SetPointAnswers};
+use crate::study::{Answers, Duty, OilFilm, SetPointAnswers};
 use crate::window::kit::{heading, strong};
 use crate::window::tokens::{Tokens, size, space};
 use egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
@@ -123,8 +123,13 @@ fn warmth(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem) {
         (number(setting.hottest_oil().state.temperature.likely, system), setting.fitted)
     });
     line(ui, "Its viscosity", Kind::KinematicViscosity, settings, system, |setting| {
-        let viscosity = setting.hottest_oil().viscosity.as_ref().ok();
-        (viscosity.map_or_else(|| "thin".to_owned(), |viscosity| number(viscosity.likely, system)), setting.fitted)
+        let oil = setting.hottest_oil();
+        let words = match &oil.viscosity {
+            Ok(viscosity) => number(viscosity.likely, system),
+            Err(_) if oil.film == OilFilm::Thin => "thin".to_owned(),
+            Err(_) => none(),
+        };
+        (words, setting.fitted)
     });
     for (label, oil) in [("Cold until it opens", false), ("Cold until oil warm", true)] {
         line(ui, label, Kind::Duration, settings, system, |setting| {

@@ -5,7 +5,7 @@ mod words;
 
 use super::Span;
 use crate::numeric::level_lines;
-use crate::quantity::si::{AngularVelocity, Power, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{AngularVelocity, Power, Ratio, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Estimate, Measured};
 use crate::study::{Duty, Sentence};
 
@@ -73,13 +73,13 @@ pub struct DutyHeatCurves {
     pub set_points: Vec<SetPointCurve>,
 }
 
-/// How the heat of steady driving goes with road speed.
+/// The road of steady driving.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum HeatRoad {
-    /// On the level: through idle, cruise and full throttle.
+    /// On the level.
     #[default]
     Level,
-    /// Climbing: through idle, hill and full throttle.
+    /// Climbing the grade that the hill duty's power climbs at its speed.
     Climbing,
 }
 
@@ -87,14 +87,25 @@ impl HeatRoad {
     /// Both.
     pub const ALL: [Self; 2] = [Self::Level, Self::Climbing];
 
-    /// The duty points it goes through, those that differ in road speed.
+    /// The duty points that are marked on it.
     #[must_use]
-    pub const fn duties(self) -> [Duty; 3] {
+    pub const fn duties(self) -> &'static [Duty] {
         match self {
-            Self::Level => [Duty::Idle, Duty::Cruise, Duty::FullThrottle],
-            Self::Climbing => [Duty::Idle, Duty::Hill, Duty::FullThrottle],
+            Self::Level => &[Duty::Idle, Duty::Cruise, Duty::FullThrottle],
+            Self::Climbing => &[Duty::Idle, Duty::Hill],
         }
     }
+}
+
+/// What the engine does at a road speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeatDriven {
+    /// Power at the crankshaft.
+    pub power: Power,
+    /// Engine speed.
+    pub rpm: AngularVelocity,
+    /// Gear, counted from 1; `None` standing, and of a duty point, which tells none.
+    pub gear: Option<usize>,
 }
 
 /// What is the same at every air of one road speed.
@@ -102,8 +113,8 @@ impl HeatRoad {
 pub struct HeatColumn {
     /// Road speed.
     pub speed: Velocity,
-    /// Engine speed.
-    pub rpm: AngularVelocity,
+    /// What the engine does.
+    pub driven: HeatDriven,
     /// Heat into the coolant, with what an oil cooler and a heater bring while the coolant is as warm as the air.
     pub heat: Power,
     /// The air at which the thermostat begins to open.
@@ -127,13 +138,17 @@ pub struct HeatLevel {
     pub lines: Vec<HeatLine>,
 }
 
-/// A duty point on the map, on the hottest day.
+/// A duty point beside the map, on the hottest day, with the heat of its own power and engine speed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HeatMark {
     /// Which.
     pub duty: Duty,
     /// Its road speed.
     pub speed: Velocity,
+    /// Power and engine speed entered.
+    pub entered: HeatDriven,
+    /// What steady driving at its road speed takes on the road of the map; `None` where the engine cannot hold it.
+    pub driven: Option<HeatDriven>,
     /// What it has there.
     pub point: HeatPoint,
 }
@@ -141,8 +156,8 @@ pub struct HeatMark {
 /// From one road speed to another one rules, on the hottest day.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HeatStretch {
-    /// Who rules.
-    pub rule: HeatRule,
+    /// Who rules; `None` where the engine cannot hold the speed.
+    pub rule: Option<HeatRule>,
     /// From this road speed.
     pub from: Velocity,
     /// To this one.
@@ -154,16 +169,20 @@ pub struct HeatStretch {
 pub struct HeatMap {
     /// Which road.
     pub road: HeatRoad,
-    /// The duty points the heat goes through, slowest first.
-    pub through: Vec<(Duty, Velocity)>,
+    /// Its grade, rise over run.
+    pub grade: Ratio,
+    /// Whether the grade is the hill duty's, and not a usual one.
+    pub grade_of_hill: bool,
+    /// What a driver keeps in reserve when choosing a gear.
+    pub gear_reserve: Ratio,
     /// Road speed, the columns.
     pub speed: Span<Velocity>,
     /// Air, the rows.
     pub ambient: Span<ThermodynamicTemperature>,
-    /// Each column.
-    pub columns: Vec<HeatColumn>,
-    /// Row by row from the coldest air, each from the slowest.
-    pub cells: Vec<HeatPoint>,
+    /// Each column; `None` where the engine cannot hold the speed.
+    pub columns: Vec<Option<HeatColumn>>,
+    /// Row by row from the coldest air, each from the slowest; `None` where the engine cannot hold the speed.
+    pub cells: Vec<Option<HeatPoint>>,
     /// Lines of the same coolant temperature, in steps of [`HeatMap::LEVEL_STEP`] in °C.
     pub levels: Vec<HeatLevel>,
     /// The duty points.
@@ -219,17 +238,21 @@ impl HeatMap {
     /// Between two lines of coolant temperature, K.
     pub const LEVEL_STEP: f64 = 10.0;
 
-    /// The cell at a column and a row.
+    /// The cell at a column and a row; `None` off the map and where the engine cannot hold the speed.
     #[must_use]
     pub fn cell(&self, column: usize, row: usize) -> Option<&HeatPoint> {
+        self.place(column, row)?.as_ref()
+    }
+
+    fn place(&self, column: usize, row: usize) -> Option<&Option<HeatPoint>> {
         (column < self.speed.points).then(|| self.cells.get(row * self.speed.points + column)).flatten()
     }
 
-    /// The cell nearest to a place; `None` off the map.
+    /// The cell nearest to a place, itself `None` where the engine cannot hold the speed; `None` off the map.
     #[must_use]
-    pub fn nearest(&self, speed: Velocity, ambient: ThermodynamicTemperature) -> Option<&HeatPoint> {
+    pub fn nearest(&self, speed: Velocity, ambient: ThermodynamicTemperature) -> Option<Option<&HeatPoint>> {
         let whole = |place: f64| (place.is_finite() && place > -0.5).then(|| place.round().max(0.0) as usize);
-        self.cell(whole(self.speed.place(speed))?, whole(self.ambient.place(ambient))?)
+        self.place(whole(self.speed.place(speed))?, whole(self.ambient.place(ambient))?).map(Option::as_ref)
     }
 
     /// Where a rule ends in warmer air, as lines within the map. The columns have it exact; it goes straight between.
@@ -245,7 +268,7 @@ impl HeatMap {
         let mut lines = vec![Vec::new()];
         let mut before: Option<(f64, f64)> = None;
         for column in &self.columns {
-            let here = pick(column).map(|air| (column.speed.base(), air.base()));
+            let here = column.as_ref().and_then(|column| Some((column.speed.base(), pick(column)?.base())));
             match (before, here) {
                 (Some(from), Some(to)) => match within(from, to, (low, high)) {
                     Some([a, b]) => {
@@ -271,7 +294,7 @@ impl HeatMap {
 
     /// Draws the lines of coolant temperature from the cells.
     pub(in crate::study) fn draw_levels(&mut self) {
-        let field: Vec<Option<f64>> = self.cells.iter().map(|cell| Some(cell.outlet?.base())).collect();
+        let field: Vec<Option<f64>> = self.cells.iter().map(|cell| Some(cell.as_ref()?.outlet?.base())).collect();
         let ends = field.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), t| (a.min(*t), b.max(*t)));
         let step = Self::LEVEL_STEP;
         let zero = crate::quantity::ZERO_CELSIUS;

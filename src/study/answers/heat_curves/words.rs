@@ -1,12 +1,17 @@
 //! What the heat curves say, in words made from their numbers.
 
-use super::{DutyHeatCurves, HeatColumn, HeatCurves, HeatMap, HeatPoint, HeatRoad, HeatRule, HeatStretch};
-use crate::quantity::si::{Power, ThermodynamicTemperature};
+use super::{
+    DutyHeatCurves, HeatColumn, HeatCurves, HeatDriven, HeatMap, HeatMark, HeatPoint, HeatRoad, HeatRule, HeatStretch,
+};
+use crate::quantity::si::{Power, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Amount, Estimate, Kind, Measured};
 use crate::say;
 use crate::study::Sentence;
 use crate::study::answers::HOTTEST_ROAD_AIR;
 use crate::study::answers::set_points::{listed, spaced, when};
+
+/// Power and engine speed that differ by less are the same.
+const NEAR: f64 = 0.02;
 
 impl HeatRule {
     /// A word for a table.
@@ -188,19 +193,26 @@ impl HeatCurves {
 }
 
 impl HeatMap {
+    /// What is to be said of a place on the map; `None` off it.
+    #[must_use]
+    pub fn line_at(&self, speed: Velocity, ambient: ThermodynamicTemperature) -> Option<Sentence> {
+        Some(self.nearest(speed, ambient)?.map_or_else(|| say![told(None)], HeatPoint::line))
+    }
+
     /// Who rules at which road speeds on the hottest day, and in the coolest air each border is met in.
     #[must_use]
     pub fn says(&self) -> Sentence {
         let day = say![self.road.name(), " in air of ", Amount::of(self.hottest), ", the hottest day, "];
         let mut sentences = vec![match self.stretches.as_slice() {
-            [only] => say![day, only.rule.told(), " at every speed."],
+            [only] => say![day, told(only.rule), " at every speed."],
             all => {
-                let rules = HeatRule::ALL.into_iter().filter(|rule| all.iter().any(|one| one.rule == *rule));
-                say![day, listed(rules.map(|rule| say![rule.told(), " ", places(all, rule)]).collect()), "."]
+                let rules = HeatRule::ALL.into_iter().map(Some).chain([None]);
+                let rules = rules.filter(|rule| all.iter().any(|one| one.rule == *rule));
+                say![day, listed(rules.map(|rule| say![told(rule), " ", places(all, rule)]).collect()), "."]
             }
         }];
         let coolest = |pick: fn(&HeatColumn) -> Option<ThermodynamicTemperature>| {
-            let met = self.columns.iter().filter_map(|column| Some((pick(column)?, column.speed)));
+            let met = self.columns.iter().flatten().filter_map(|column| Some((pick(column)?, column.speed)));
             met.min_by(|a, b| a.0.base().total_cmp(&b.0.base())).filter(|(air, _)| air.base() <= HOTTEST_ROAD_AIR)
         };
         sentences.push(match coolest(|column| column.holds_to) {
@@ -218,20 +230,72 @@ impl HeatMap {
         spaced(sentences)
     }
 
-    /// What the heat between the duty points was taken from.
+    /// What the heat at each road speed rests on, and why the duty points beside may differ.
     #[must_use]
     pub fn says_basis(&self) -> Sentence {
-        let through = self.through.iter().map(|(duty, speed)| say![duty.name(), " (", Amount::of(*speed), ")"]);
-        say![
-            "Heat and engine speed go straight from one duty point to the next: ",
-            listed(through.collect()),
-            ". Drag grows faster with speed than that, so between them the heat is taken rather too high."
-        ]
+        let grade = Amount::of_kind(self.grade, Kind::Share);
+        let road = match self.road {
+            HeatRoad::Level => say!["on the level"],
+            HeatRoad::Climbing if self.grade_of_hill => {
+                say!["up ", grade, ", the grade that the hill duty climbs at its speed with its power"]
+            }
+            HeatRoad::Climbing => {
+                say!["up ", grade, ", a usual grade, as the hill duty's power and speed tell none"]
+            }
+        };
+        let mut sentences = vec![say![
+            "Heat and engine speed are those of holding the speed ",
+            road,
+            ": power by mass, drag area and rolling resistance of the car in air of the hottest day, the highest gear that leaves ",
+            Amount::of_kind(self.gear_reserve, Kind::Share),
+            " of full throttle in reserve, heat as at the duty points."
+        ]];
+        let differing: Vec<Sentence> = self.marks.iter().filter_map(HeatMark::entered_and_driven).collect();
+        if !differing.is_empty() {
+            sentences.push(say![
+                "The duty points are marked with their own answers, and may lie on ground that says something else:"
+            ]);
+            sentences.extend(differing);
+        }
+        spaced(sentences)
+    }
+}
+
+impl HeatMark {
+    /// "Cruise (90 km/h) was entered with 18 kW at 2200 rpm, this road takes 14 kW at 2400 rpm in gear 5."; `None` where they
+    /// are the same.
+    fn entered_and_driven(&self) -> Option<Sentence> {
+        let at = |driven: &HeatDriven| say![Amount::of(driven.power), " at ", Amount::of(driven.rpm)];
+        let entered = say![when(self.duty, self.speed), " ", at(&self.entered), " was entered, "];
+        Some(begun(match &self.driven {
+            None => say![entered, "and the engine cannot hold the speed on this road."],
+            Some(driven) if driven.is_near(&self.entered) => return None,
+            Some(driven) => match driven.gear {
+                Some(gear) => say![entered, "this road takes ", at(driven), " in gear ", gear.to_string(), "."],
+                None => say![entered, "this road takes ", at(driven), "."],
+            },
+        }))
+    }
+}
+
+impl HeatDriven {
+    /// Whether both are the same within what anybody enters.
+    fn is_near(&self, other: &Self) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() <= NEAR * a.abs().max(b.abs());
+        near(self.power.base(), other.power.base()) && near(self.rpm.base(), other.rpm.base())
+    }
+}
+
+/// Who rules, in a sentence.
+const fn told(rule: Option<HeatRule>) -> &'static str {
+    match rule {
+        Some(rule) => rule.told(),
+        None => "the engine cannot hold the speed",
     }
 }
 
 /// "below 12 km/h and above 140 km/h": where a rule holds among stretches of which there are several.
-fn places(all: &[HeatStretch], rule: HeatRule) -> Sentence {
+fn places(all: &[HeatStretch], rule: Option<HeatRule>) -> Sentence {
     let last = all.len().saturating_sub(1);
     let own = all.iter().enumerate().filter(|(_, one)| one.rule == rule);
     let told = own.map(|(i, one)| match i {

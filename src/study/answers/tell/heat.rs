@@ -52,7 +52,7 @@ pub(super) fn oil_section(answers: &Answers) -> Section {
     section.amount("high_shear", "And in a bearing, 150 °C and high shear, for at least", shear);
     section.estimate("viscosity_100", "Viscosity at 100 °C reckoned with", oil.at_100, Kind::KinematicViscosity);
     section.estimate("viscosity_40", "Viscosity at 40 °C reckoned with", oil.at_40, Kind::KinematicViscosity);
-    section.quantity("start", "Warm-up from", oil.start);
+    section.quantity("start", "Warm-up, heater off, from", oil.start);
     warm_up(&oil.warm_up, &mut section);
     section.quantity("warm", "Oil counted as warm at", oil.warm);
     let heater = &answers.heater;

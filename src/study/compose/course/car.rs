@@ -15,7 +15,7 @@ const USUAL_GEARS: i32 = 5;
 ///
 /// # Errors
 /// Without gears entered, a cruise duty that tells no top gear.
-pub(super) fn car(context: &Context<'_>) -> Result<Car, Problems> {
+pub(in crate::study::compose) fn car(context: &Context<'_>) -> Result<Car, Problems> {
     let (inputs, duty) = (&context.project.car, &context.project.duty);
     let full = duty.of(Duty::FullThrottle);
     // What the air cannot burn, no engine makes on the road either; a note says so already.
@@ -29,6 +29,7 @@ pub(super) fn car(context: &Context<'_>) -> Result<Car, Problems> {
         gears: if inputs.gears.is_empty() { gears(context)? } else { inputs.gears.clone() },
         idle_speed: duty.of(Duty::Idle).rpm,
         lugging_speed: inputs.lugging_speed.unwrap_or_else(|| defaults::lugging_speed(duty)).likely,
+        reserve: inputs.gear_reserve.unwrap_or_else(defaults::gear_reserve).likely,
         highest_speed: inputs.highest_speed.unwrap_or_else(|| defaults::highest_speed(duty)).likely,
         full_load: FullLoad {
             speed: full.rpm,
@@ -70,6 +71,7 @@ pub(super) const fn path(input: CarInput) -> &'static str {
         CarInput::Gears => "car.gears",
         CarInput::IdleSpeed => "duty.idle.rpm",
         CarInput::LuggingSpeed => "car.lugging_speed",
+        CarInput::Reserve => "car.gear_reserve",
         CarInput::HighestSpeed => "car.highest_speed",
         CarInput::FullLoadSpeed => "duty.full_throttle.rpm",
         CarInput::FullLoadPower => "duty.full_throttle.power",

@@ -8,6 +8,7 @@ use crate::study::{Choice, LegEnd, LegInputs, LegKind, Sentence};
 /// The leg that inputs describe.
 pub(super) fn leg(inputs: &LegInputs) -> Leg {
     let LegInputs { lasts, speed, .. } = *inputs;
+    let gear = (inputs.gear > 0).then_some(inputs.gear as usize);
     let does = match inputs.kind {
         LegKind::Park => Doing::Park { lasts },
         LegKind::Idle => Doing::Idle { lasts },
@@ -16,9 +17,9 @@ pub(super) fn leg(inputs: &LegInputs) -> Leg {
                 LegEnd::Time => Until::Time(lasts),
                 LegEnd::Distance => Until::Distance(inputs.distance),
             };
-            Doing::Steady { speed, grade: inputs.grade, until }
+            Doing::Steady { speed, grade: inputs.grade, gear, until }
         }
-        LegKind::Climb => Doing::Climb { speed, grade: inputs.climb_grade, height: inputs.height },
+        LegKind::Climb => Doing::Climb { speed, grade: inputs.climb_grade, gear, height: inputs.height },
         LegKind::Traffic => Doing::Traffic {
             mean_speed: inputs.mean_speed,
             standing: inputs.standing,
@@ -44,6 +45,7 @@ pub(super) fn name(inputs: &LegInputs) -> Sentence {
         }
     };
     let speed = |speed| Amount::of_kind(speed, Kind::RoadSpeed);
+    let gear = if inputs.gear > 0 { format!(", in gear {}", inputs.gear) } else { String::new() };
     match inputs.kind {
         LegKind::Park => say!["Parked, ", time(inputs.lasts)],
         LegKind::Idle => say!["Idling, ", time(inputs.lasts)],
@@ -54,7 +56,7 @@ pub(super) fn name(inputs: &LegInputs) -> Sentence {
             };
             let grade = inputs.grade;
             let on = if grade.base() == 0.0 { say![] } else { say![" at ", Amount::of_kind(grade, Kind::Share)] };
-            say!["Steady ", speed(inputs.speed), on, ", ", end]
+            say!["Steady ", speed(inputs.speed), on, ", ", end, gear]
         }
         LegKind::Climb => say![
             "Climb, ",
@@ -62,7 +64,8 @@ pub(super) fn name(inputs: &LegInputs) -> Sentence {
             " at ",
             Amount::of_kind(inputs.climb_grade, Kind::Share),
             ", ",
-            speed(inputs.speed)
+            speed(inputs.speed),
+            gear
         ],
         LegKind::Traffic => say!["Stop and go, ", speed(inputs.mean_speed), ", ", time(inputs.traffic_lasts)],
         LegKind::Trace => {

@@ -4,6 +4,8 @@ mod car;
 mod legs;
 mod usual;
 
+pub(super) use car::car;
+
 use super::context::Context;
 use crate::day::{self, DayError, LegInput, Stretch};
 use crate::quantity::si::{Length, Time};
@@ -20,7 +22,7 @@ pub(in crate::study) type Course = (Vec<LegAnswer>, Vec<Stretch>);
 /// A car or a leg that cannot be driven, at the input to mend; of the usual day, at the part `day`.
 pub(in crate::study) fn course(context: &Context<'_>, scribe: &mut impl Scribe) -> Result<Course, Problems> {
     let inputs = &context.project.day;
-    let car = car::car(context)?;
+    let car = car(context)?;
     let usual = inputs.legs.is_empty();
     let legs = if usual { usual::legs(context, &car)? } else { inputs.legs.clone() };
     let driven: Vec<_> = legs.iter().map(legs::leg).collect();
@@ -37,7 +39,7 @@ pub(in crate::study) fn course_of(project: &Project) -> Result<Course, Problems>
 /// The legs of the usual day of a project.
 pub(in crate::study) fn usual_day(project: &Project) -> Result<Vec<LegInputs>, Problems> {
     let context = Context::new(project, &mut Silent)?;
-    usual::legs(&context, &car::car(&context)?)
+    usual::legs(&context, &car(&context)?)
 }
 
 /// Names, times and distances of the legs.
@@ -90,6 +92,7 @@ const fn key(input: LegInput, kind: LegKind) -> &'static str {
         LegInput::Distance => "distance",
         LegInput::Speed => "speed",
         LegInput::Grade => "grade",
+        LegInput::Gear => "gear",
         LegInput::Height => "height",
         LegInput::Standing => "standing",
         LegInput::Acceleration => "acceleration",

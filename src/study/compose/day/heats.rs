@@ -50,7 +50,10 @@ fn like(context: &Context<'_>, turning: &Turning, idles: bool) -> Duty {
 }
 
 /// What a turning engine gives to coolant and oil, as a duty of this speed and power does; and the duty it is like.
-fn of_engine(context: &Context<'_>, turning: &Turning) -> Result<(EngineHeat, Duty), String> {
+pub(in crate::study::compose) fn of_engine(
+    context: &Context<'_>,
+    turning: &Turning,
+) -> Result<(EngineHeat, Duty), String> {
     let slow = turning.speed.base() <= IDLE_SPEED * context.project.duty.of(Duty::Idle).rpm.base();
     let idles = slow && turning.power.base() < IDLE_LOAD * context.rated.base();
     let duty = like(context, turning, idles);

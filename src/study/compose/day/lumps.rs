@@ -9,6 +9,7 @@ use super::super::{Fail, filled};
 use super::heats::End;
 use crate::coolant::CapSits;
 use crate::day::{BehindCap, Joined, Lumps, defaults as usual};
+use crate::fluid;
 use crate::heat::{self, Outcome, Radiator};
 use crate::quantity::si::{AngularVelocity, Area, HeatCapacity, ThermalConductance, Velocity};
 use crate::quantity::{Estimate, GaugePressure, Measured};
@@ -65,8 +66,12 @@ pub(super) fn likely_lumps(
     let fill = filled::parts_all(project.surroundings.filled_at);
     let litres = likely(oil.volume, || defaults::oil_volume(engine)).base() * 1e3;
     let mut oil_to_block = likely(oil.block, || defaults::oil_to_block(engine));
-    let mut in_wind =
-        likely(oil.sump_driving, || defaults::sump_driving(engine)).base() * (WANTED_AT / STATED_AT).powf(POWER);
+    let surroundings = &project.surroundings;
+    let air = fluid::air::density(context.ambient, surroundings.hottest, &mut Silent).fail("surroundings.altitude")?;
+    let thinner = air.base() / defaults::radiator_reference_density().base();
+    let in_wind = likely(oil.sump_driving, || defaults::sump_driving(engine)).base()
+        * (thinner * WANTED_AT / STATED_AT).powf(POWER);
+    let mut in_cooler = ThermalConductance::from_base(0.0);
     match oil.cooling {
         OilCooling::None => {}
         OilCooling::ToCoolant => oil_to_block += likely(oil.cooler_to_coolant, defaults::oil_cooler_to_coolant),
@@ -74,9 +79,9 @@ pub(super) fn likely_lumps(
             let stated = oil.cooler_to_air.unwrap_or_else(defaults::oil_cooler_to_air);
             let ram = likely(project.radiator.ram_share, defaults::ram_share);
             let face = Velocity::from_base(ram.base() * WANTED_AT);
-            let cooler = heat::OilCooler::in_air(&stated, face, oil.cooler_opens).fail("oil.cooler_to_air")?;
+            let cooler = heat::OilCooler::in_air(&stated, face, air, oil.cooler_opens).fail("oil.cooler_to_air")?;
             if let heat::OilCooler::ToAir { conductance, .. } = cooler {
-                in_wind += conductance.likely.base();
+                in_cooler = conductance.likely;
             }
         }
     }
@@ -128,6 +133,8 @@ pub(super) fn likely_lumps(
         oil_to_block,
         oil_to_air: likely(oil.sump_still, || defaults::sump_still(engine)),
         oil_to_air_on_road: ThermalConductance::from_base(in_wind),
+        oil_cooler_on_road: in_cooler,
+        oil_cooler_opens: if oil.cooling == OilCooling::ToAir { oil.cooler_opens } else { None },
         heater: if project.heater.on { heater } else { ThermalConductance::from_base(0.0) },
         behind_cap: behind_cap(context, side)?,
         local_excess: likely(circuit.local_excess, defaults::local_excess),

@@ -20,6 +20,7 @@ use crate::quantity::si::Ratio;
 use crate::scribe::{Scribe, Silent};
 use crate::study::{Answers, DayAnswers, OilCooling, Problems, Project, defaults};
 use heats::End;
+pub(super) use heats::of_engine;
 
 /// The day of a checked project; `None` when it was given up.
 pub(in crate::study) fn day(

@@ -1,119 +1,127 @@
 //! Who rules over road speed and air.
 
 use super::super::context::Context;
-use super::super::{Fail, fan};
+use super::super::course::car;
+use super::super::day::of_engine;
+use super::super::oil_heat::with_beside_at;
+use super::super::{Fail, problem, thermal};
+use super::road::Road;
+use super::stretches::stretches;
 use super::{ends, point};
-use crate::heat::{Balance, FanSwitch};
+use crate::heat::{Balance, FanSwitch, Radiator};
 use crate::quantity::Measured;
-use crate::quantity::si::{AngularVelocity, Power, ThermalConductance, ThermodynamicTemperature, Velocity};
+use crate::quantity::si::{ThermodynamicTemperature, Velocity};
 use crate::scribe::Silent;
-use crate::study::{Duty, HeatColumn, HeatMap, HeatMark, HeatRoad, HeatRule, HeatStretch, Problems, Span};
+use crate::study::{HeatColumn, HeatDriven, HeatMap, HeatMark, HeatRoad, HeatRule, Problems, Span};
 
 /// Columns and rows.
 const STEPS: (usize, usize) = (41, 31);
-/// How near a road speed at which the ruler changes is found, m/s.
-const NEAR: f64 = 0.01;
 
-/// Steady driving from the slowest duty point of a road to the fastest.
-struct Drive<'a> {
-    context: &'a Context<'a>,
-    /// Road speed and balance of each duty point, slowest first.
-    through: Vec<(Duty, f64, &'a Balance)>,
-    switch: Option<&'a FanSwitch>,
+/// What the maps of both roads are made with.
+#[derive(Clone, Copy)]
+pub(super) struct With<'a> {
+    pub context: &'a Context<'a>,
+    pub radiator: &'a Radiator,
+    pub ceiling: ThermodynamicTemperature,
+    pub switch: Option<&'a FanSwitch>,
+    /// Of the duty points, which are marked beside.
+    pub balances: &'a [Balance],
 }
 
-impl<'a> Drive<'a> {
-    /// Those of a road's duty points that go one faster than the other.
-    fn new(context: &'a Context<'a>, road: HeatRoad, balances: &'a [Balance], switch: Option<&'a FanSwitch>) -> Self {
-        let mut through: Vec<(Duty, f64, &Balance)> = Vec::with_capacity(3);
-        for duty in road.duties() {
-            let speed = context.project.duty.of(duty).road_speed.base();
-            let faster = through.last().is_none_or(|(_, before, _)| speed > *before);
-            if let (true, Some(balance)) = (faster, balances.get(duty.index())) {
-                through.push((duty, speed, balance));
-            }
-        }
-        Self { context, through, switch }
+/// Steady driving on a road.
+pub(super) struct Drive<'a> {
+    with: With<'a>,
+    road: Road,
+}
+
+impl Drive<'_> {
+    /// What the engine does at a road speed, and the balance of the coolant; `None` where the engine cannot hold it.
+    fn at(&self, speed: f64) -> Result<Option<(HeatDriven, Balance)>, Problems> {
+        let (context, radiator) = (self.with.context, self.with.radiator);
+        let Some(turning) = self.road.held(speed)? else { return Ok(None) };
+        let road_speed = Velocity::from_base(speed);
+        let (heat, _) = of_engine(context, &turning).fail("duty")?;
+        let set_point = context.project.thermostat.set_point;
+        let (speeds, ceiling) = ((road_speed, turning.speed), self.with.ceiling);
+        let bare = thermal::bare_at(context, radiator, set_point, speeds, heat.coolant.likely, ceiling, &mut Silent)?;
+        let driven = HeatDriven { power: turning.power, rpm: turning.speed, gear: turning.gear };
+        Ok(Some((driven, with_beside_at(context, &heat, road_speed, bare)?)))
     }
 
-    /// The balance at a road speed between the ends. Heat and engine speed go straight from one duty point to the next;
-    /// drag grows faster than that, so between the points the heat errs to the high side.
-    fn at(&self, speed: f64) -> Result<Option<Balance>, Problems> {
-        let pair = self.through.windows(2).find(|pair| pair.last().is_some_and(|(_, to, _)| speed <= *to));
-        let Some([(_, from, slow), (_, to, fast)]) = pair else { return Ok(None) };
-        let share = (speed - from) / (to - from);
-        let between = |a: f64, b: f64| a + share * (b - a);
-        let base = if share < 1.0 { slow } else { fast };
-        let engine_speed = AngularVelocity::from_base(between(slow.engine_speed.base(), fast.engine_speed.base()));
-        let speeds = (Velocity::from_base(speed), engine_speed);
-        let hottest = self.context.project.surroundings.hottest;
-        Ok(Some(Balance {
-            engine_speed,
-            heat: Power::from_base(between(slow.heat.base(), fast.heat.base())),
-            engine_loss: ThermalConductance::from_base(between(slow.engine_loss.base(), fast.engine_loss.base())),
-            airflow: fan::airflow(self.context, base.radiator.frontal_area, speeds, hottest, &mut Silent)?,
-            ..**base
-        }))
-    }
-
-    fn rule(&self, speed: f64, ambient: f64) -> Result<HeatRule, Problems> {
-        // Outside the ends nobody asks.
-        let Some(balance) = self.at(speed)? else { return Ok(HeatRule::Boils) };
-        Ok(point(&balance, self.switch, ambient).fail("duty")?.rule)
+    /// Who rules at a road speed in some air; `None` where the engine cannot hold it.
+    pub fn rule(&self, speed: f64, ambient: f64) -> Result<Option<HeatRule>, Problems> {
+        let Some((_, balance)) = self.at(speed)? else { return Ok(None) };
+        Ok(Some(point(&balance, self.with.switch, ambient).fail("duty")?.rule))
     }
 }
 
-/// The map of a road; the inner fault is that of a road without two duty points that differ in speed.
-pub(super) fn map(
-    context: &Context<'_>,
-    road: HeatRoad,
-    balances: &[Balance],
-    switch: Option<&FanSwitch>,
-) -> Result<Result<HeatMap, String>, Problems> {
-    let drive = Drive::new(context, road, balances, switch);
-    let (Some((_, slowest, _)), Some((_, fastest, _))) = (drive.through.first(), drive.through.last()) else {
-        return Ok(Err("there is no duty point".to_owned()));
-    };
-    if slowest >= fastest {
-        let message = "no duty point of this road is driven faster than idle, so there is no road speed to go along; \
-                       give their road speeds";
-        return Ok(Err(message.to_owned()));
+/// The map of a road.
+///
+/// # Errors
+/// A car that cannot be driven, or that holds no speed on this road.
+pub(super) fn map(with: &With<'_>, road: HeatRoad) -> Result<HeatMap, Problems> {
+    let (context, switch) = (with.context, with.switch);
+    let hottest = context.project.surroundings.hottest;
+    let drive = Drive { with: *with, road: Road::new(context, car(context)?, road)? };
+    let duties = road.duties().iter();
+    let fastest = duties.map(|duty| context.project.duty.of(*duty).road_speed.base()).fold(0.0, f64::max);
+    let held = drive.road.fastest_held()?;
+    if held <= 0.0 {
+        let message =
+            "the engine holds no road speed on this road; check its power, and mass, gears and drag area of the car";
+        return Err(problem("car", message));
     }
     let (low, high) = ends(context);
     let air = ThermodynamicTemperature::from_base;
-    let speed = Span { from: Velocity::from_base(*slowest), to: Velocity::from_base(*fastest), points: STEPS.0 };
+    let speed = Span {
+        from: Velocity::from_base(0.0),
+        // The duty points are on the map even where the engine could not hold them.
+        to: Velocity::from_base(fastest.max(held)),
+        points: STEPS.0,
+    };
     let ambient = Span { from: air(low), to: air(high), points: STEPS.1 };
+    let along = (0..STEPS.0).map(|i| drive.at(speed.at(i as f64).base())).collect::<Result<Vec<_>, _>>()?;
     let mut columns = Vec::with_capacity(STEPS.0);
-    let mut along = Vec::with_capacity(STEPS.0);
-    for i in 0..STEPS.0 {
-        let here = speed.at(i as f64);
-        let Some(balance) = drive.at(here.base())? else { continue };
+    for (i, here) in along.iter().enumerate() {
+        let Some((driven, balance)) = here else {
+            columns.push(None);
+            continue;
+        };
         let reserve = balance.reserve(switch).fail("duty")?;
-        columns.push(HeatColumn {
-            speed: here,
-            rpm: balance.engine_speed,
+        columns.push(Some(HeatColumn {
+            speed: speed.at(i as f64),
+            driven: *driven,
             heat: balance.heat,
             opens_at: reserve.opens_at,
             holds_to: reserve.holds_to,
             boils_above: reserve.settles_to,
-        });
-        along.push(balance);
+        }));
     }
     let mut cells = Vec::with_capacity(STEPS.0 * STEPS.1);
     for row in 0..STEPS.1 {
-        for balance in &along {
-            cells.push(point(balance, switch, ambient.at(row as f64).base()).fail("duty")?);
+        let ambient = ambient.at(row as f64).base();
+        for here in &along {
+            let cell = here.as_ref().map(|(_, balance)| point(balance, switch, ambient)).transpose();
+            cells.push(cell.fail("duty")?);
         }
     }
-    let hottest = context.project.surroundings.hottest;
     let mut marks = Vec::with_capacity(3);
-    for (duty, at, balance) in &drive.through {
-        let point = point(balance, switch, hottest.base()).fail(format!("duty.{}", duty.word()))?;
-        marks.push(HeatMark { duty: *duty, speed: Velocity::from_base(*at), point });
+    for duty in road.duties() {
+        let Some(balance) = with.balances.get(duty.index()) else { continue };
+        let inputs = context.project.duty.of(*duty);
+        marks.push(HeatMark {
+            duty: *duty,
+            speed: inputs.road_speed,
+            entered: HeatDriven { power: inputs.power, rpm: inputs.rpm, gear: None },
+            driven: drive.at(inputs.road_speed.base())?.map(|(driven, _)| driven),
+            point: point(balance, switch, hottest.base()).fail(format!("duty.{}", duty.word()))?,
+        });
     }
     let mut map = HeatMap {
         road,
-        through: drive.through.iter().map(|(duty, at, _)| (*duty, Velocity::from_base(*at))).collect(),
+        grade: drive.road.grade(),
+        grade_of_hill: drive.road.is_of_hill(),
+        gear_reserve: drive.road.gear_reserve(),
         speed,
         ambient,
         columns,
@@ -124,51 +132,5 @@ pub(super) fn map(
         stretches: stretches(&drive, &speed, hottest.base())?,
     };
     map.draw_levels();
-    Ok(Ok(map))
-}
-
-/// Who rules from one road speed to the next in some air, the changes found by halving between the columns.
-fn stretches(drive: &Drive<'_>, speed: &Span<Velocity>, ambient: f64) -> Result<Vec<HeatStretch>, Problems> {
-    let start = speed.from;
-    let rule = drive.rule(start.base(), ambient)?;
-    let mut all = vec![HeatStretch { rule, from: start, to: start }];
-    let mut before = rule;
-    for i in 1..speed.points {
-        let (from, to) = (speed.at((i - 1) as f64).base(), speed.at(i as f64).base());
-        let now = drive.rule(to, ambient)?;
-        let (least, most) = (before.min(now), before.max(now));
-        // Two may change within one step: each border between them is looked for by itself, in the order it is met.
-        let mut passed: Vec<HeatRule> =
-            HeatRule::ALL.into_iter().filter(|rule| *rule > least && *rule <= most).collect();
-        if now < before {
-            passed.reverse();
-        }
-        for border in passed {
-            let (mut low, mut high) = (from, to);
-            let beyond = now >= border;
-            while high - low > NEAR {
-                let middle = 0.5 * (low + high);
-                if (drive.rule(middle, ambient)? >= border) == beyond {
-                    high = middle;
-                } else {
-                    low = middle;
-                }
-            }
-            let rule = if now >= border { border } else { below(border) };
-            if let Some(last) = all.last_mut() {
-                last.to = Velocity::from_base(high);
-            }
-            all.push(HeatStretch { rule, from: Velocity::from_base(high), to: Velocity::from_base(high) });
-        }
-        if let Some(last) = all.last_mut() {
-            last.to = Velocity::from_base(to);
-        }
-        before = now;
-    }
-    Ok(all)
-}
-
-/// The rule on the cold side of a border.
-fn below(border: HeatRule) -> HeatRule {
-    HeatRule::ALL.into_iter().rev().find(|rule| *rule < border).unwrap_or(border)
+    Ok(map)
 }

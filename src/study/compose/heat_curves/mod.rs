@@ -1,6 +1,8 @@
 //! The curves of the heat balance.
 
 mod map;
+mod road;
+mod stretches;
 
 use super::context::Context;
 use super::coolant::Side;
@@ -42,16 +44,22 @@ pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Pro
     }
     let idle = balances.first().ok_or_else(|| problem("duty", "there is no duty point"))?;
     let reserve = idle.reserve(fan).fail("duty.idle")?;
-    let maps = HeatRoad::ALL.map(|road| map::map(&context, road, &balances, fan));
-    let [level, climbing] = maps;
+    let with = map::With { context: &context, radiator: radiators.likely(), ceiling, switch: fan, balances: &balances };
+    // The curves stand without it.
+    let maps = HeatRoad::ALL.map(|road| map::map(&with, road).map_err(|problems| plain(&problems)));
     Ok(HeatCurves {
         hottest: project.surroundings.hottest,
         full_open: idle.thermostat.full_open(),
         limit: reserve.limit,
         duties,
         notes: notes(project, fan),
-        maps: [level?, climbing?],
+        maps,
     })
+}
+
+/// Faults in one line.
+fn plain(problems: &Problems) -> String {
+    problems.0.iter().map(|problem| problem.message.as_str()).collect::<Vec<_>>().join("; ")
 }
 
 /// What to know beside the curves.

@@ -8,6 +8,11 @@ use egui::{Color32, ColorImage};
 /// Pixels of the picture, about those of the plot.
 pub(super) const PIXELS: [usize; 2] = [360, 270];
 
+/// The ground where the engine cannot hold the speed.
+pub(super) const fn blank(tokens: &Tokens) -> Color32 {
+    tokens.card
+}
+
 /// The ground of a rule.
 pub(super) fn colour(rule: HeatRule, tokens: &Tokens) -> Color32 {
     let (towards, share) = match rule {
@@ -36,21 +41,24 @@ pub(super) const fn patterned(rule: HeatRule, column: usize, row: usize) -> bool
     }
 }
 
-/// Who rules at a place, shares of the map's width and height: by the borders of the columns on either side.
-pub(super) fn rule(map: &HeatMap, right: f64, up: f64) -> HeatRule {
+/// Who rules at a place, shares of the map's width and height: by the borders of the columns on either side. `None` where the
+/// engine cannot hold the speed of the nearer one.
+pub(super) fn rule(map: &HeatMap, right: f64, up: f64) -> Option<HeatRule> {
     let place = right * map.columns.len().saturating_sub(1) as f64;
     let (before, share) = (place.floor() as usize, place.fract());
     let (Some(a), Some(b)) = (map.columns.get(before), map.columns.get(before + 1).or_else(|| map.columns.last()))
     else {
-        return HeatRule::Boils;
+        return None;
     };
+    let nearer = if share < 0.5 { a.as_ref() } else { b.as_ref() }?;
+    let (a, b) = (a.as_ref().unwrap_or(nearer), b.as_ref().unwrap_or(nearer));
     let air = map.ambient.from.base() + up * (map.ambient.to.base() - map.ambient.from.base());
     let above = |pick: fn(&HeatColumn) -> Option<f64>| match (pick(a), pick(b)) {
         (Some(a), Some(b)) => air > a + share * (b - a),
         // A border that is known on one side alone lies off the map on the other.
         (one, other) => (if share < 0.5 { one } else { other }).is_none_or(|border| air > border),
     };
-    if above(|column| Some(column.boils_above?.base())) {
+    Some(if above(|column| Some(column.boils_above?.base())) {
         HeatRule::Boils
     } else if above(|column| Some(column.holds_to?.base())) {
         HeatRule::Radiator
@@ -58,7 +66,7 @@ pub(super) fn rule(map: &HeatMap, right: f64, up: f64) -> HeatRule {
         HeatRule::Thermostat
     } else {
         HeatRule::Losses
-    }
+    })
 }
 
 /// The whole picture, its first row the hottest air.
@@ -70,6 +78,10 @@ pub(super) fn picture(map: &HeatMap, tokens: &Tokens) -> ColorImage {
         let up = 1.0 - (row as f64 + 0.5) / high as f64;
         for column in 0..wide {
             let rule = rule(map, (column as f64 + 0.5) / wide as f64, up);
+            let Some(rule) = rule else {
+                pixels.push(blank(tokens));
+                continue;
+            };
             let (ground, line) = grounds[rule as usize];
             pixels.push(if patterned(rule, column, row) { line } else { ground });
         }
@@ -77,8 +89,8 @@ pub(super) fn picture(map: &HeatMap, tokens: &Tokens) -> ColorImage {
     ColorImage::new([wide, high], pixels)
 }
 
-/// Places for the name of a rule, as shares of the map, the roomiest first; none where it has hardly any room.
-pub(super) fn middles(map: &HeatMap, wanted: HeatRule) -> Vec<[f64; 2]> {
+/// Places for the name of a rule, or of where the engine cannot hold the speed, as shares of the map, the roomiest first; none where it has hardly any room.
+pub(super) fn middles(map: &HeatMap, wanted: Option<HeatRule>) -> Vec<[f64; 2]> {
     const ACROSS: usize = 24;
     const UP: usize = 40;
     let mut found: Vec<(f64, [f64; 2])> = Vec::new();
@@ -115,10 +127,10 @@ mod tests {
             for row in 0..rows {
                 for column in 0..columns {
                     let (right, up) = (column as f64 / (columns - 1) as f64, row as f64 / (rows - 1) as f64);
-                    assert_eq!(rule(map, right, up), map.cell(column, row).unwrap().rule, "{column} {row}");
+                    assert_eq!(rule(map, right, up), map.cell(column, row).map(|cell| cell.rule), "{column} {row}");
                 }
             }
-            for wanted in [HeatRule::Thermostat, HeatRule::Radiator] {
+            for wanted in [HeatRule::Thermostat, HeatRule::Radiator].map(Some) {
                 let places = middles(map, wanted);
                 assert!(!places.is_empty() && places.iter().all(|[right, up]| rule(map, *right, *up) == wanted));
             }

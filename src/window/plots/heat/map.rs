@@ -23,6 +23,9 @@ fn picture(ui: &Ui, heat: Heat<'_>, map: &HeatMap) -> TextureHandle {
     texture
 }
 
+/// Said where there is no steady driving.
+const NOT_HELD: &str = "engine cannot hold the speed";
+
 /// What a plot measures, a letter's width and a line's height, about, in points.
 const PLOT: [f64; 2] = [340.0, 265.0];
 const LETTER: f64 = 6.3;
@@ -93,8 +96,9 @@ fn names(map: &HeatMap, heat: Heat<'_>) -> Vec<Name> {
         });
         add(&mut names, tries);
     }
-    for rule in HeatRule::ALL {
-        let name = |at| Name { at, words: rule.name().to_owned(), anchor: Align2::CENTER_CENTER, strong: true };
+    for rule in HeatRule::ALL.into_iter().map(Some).chain([None]) {
+        let words = rule.map_or(NOT_HELD, HeatRule::name);
+        let name = |at| Name { at, words: words.to_owned(), anchor: Align2::CENTER_CENTER, strong: true };
         add(&mut names, field::middles(map, rule).into_iter().map(name));
     }
     for level in &map.levels {
@@ -134,7 +138,7 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>, map: &HeatMap) {
     let told = move |right: f64, up: f64| {
         let speed = Velocity::from_base(x.kind.unit(system).to_base(right));
         let air = ThermodynamicTemperature::from_base(y.kind.unit(system).to_base(up));
-        Some(whole.nearest(speed, air)?.line().show(system))
+        Some(whole.line_at(speed, air)?.show(system))
     };
     PlotFrame::new(Id::unique("heat map plot"), "Who sets the coolant temperature", x, y)
         .include(map.speed.from.base(), map.ambient.from.base())
@@ -202,23 +206,28 @@ fn key(heat: Heat<'_>, map: &HeatMap, tokens: &Tokens) -> Vec<(String, Look)> {
 fn grounds(ui: &mut Ui, map: &HeatMap, tokens: &Tokens) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(12.0, 3.0);
-        for rule in HeatRule::ALL.into_iter().filter(|rule| map.cells.iter().any(|cell| cell.rule == *rule)) {
+        let rules = HeatRule::ALL.into_iter().map(Some).chain([None]);
+        for rule in rules.filter(|rule| map.cells.iter().any(|cell| cell.map(|cell| cell.rule) == *rule)) {
+            let name = rule.map_or(NOT_HELD, HeatRule::name);
             let font = egui::FontId::proportional(size::SMALL);
-            let words = ui.painter().layout_no_wrap(rule.name().to_owned(), font, tokens.ink);
+            let words = ui.painter().layout_no_wrap(name.to_owned(), font, tokens.ink);
             let (place, response) =
                 ui.allocate_exact_size(vec2(30.0 + words.size().x, words.size().y.max(16.0)), Sense::hover());
             let sample = egui::Rect::from_min_size(place.min + vec2(0.0, 2.0), vec2(24.0, 12.0));
             let line = egui::Stroke::new(1.0, tokens.quiet);
-            ui.painter().rect_filled(sample, 0.0, field::colour(rule, tokens));
+            let ground = rule.map_or(field::blank(tokens), |rule| field::colour(rule, tokens));
+            ui.painter().rect_filled(sample, 0.0, ground);
             for row in 0..12_usize {
-                for column in (0..24_usize).filter(|column| field::patterned(rule, *column, row)) {
+                for column in
+                    (0..24_usize).filter(|column| rule.is_some_and(|rule| field::patterned(rule, *column, row)))
+                {
                     let at = sample.min + vec2(column as f32, row as f32);
                     ui.painter().rect_filled(egui::Rect::from_min_size(at, vec2(1.0, 1.0)), 0.0, line.color);
                 }
             }
             ui.painter().rect_stroke(sample, 0.0, tokens.hairline(), egui::StrokeKind::Outside);
             ui.painter().galley(place.min + vec2(30.0, 1.0), words, tokens.ink);
-            response.widget_info(|| WidgetInfo::labeled(Role::Label, true, rule.name()));
+            response.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
         }
     });
 }
