@@ -36,7 +36,7 @@ impl App {
         // A day needs the height for its plots, and the width; each view keeps the sizes a person gave it.
         let (below, aside) = if through_day { ("verdicts of the day", "the day") } else { ("verdicts", "inspector") };
         let strip = if through_day { (high * 0.15).clamp(96.0, 150.0) } else { (high * 0.26).clamp(96.0, 230.0) };
-        let panel = if through_day { (whole * 0.3).clamp(300.0, 432.0) } else { 432.0 };
+        let panel = if through_day { (whole * 0.3).clamp(300.0, 444.0) } else { 444.0 };
         Panel::bottom(below)
             .resizable(true)
             .default_size(strip)
