@@ -233,7 +233,7 @@ fn four_figures_say_whether_the_day_holds_and_lead_to_their_time() {
     let day = view.state().day.clone();
     let worst = |of| {
         let found = day.drive.extremes.iter().find(|extreme| extreme.of == of).unwrap();
-        day.drive.samples[found.sample].clone()
+        day.drive.samples[found.sample]
     };
     let hottest = worst(ExtremeOf::Coolant);
     let name = named(&view, "Hottest coolant: ");

@@ -83,10 +83,12 @@ fn laid(groups: &[Group], columns: usize) -> Vec<Vec<&Group>> {
 fn grid(ui: &mut Ui, id: (usize, &str), rows: &[(&'static str, String)], each: f32) {
     let quiet = Tokens::here(ui).quiet;
     let spacing = vec2(space::ROW, space::TIGHT);
+    // Long names wrap before short values do.
+    let share = if each < 200.0 { 0.52 } else { 0.57 };
     Grid::new(("state of the day", id)).num_columns(2).spacing(spacing).min_row_height(0.0).show(ui, |ui| {
         for (label, value) in rows {
-            cell(ui, each * 0.57, RichText::new(*label).size(size::BODY - 1.0).color(quiet));
-            cell(ui, each * 0.43 - 2.0 * space::ROW, RichText::new(value).size(size::BODY - 1.0));
+            cell(ui, each * share, RichText::new(*label).size(size::BODY - 1.0).color(quiet));
+            cell(ui, each * (1.0 - share) - 2.0 * space::ROW, RichText::new(value).size(size::BODY - 1.0));
             ui.end_row();
         }
     });
