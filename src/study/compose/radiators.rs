@@ -164,7 +164,6 @@ impl Radiators {
         Radiator {
             ua_reference: ThermalConductance::from_base(likely.ua_reference.base() * by),
             frontal_area: Measured::from_base(likely.frontal_area.base() * by),
-            tubes: None,
             ..*likely
         }
     }
