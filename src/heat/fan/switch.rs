@@ -48,6 +48,14 @@ pub enum FanState {
     },
 }
 
+impl FanState {
+    /// Whether it goes on and off in turn, so that its switch sets the temperature.
+    #[must_use]
+    pub const fn cycles(&self) -> bool {
+        matches!(self, Self::Cycles { .. })
+    }
+}
+
 impl FanSwitch {
     /// Passes the switch through if both temperatures lie in range and it goes off below where it comes on.
     ///

@@ -48,6 +48,15 @@ pub(super) fn cooling(
     }
 }
 
+/// Who sets the temperature of a coolant that settles.
+pub(super) const fn who_rules(radiator: bool, fan: &FanState) -> &'static str {
+    match (fan, radiator) {
+        (FanState::Cycles { .. }, _) => "the fan's switch, which turns it on and off",
+        (_, true) => "the radiator",
+        (_, false) => "the thermostat",
+    }
+}
+
 /// What a switched fan does at one duty; nothing of one that is not switched.
 pub(super) fn fan(section: &mut Section, fan: &FanState) {
     let words = match fan {
