@@ -7,7 +7,9 @@
 
 use crate::accuracy::{Row, Tally, column};
 use coldmark::fluid::{Base, Basis, Mix};
-use coldmark::heat::matrix::{LAMINAR_END, TURBULENT_FROM, duct_nusselt, fin_efficiency, laminar_nusselt, louvred_j_factor};
+use coldmark::heat::matrix::{
+    LAMINAR_END, TURBULENT_FROM, duct_nusselt, fin_efficiency, laminar_nusselt, louvred_j_factor,
+};
 use coldmark::heat::*;
 use coldmark::quantity::si::*;
 use coldmark::quantity::{AbsolutePressure, Estimate, Measured, celsius, pascals};

@@ -74,7 +74,9 @@ impl Across<'_> {
         };
         let switched: Vec<_> = settled.iter().filter(|(_, at, _)| at.fan.cycles()).collect();
         if let Some((_, _, at)) = switched.first() {
-            let own = switched.last().is_some_and(|(row, ..)| self.at.last().is_some_and(|(last, _)| last.set_point == row.set_point));
+            let own = switched
+                .last()
+                .is_some_and(|(row, ..)| self.at.last().is_some_and(|(last, _)| last.set_point == row.set_point));
             let warmest = (!own).then(|| match self.at.last().and_then(|(_, at)| at.outlet) {
                 Some(outlet) => say!["the warmest settles at ", Amount::of(outlet)],
                 None => say!["the warmest boils"],
@@ -163,7 +165,11 @@ impl Answers {
             sentences.push(say!["The radiator is the limit for those ", listed(partly), "."]);
         }
         if !switch.is_empty() {
-            sentences.push(say!["The fan's switch sets the temperature, where it turns the fan on and off, ", listed(switch), "."]);
+            sentences.push(say![
+                "The fan's switch sets the temperature, where it turns the fan on and off, ",
+                listed(switch),
+                "."
+            ]);
         }
         if !boil.is_empty() {
             sentences.push(say!["It boils whatever is fitted ", listed(boil), ": no set-point mends that."]);
@@ -203,7 +209,11 @@ impl Answers {
             sentences.push(say!["holds it in air ", listed(holds), "."]);
         }
         if !switch.is_empty() {
-            sentences.push(say!["is fully open before the fan comes on and leaves the temperature to the fan's switch ", listed(switch), "."]);
+            sentences.push(say![
+                "is fully open before the fan comes on and leaves the temperature to the fan's switch ",
+                listed(switch),
+                "."
+            ]);
         }
         if !lost.is_empty() {
             sentences.push(say!["gives way to the radiator on the hottest day: it holds ", listed(lost), "."]);

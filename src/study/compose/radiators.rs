@@ -79,16 +79,19 @@ impl Radiators {
             known_from,
             conductance,
             at: likely.reference_face_velocity,
+            flow: likely.reference_coolant_flow,
             face: likely.frontal_area,
             air_share: likely.air_side_resistance_share,
             core: self.core.clone(),
         }
     }
 
-    /// What weakens a core's conductance.
+    /// What weakens a core's conductance, and what a fan calls for.
     pub fn notes(&self, context: &Context<'_>) -> Vec<Note> {
         let mut notes = self.core.as_ref().map_or_else(Vec::new, |core| core.notes.clone());
         notes.extend(fan::caution(context));
+        notes.extend(fan::beyond_its_curve(context));
+        notes.extend(fan::larger_than_core(context));
         notes
     }
 

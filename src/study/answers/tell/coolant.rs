@@ -253,11 +253,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
             ..
         } => {
             section.amount("thermostat_opening", "Thermostat opening", Amount::of_kind(*opening, Kind::Share));
-            section.words(
-                "rules",
-                "Temperature set by",
-                say![radiator::who_rules(*radiator_rules, fan)],
-            );
+            section.words("rules", "Temperature set by", say![radiator::who_rules(*radiator_rules, fan)]);
             for (key, label, value) in [
                 ("fully_open_at", "With the thermostat fully open it would settle at", fully_open_at),
                 ("thermostat_rules_to", "The thermostat rules up to an air temperature of", holds_to),

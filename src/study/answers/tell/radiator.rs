@@ -16,6 +16,7 @@ pub(super) fn section(answers: &Answers) -> Section {
         section.explained_by("radiator");
     }
     section.amount("reference_air", "Face air speed there", Amount::of_kind(radiator.at, Kind::GasSpeed));
+    section.amount("reference_flow", "Coolant flow there", Amount::of_kind(radiator.flow, Kind::CoolantFlow));
     section.amount("face", "Frontal area of the core", Amount::of_kind(radiator.face, Kind::Area));
     section.amount("air_share", "Air's share of the resistance", Amount::of_kind(radiator.air_share, Kind::Share));
     if let Some(core) = &radiator.core {

@@ -250,18 +250,19 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
         })
         .min_by(|a: &ThermodynamicTemperature, b| a.base().total_cmp(&b.base()));
     let reason = if names.is_empty() {
-        let others = [("losses hold it below the thermostat's setting at: ", shut), ("the fan's switch rules at: ", switched)];
+        let others =
+            [("losses hold it below the thermostat's setting at: ", shut), ("the fan's switch rules at: ", switched)];
         let told: Vec<_> = others
             .into_iter()
             .filter(|(_, names)| !names.is_empty())
             .map(|(words, names)| format!("{words}{}", names.join(", ")))
             .collect();
-        let thermostat = match told.len() {
-            0 => "the thermostat rules at every duty",
-            _ => "the thermostat rules elsewhere; ",
+        let (thermostat, sign) = match told.len() {
+            0 => ("the thermostat rules at every duty", ": "),
+            _ => ("the thermostat rules elsewhere; ", "; "),
         };
-        let spare = if weak.is_empty() { ": the radiator has capacity to spare" } else { "" };
-        say![thermostat, told.join("; "), spare]
+        let reason = say![thermostat, told.join("; ")];
+        if weak.is_empty() { say![reason, sign, "the radiator has capacity to spare"] } else { reason }
     } else {
         say!["the thermostat is wide open and the radiator sets the temperature at: ", names.join(", ")]
     };
