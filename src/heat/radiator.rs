@@ -253,13 +253,15 @@ impl Radiator {
         let tube = coolant.tube.as_ref().filter(|_| carried.flow_ratio > 0.0);
         if let Some(tube) = tube {
             scribe.step(|| {
+                let reynolds = tube.reynolds_per_flow * duty.coolant_flow.base();
+                let laminar = reynolds <= super::matrix::LAMINAR_END;
                 Step::new(
                     "Coolant-side resistance against the reference point",
                     "f",
                     "f = (Nu₀·k₀)/(Nu·k), Nu from Re = ρ·V̇·D/(A_f·μ), Pr and L/D",
-                    &source::GNIELINSKI,
+                    if laminar { &source::LAMINAR_DUCT } else { &source::GNIELINSKI },
                 )
-                .with_number("Re", tube.reynolds_per_flow * duty.coolant_flow.base())
+                .with_number("Re", reynolds)
                 .with_number("Pr", tube.prandtl)
                 .gives_amount(Amount::number(carried.coolant_side))
             });

@@ -240,7 +240,8 @@ fn a_late_switch_is_not_blamed_on_the_radiator() {
     let answers = answered(&project);
     assert!(fan(&answers, Duty::Idle).cycles());
     let matters = comparison(&answers, "matters");
-    let idle = "The fan's switch sets the temperature, where it turns the fan on and off, at idle in traffic (100.0 °C";
+    let idle = "The fan's switch, taken the same with each, sets the temperature, where it turns the fan on and off, at idle in \
+                traffic (100.0 °C";
     assert!(matters.contains(idle), "{matters}");
     assert!(!matters.contains("the limit, at idle") && !matters.contains("runs -"), "{matters}");
     assert!(comparison(&answers, "reserve").contains("leaves the temperature to the fan's switch at idle"));
@@ -311,4 +312,18 @@ fn a_fan_is_warned_of() {
     let fast = said(&answered(&belt), "fan-beyond-curve").unwrap();
     // 4800 rpm of the engine over 1.2.
     assert!(fast.contains("5760 rpm, 2.9 times"), "{fast}");
+}
+
+/// A cycling fan's mean air is slower than the louvres of a core were tested in; a strong fan's always on is not.
+#[test]
+fn air_too_slow_for_the_louvres_is_said() {
+    let core = |project| with(PresetPart::Radiator, "core-aluminium-two-row", project);
+    let cycling = answered(&core(with(PresetPart::Fan, "electric-single-350", demo())));
+    let words = said(&cycling, "radiator-core-air-outside").unwrap();
+    assert!(words.contains("Idle (0.6") && !words.contains("Cruise"), "{words}");
+    assert_eq!(said(&answered(&core(always("electric-single-350"))), "radiator-core-air-outside"), None);
+    assert_eq!(
+        said(&answered(&with(PresetPart::Fan, "electric-single-350", demo())), "radiator-core-air-outside"),
+        None
+    );
 }

@@ -166,7 +166,7 @@ impl Answers {
         }
         if !switch.is_empty() {
             sentences.push(say![
-                "The fan's switch sets the temperature, where it turns the fan on and off, ",
+                "The fan's switch, taken the same with each, sets the temperature, where it turns the fan on and off, ",
                 listed(switch),
                 "."
             ]);
