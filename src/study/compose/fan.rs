@@ -7,7 +7,7 @@ use crate::heat::fan::{cooling_branch, solve_with_fan};
 use crate::heat::{self, Airflow, Balance, BeltDrive, CoreResistance, FanFitting, FanSwitch};
 use crate::note::{Note, Weight};
 use crate::quantity::si::{AngularVelocity, Area, Ratio, ThermodynamicTemperature, Velocity};
-use crate::quantity::{Amount, Measured, UnitSystem};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{Duty, FanControl, FanDrive, FanInputs, Problems, Shroud, defaults};
 
@@ -146,8 +146,8 @@ pub(super) fn larger_than_core(context: &Context<'_>) -> Option<Note> {
         let text = format!(
             "The fans sweep {}, more than the core's face of {}: check their diameter and number. All of the core is taken as \
              drawn through.",
-            Amount::of(Area::from_base(swept(fan))).show(UnitSystem::Si),
-            Amount::of(face).show(UnitSystem::Si)
+            Amount::new(swept(fan), Kind::Area).show(UnitSystem::Si),
+            Amount::of_kind(face, Kind::Area).show(UnitSystem::Si)
         );
         Note::new("fan-larger-than-core", Weight::Weak, text)
     })
