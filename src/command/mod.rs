@@ -1,8 +1,8 @@
 //! The command line: the same answers without a window.
 //!
 //! `answer` gives all answers of a project file, as text or JSON and with the working if asked; `check` the faults of a
-//! file with their lines; `day` a day through time; `fluid` the properties of one coolant at one state; `map` the crankcase over engine speed and
-//! manifold pressure as a table; `heat` the coolant against the air for every thermostat as a table.
+//! file with their lines; `day` a day through time; `fluid` the properties of one coolant at one state; `map` the crankcase
+//! over engine speed and manifold pressure as a table; `heat` the coolant against the air for every thermostat as a table.
 //!
 //! Exit codes: 0 done; 1 an answer could not be given or a file could not be read or written; 2 wrong words on the
 //! command line, or a wrong value among them; 3 a project file has faults. Answers go to standard output, everything

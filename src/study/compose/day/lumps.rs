@@ -215,7 +215,7 @@ mod tests {
             let mut project = Project::blank();
             project.thermostat.set_point = crate::quantity::celsius(set_point);
             for duty in &mut project.duty.points {
-                duty.power = duty.power * share;
+                duty.power *= share;
             }
             let answers = answer(&project).unwrap();
             let context = Context::new(&project, &mut Silent).unwrap();

@@ -108,11 +108,7 @@ const fn state(likely_holds: bool, unfavourable_holds: bool) -> State {
 }
 
 /// The sample of a drive where a figure is least, among those asked about.
-fn least<'d>(
-    drive: &'d Drive,
-    about: impl Fn(&Sample) -> bool,
-    of: impl Fn(&Sample) -> f64,
-) -> Option<(&'d Sample, f64)> {
+fn least(drive: &Drive, about: impl Fn(&Sample) -> bool, of: impl Fn(&Sample) -> f64) -> Option<(&Sample, f64)> {
     let all = drive.samples.iter().filter(|sample| about(sample)).map(|sample| (sample, of(sample)));
     all.min_by(|a, b| a.1.total_cmp(&b.1))
 }
