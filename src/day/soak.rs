@@ -51,8 +51,9 @@ impl Standing {
     }
 
     pub fn end(mut self, out: f64) -> Soak {
+        // A system colder than it was filled draws more than ever went out: all of it is back then.
         if self.most_out > WORTH_TELLING {
-            self.soak.came_back = Some(Ratio::from_base((self.most_out - out) / self.most_out));
+            self.soak.came_back = Some(Ratio::from_base(((self.most_out - out) / self.most_out).clamp(0.0, 1.0)));
         }
         self.soak
     }

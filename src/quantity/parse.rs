@@ -259,7 +259,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Density => "1060 kg/m³",
         Kind::SpecificHeat => "3500 J/(kg·K)",
         Kind::SpecificEnergy => "44000 kJ/kg",
-        Kind::Energy => "100 kJ",
+        Kind::Energy => "0.1 MJ or 100 kJ",
         Kind::Viscosity => "0.9 mPa·s",
         Kind::Conductivity => "0.4 W/(m·K)",
         Kind::Power => "150 kW or 200 hp",

@@ -11,7 +11,7 @@ fn gather(steps: &[(f64, f64, Moved)]) -> Vec<Event> {
     for (begin, until, moved) in steps {
         happenings.take(*begin, *until, 3, moved);
     }
-    happenings.finish()
+    happenings.finish().0
 }
 
 fn out(millilitres: f64) -> Moved {
