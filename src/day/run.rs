@@ -194,7 +194,7 @@ impl<'a> Day<'a> {
             error => error,
         })?;
         self.happenings.take(before, t, self.leg, &self.now.charge.last);
-        self.boiling.step(&self.now, self.leg, &mut self.events);
+        self.boiling.step(&self.now, self.leg);
         if self.standing.is_some() {
             let reading = self.read()?;
             if let Some(standing) = &mut self.standing {
@@ -345,7 +345,8 @@ impl<'a> Day<'a> {
         }
         let out = self.out()?;
         self.soaks.extend(self.standing.take().map(|standing| standing.end(out)));
-        self.boiling.end(&self.now, &mut self.events);
+        let boiled = self.boiling.end(&self.now, GAP);
+        self.events.extend(boiled);
         let (moves, trifles) = self.happenings.finish();
         self.events.extend(moves);
         self.events.sort_by(|a, b| a.time.base().total_cmp(&b.time.base()));

@@ -388,6 +388,21 @@ mod tests {
         }
     }
 
+    /// Energies are shown as the trade reads them, and read in every unit as before.
+    #[test]
+    fn energies_are_read_in_all_units_and_shown_in_large_ones() {
+        use crate::quantity::{Amount, UnitSystem};
+        let read = |text: &str| parse_amount(text, Kind::Energy, None).unwrap();
+        for text in ["166 MJ", "166000 kJ", "166000000 J"] {
+            assert!((read(text) / 166e6 - 1.0).abs() < 1e-12, "{text}");
+        }
+        // 1 Btu (international table) is 1055.05585262 J.
+        assert!((read("1 Btu") - 1_055.055_852_62).abs() < 1e-8);
+        assert!((read("1 kBtu") / read("1000 Btu") - 1.0).abs() < 1e-12);
+        let heat = Amount::new(166e6, Kind::Energy);
+        assert_eq!((heat.show(UnitSystem::Si), heat.show(UnitSystem::Us)), ("166 MJ".into(), "157000 kBtu".into()));
+    }
+
     const ALL: [Kind; 57] = [
         Kind::Length,
         Kind::SmallLength,

@@ -97,6 +97,7 @@ fn joined(steady: &Verdict, held: Ends, found: Option<Found>, cut_short: Option<
                 steady.reason.clone()
             ];
             verdict.mend = match (found.mend, steady.mend.clone()) {
+                (Some(day), Some(held)) if day == held => Some(day),
                 (Some(day), Some(held)) => Some(say![day, "; by the steady answer ", held]),
                 (day, held) => day.or(held),
             };

@@ -71,6 +71,9 @@ impl DayAnswers {
     #[must_use]
     pub fn trifles_words(&self) -> Option<Sentence> {
         let trifles = &self.drive.trifles;
+        if (trifles.out + trifles.back).base() <= SEEN {
+            return None;
+        }
         let told = |times: u32, what: &str, volume: Volume| {
             let often = if times == 1 { " once".to_owned() } else { format!(" {times} times") };
             (times > 0).then(|| say![what, often, ", ", litres(volume), " in all"])
