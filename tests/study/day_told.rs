@@ -169,3 +169,35 @@ fn a_stop_says_of_what_its_share_is() {
     assert!(told.len() < 12 && told.iter().any(|words| words.contains(" mL of coolant")), "{told:?}");
     assert!(!told.iter().any(|words| words.contains(" 0.0")), "{told:?}");
 }
+
+/// The cushion of a header tank is cooler than the engine: after a boil the pressure follows the engine's coolant down, and
+/// no air comes in while that would still boil. A gauge that read nothing there would have a cap opened on hot coolant.
+#[test]
+fn the_pressure_does_not_fall_below_what_the_hottest_coolant_makes() {
+    let mut project = demo();
+    hard(&mut project);
+    project.tank.arrangement = TankArrangement::HeaderTank;
+    project.tank.shape = ShapeKind::UprightCylinder;
+    project.tank.diameter = Length::from_base(0.12);
+    project.tank.height = Length::from_base(0.16);
+    project.tank.cold_level = None;
+    project.tank.cushion = Volume::from_base(0.9e-3);
+    let day = day(&project);
+    sound(&day).unwrap();
+    let boils = |event: &coldmark::day::Event| matches!(event.kind, EventKind::CoolantBoils { .. });
+    assert!(day.drive.events.iter().any(boils), "{:?}", day.drive.events);
+    let open = study::answer(&project).unwrap().coolant.boiling_open;
+    let excess = study::defaults::local_excess().likely.base();
+    let mut above = 0;
+    for drive in [&day.drive, &day.unfavourable] {
+        for sample in &drive.samples {
+            // The passage's excess apart, no coolant stands hotter than it boils.
+            assert!(sample.margin.base() > -excess - 0.05, "{sample:?}");
+            if sample.coolant.base() > open.base() + 0.1 && sample.engine_speed.base() == 0.0 {
+                assert!(sample.gauge.base() > 0.0, "{sample:?}");
+                above += 1;
+            }
+        }
+    }
+    assert!(above > 100, "{above}");
+}

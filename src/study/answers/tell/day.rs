@@ -138,7 +138,7 @@ impl DayAnswers {
                 .events
                 .iter()
                 .any(|event| matches!(event.kind, EventKind::EngineStarts) && event.time > soak.stopped);
-            section.words(&format!("stop_{}", i + 1), &clock(soak.stopped), says_soak(soak, started));
+            section.words(&format!("stop_{}", i + 1), &clock(soak.stopped), self.says_soak(soak, started));
         }
         section
     }
@@ -273,6 +273,38 @@ impl DayAnswers {
         self.arrangement != TankArrangement::HeaderTank && (pressed(&self.drive) || pressed(&self.unfavourable))
     }
 
+    fn says_soak(&self, soak: &Soak, started: bool) -> Sentence {
+        let mut words = say![
+            "stopped with the coolant at ",
+            Amount::of(soak.at_stop),
+            ", it rises to ",
+            Amount::of(soak.peak),
+            " after ",
+            lasting(soak.stopped, soak.peak_at)
+        ];
+        if soak.vapour.base() > 1e-6 {
+            words = say![words, "; ", Amount::of_kind(soak.vapour, Kind::SmallMass), " of it boils"];
+        }
+        if soak.surge.base() > SEEN {
+            words = say![words, "; the tank rises by ", litres(soak.surge)];
+            if let Some(share) = soak.came_back.filter(|_| self.arrangement == TankArrangement::RecoveryTank) {
+                let until = if started { "before the next start" } else { "by the end of the day" };
+                // Of everything that was out, not of this rise alone.
+                words = say![
+                    words,
+                    "; of all the coolant then out of the system ",
+                    back(1.0, 1.0 - share.base()),
+                    " comes back ",
+                    until
+                ];
+            }
+        }
+        if soak.lost.base() > 1e-3 {
+            words = say![words, "; ", mass(soak.lost), " is lost"];
+        }
+        words
+    }
+
     /// What the tank spilled over the day, at the likely values.
     pub(in crate::study) fn spilled(&self) -> Volume {
         events::spilled(&self.drive)
@@ -281,38 +313,6 @@ impl DayAnswers {
     fn first_spill(&self) -> String {
         events::first_spill(&self.drive).map_or_else(String::new, |event| self.moment_of(event.time, event.leg, true))
     }
-}
-
-fn says_soak(soak: &Soak, started: bool) -> Sentence {
-    let mut words = say![
-        "stopped with the coolant at ",
-        Amount::of(soak.at_stop),
-        ", it rises to ",
-        Amount::of(soak.peak),
-        " after ",
-        lasting(soak.stopped, soak.peak_at)
-    ];
-    if soak.vapour.base() > 1e-6 {
-        words = say![words, "; ", Amount::of_kind(soak.vapour, Kind::SmallMass), " of it boils"];
-    }
-    if soak.surge.base() > SEEN {
-        words = say![words, "; the tank rises by ", litres(soak.surge)];
-        if let Some(share) = soak.came_back {
-            let until = if started { "before the next start" } else { "by the end of the day" };
-            // Of everything that was out, not of this rise alone.
-            words = say![
-                words,
-                "; of all the coolant then out of the system ",
-                back(1.0, 1.0 - share.base()),
-                " comes back ",
-                until
-            ];
-        }
-    }
-    if soak.lost.base() > 1e-3 {
-        words = say![words, "; ", mass(soak.lost), " is lost"];
-    }
-    words
 }
 
 fn books(closures: &Closures) -> Section {
