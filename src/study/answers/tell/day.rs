@@ -131,7 +131,7 @@ impl DayAnswers {
     }
 
     fn stops_section(&self) -> Section {
-        let mut section = Section::new("day_stops", "Stops of the hot engine");
+        let mut section = Section::new("day_stops", "Stops of the engine");
         for (i, soak) in self.drive.soaks.iter().enumerate() {
             let started = self
                 .drive
@@ -249,6 +249,12 @@ impl DayAnswers {
         let warm = end.coolant.base() > start.coolant.base() + 5.0;
         let still = if warm { ", the engine being still warm" } else { "" };
         let words = say![by, back(most, end.out.base()), " of what had gone out has come back", still];
+        let air = events::air_drawn(&self.drive);
+        let words = if air.base() > SEEN {
+            say![words, "; ", litres(air), " of air came in where coolant was wanted"]
+        } else {
+            words
+        };
         if end.lost.base() > LOST {
             say![words, "; ", mass(end.lost), " is lost for good, and the tank or the system is short of it."]
         } else {

@@ -5,6 +5,7 @@
 
 mod crankcase;
 mod heats;
+mod heights;
 mod lumps;
 mod verdicts;
 
@@ -63,7 +64,13 @@ pub(in crate::study) fn day(
         growth_doubt: Ratio::from_base(doubt),
         verdicts: Vec::new(),
         working: Vec::new(),
-        notes: each_once(remarks.into_iter().chain(notes(&context, &drive, &unfavourable)).collect()),
+        notes: each_once(
+            remarks
+                .into_iter()
+                .chain(notes(&context, &drive, &unfavourable))
+                .chain(heights::climbs(&context, &side))
+                .collect(),
+        ),
         drive,
         unfavourable,
     };

@@ -51,6 +51,15 @@ pub(super) fn spilled(drive: &Drive) -> Volume {
     Volume::from_base(all.sum())
 }
 
+/// Air that the vacuum valve let in.
+pub(super) fn air_drawn(drive: &Drive) -> Volume {
+    let all = drive.events.iter().filter_map(|event| match event.kind {
+        EventKind::VacuumValveOpens { air, .. } => Some(air.base()),
+        _ => None,
+    });
+    Volume::from_base(all.sum())
+}
+
 pub(super) fn first_spill(drive: &Drive) -> Option<&Event> {
     drive.events.iter().find(|event| matches!(event.kind, EventKind::TankSpills { .. }))
 }
