@@ -42,7 +42,7 @@ pub(super) fn every_choice() -> impl Iterator<Item = Project> {
     })
 }
 
-const MOST_WORDS: usize = 9;
+const MOST_WORDS: usize = 18;
 
 #[derive(Clone, Copy)]
 enum Choose {

@@ -201,3 +201,27 @@ fn the_pressure_does_not_fall_below_what_the_hottest_coolant_makes() {
     }
     assert!(above > 100, "{above}");
 }
+
+/// 700 m above 600 m the standard atmosphere has 7.9 kPa less than 94.3 kPa. Behind 90 kPa and at 399 K that takes
+/// T²·R·Δp/(h·p) = 399²·461.5·7.9/(2.19e6·184.3) K = 1.4 K by Clausius and Clapeyron.
+#[test]
+fn a_climb_says_what_its_thinner_air_takes() {
+    let mut project = demo();
+    let noted = |project: &Project| {
+        let notes = day(project).notes;
+        notes.into_iter().find(|note| note.key == "day-climb").map(|note| note.text)
+    };
+    let said = noted(&project).unwrap();
+    assert!(said.contains("700 m higher the coolant boils 1.4 K sooner"), "{said}");
+    project.day.legs.retain(|leg| leg.kind != LegKind::Climb);
+    assert_eq!(noted(&project), None);
+}
+
+/// Air that came in where coolant was wanted is told with the share that came back.
+#[test]
+fn air_in_the_place_of_coolant_is_told() {
+    let mut project = demo();
+    project.tank.tube_end = Length::from_base(0.06);
+    let said = tank(&day(&project));
+    assert!(said.contains("has come back; ") && said.contains(" of air came in where coolant was wanted"), "{said}");
+}

@@ -115,7 +115,7 @@ impl Sizes {
 
     pub(super) fn write(&self, matrix: &Matrix, scribe: &mut impl Scribe) {
         scribe.step(|| {
-            Step::new("Tubes side by side", "N", "N = ⌊B/p_t⌋", &DEFINITION)
+            Step::new("Tubes side by side", "N", "N = whole part of B/p_t", &DEFINITION)
                 .with("B", matrix.across)
                 .with_amount("p_t", Amount::of_kind(matrix.tube_pitch, Kind::SmallLength))
                 .gives_amount(Amount::number(self.tubes))

@@ -1,8 +1,9 @@
 //! The answers shown: the newest there are, and whether they still fit the project.
 
+use super::followed::Day;
 use super::worker::{Finding, Maps, Report, Want, Worker};
 use crate::scribe::Chapter;
-use crate::study::{Answers, Curves, DayAnswers, HeatCurves, Problems, Project, Variant, Verdict};
+use crate::study::{Answers, Curves, HeatCurves, Problems, Project, Variant};
 
 /// Older answers are greyed only after this long, so that quick ones do not make the window flicker.
 pub(crate) const GREY_AFTER: f64 = 0.15;
@@ -11,7 +12,7 @@ pub(crate) const GREY_AFTER: f64 = 0.15;
 pub(crate) struct Answering {
     worker: Worker,
     /// The version last asked for.
-    asked: u64,
+    pub(super) asked: u64,
     asked_at: f64,
     /// The version the answers or the problems belong to.
     answered: u64,
@@ -36,24 +37,6 @@ pub(crate) struct Answering {
     pub(crate) day: Day,
 }
 
-/// The day shown, and what it was asked for.
-#[derive(Default)]
-pub(crate) struct Day {
-    pub(crate) answers: Option<Box<DayAnswers>>,
-    /// Why the project as it stands has none.
-    pub(crate) problems: Option<Problems>,
-    /// The verdicts of the answers, those of the day in their place.
-    pub(crate) verdicts: Vec<Verdict>,
-    /// How often any has come.
-    pub(crate) come: u64,
-    asked: u64,
-    asked_at: f64,
-    of: u64,
-    working: Option<Result<Vec<Chapter>, Problems>>,
-    working_of: u64,
-    working_asked: u64,
-}
-
 impl Answering {
     pub(crate) fn new(worker: Worker) -> Self {
         Self {
@@ -72,11 +55,11 @@ impl Answering {
             maps_asked: None,
             maps_of: None,
             maps_come: 0,
+            day: Day::default(),
             heat: None,
             heat_asked: None,
             heat_of: None,
             heat_come: 0,
-            day: Day::default(),
         }
     }
 
@@ -89,6 +72,14 @@ impl Answering {
             self.asked = version;
             self.worker.ask(version, project, Want::Answers);
         }
+        while let Some(report) = self.worker.poll() {
+            self.take(report, now);
+        }
+    }
+
+    /// Asks for something of the project's version, and takes in what is there at once.
+    pub(super) fn ask(&mut self, project: &Project, want: Want, now: f64) {
+        self.worker.ask(self.asked, project, want);
         while let Some(report) = self.worker.poll() {
             self.take(report, now);
         }
@@ -120,93 +111,15 @@ impl Answering {
                 self.maps_of = Some((version, variant));
                 self.maps_come += 1;
             }
+            Finding::Day(followed) => self.day.take(version, followed, now),
+            Finding::DayWorking(working) => self.day.take_working(version, working),
             Finding::Heat(curves) => {
                 self.heat = Some(curves);
                 self.heat_of = Some(version);
                 self.heat_come += 1;
             }
-            Finding::Day(followed) => {
-                self.day.of = version;
-                self.day.asked_at = now;
-                match followed {
-                    Ok(day) => {
-                        self.day.answers = Some(day);
-                        self.day.problems = None;
-                        self.day.come += 1;
-                    }
-                    Err(problems) => self.day.problems = Some(problems),
-                }
-            }
-            Finding::DayWorking(working) => {
-                self.day.working = Some(working);
-                self.day.working_of = version;
-            }
         }
         self.put_verdicts_together();
-    }
-
-    /// The day's verdicts in the place of the steady ones they replace; what only the day judges comes after them.
-    fn put_verdicts_together(&mut self) {
-        let steady = self.answers.as_deref().map_or(&[][..], |answers| &answers.verdicts);
-        let daily = self.day.answers.as_deref().map_or(&[][..], |day| &day.verdicts);
-        let of_day = |key: &str| daily.iter().find(|verdict| verdict.key == key);
-        let put = steady.iter().map(|verdict| of_day(verdict.key).unwrap_or(verdict));
-        let new = daily.iter().filter(|verdict| steady.iter().all(|other| other.key != verdict.key));
-        self.day.verdicts = put.chain(new).cloned().collect();
-    }
-
-    /// Asks for the day of the project's version, when somebody looks at it.
-    pub(crate) fn follow_day(&mut self, project: &Project, now: f64) {
-        if self.day.asked == self.asked {
-            return;
-        }
-        if self.day.of == self.day.asked {
-            self.day.asked_at = now;
-        }
-        self.day.asked = self.asked;
-        self.worker.ask(self.asked, project, Want::Day);
-        while let Some(report) = self.worker.poll() {
-            self.take(report, now);
-        }
-    }
-
-    /// The working of the day; asked for when somebody first looks. `None` while it is on its way.
-    pub(crate) fn day_working(&mut self, project: &Project, now: f64) -> Option<&Result<Vec<Chapter>, Problems>> {
-        if self.day.working_of != self.asked && self.day.working_asked != self.asked {
-            self.day.working_asked = self.asked;
-            self.worker.ask(self.asked, project, Want::DayWorking);
-            while let Some(report) = self.worker.poll() {
-                self.take(report, now);
-            }
-        }
-        self.day.working.as_ref().filter(|_| self.day.working_of == self.asked)
-    }
-
-    /// The verdicts to be shown: with the day in sight, its own in place of those they replace.
-    pub(crate) fn verdicts(&self, through_day: bool) -> Option<&[Verdict]> {
-        let answers = self.answers.as_deref()?;
-        let daily = through_day && self.day.answers.is_some();
-        Some(if daily { &self.day.verdicts } else { &answers.verdicts })
-    }
-
-    /// Which of the day and the steady answer a verdict goes by; `None` where only one of them judges.
-    pub(crate) fn ruled(&self, verdict: &Verdict) -> Option<&'static str> {
-        let steady = self.answers.as_deref()?.verdict(verdict.key)?;
-        let both = steady.reason != verdict.reason;
-        let by_day = steady.margin != verdict.margin || steady.state != verdict.state;
-        both.then_some(if by_day { "ruled by the day" } else { "ruled by the steady answer" })
-    }
-
-    /// Whether a day is on its way.
-    pub(crate) const fn waits_for_day(&self) -> bool {
-        self.day.asked == self.asked && self.day.of != self.asked
-    }
-
-    /// Whether the day shown is not that of the project as it stands.
-    pub(crate) fn is_day_stale(&self, now: f64) -> bool {
-        self.problems.is_some()
-            || self.day.problems.is_some()
-            || (self.day.of != self.asked && now - self.day.asked_at >= GREY_AFTER)
     }
 
     /// Forgets the answers of a project that is no longer open.
@@ -217,9 +130,9 @@ impl Answering {
         self.working = None;
         self.maps = None;
         self.maps_of = None;
+        self.day.forget();
         self.heat = None;
         self.heat_of = None;
-        self.day = Day { come: self.day.come, ..Day::default() };
     }
 
     /// Whether newer answers are still on their way.
@@ -237,9 +150,8 @@ impl Answering {
         let maps = self.maps_asked.as_ref().is_none_or(|(version, _)| *version != self.asked)
             || self.maps_of == self.maps_asked;
         let heat = self.heat_asked != Some(self.asked) || self.heat_of == self.heat_asked;
-        !self.waits()
-            && !self.waits_for_day()
-            && (self.problems.is_some() || (self.curves_of == self.asked && maps && heat))
+        let asides = maps && heat && !self.waits_for_day();
+        !self.waits() && (self.problems.is_some() || (self.curves_of == self.asked && asides))
     }
 
     /// The maps of the answers shown, beside that of another ventilation; asked for when somebody looks. `None` while

@@ -4,6 +4,7 @@ pub(crate) mod answering;
 mod browse;
 mod commands;
 pub(crate) mod document;
+mod followed;
 mod frame;
 mod history;
 pub(crate) mod home;
@@ -55,12 +56,12 @@ pub(crate) struct View {
     pub(crate) pointed: Option<String>,
     /// What the operating map shows.
     pub(crate) map: MapView,
-    /// What the heat plots show.
-    pub(crate) heat: HeatView,
     /// Whether the day is shown in place of the moments.
     pub(crate) through_day: bool,
     /// What is looked at in the day.
     pub(crate) day: DayView,
+    /// What the heat plots show.
+    pub(crate) heat: HeatView,
 }
 
 /// The program. [`App::show`] draws one frame of it.
@@ -110,9 +111,9 @@ impl App {
                 explained: None,
                 pointed: None,
                 map: MapView::default(),
-                heat: HeatView::default(),
                 through_day: false,
                 day: DayView::default(),
+                heat: HeatView::default(),
             },
             answering: Answering::new(worker),
             dialog,

@@ -16,12 +16,12 @@ pub(crate) enum Want {
     Working,
     /// The operating map, and that of another ventilation beside it.
     Map(Variant),
-    /// The curves of the heat balance.
-    Heat,
     /// The day through time.
     Day,
     /// The working of the day.
     DayWorking,
+    /// The curves of the heat balance.
+    Heat,
 }
 
 /// What came out, and for which version of the project.
@@ -35,9 +35,9 @@ pub(crate) enum Finding {
     Curves(Result<Curves, Problems>),
     Working(Result<Vec<Chapter>, Problems>),
     Map(Variant, Result<Box<Maps>, Problems>),
-    Heat(Result<Box<HeatCurves>, Problems>),
     Day(Result<Box<DayAnswers>, Problems>),
     DayWorking(Result<Vec<Chapter>, Problems>),
+    Heat(Result<Box<HeatCurves>, Problems>),
 }
 
 /// The map of the project as it is, and another over the same grid if one was wanted; or why that one cannot be had.
@@ -61,9 +61,9 @@ struct Waiting {
     answers: Option<Job>,
     working: Option<Job>,
     map: Option<Job>,
-    heat: Option<Job>,
     day: Option<Job>,
     day_working: Option<Job>,
+    heat: Option<Job>,
     leave: bool,
 }
 
@@ -114,15 +114,16 @@ impl Worker {
                 let mut waiting = desk.lock();
                 match &job.want {
                     Want::Answers => {
-                        // Maps, curves and day of a project that has changed are nobody's wish; whoever looks asks anew.
-                        (waiting.map, waiting.heat, waiting.day, waiting.day_working) = (None, None, None, None);
+                        // All that of a project that has changed is nobody's wish; whoever looks asks anew.
+                        (waiting.map, waiting.heat) = (None, None);
+                        (waiting.day, waiting.day_working) = (None, None);
                         waiting.answers = Some(job);
                     }
                     Want::Working => waiting.working = Some(job),
                     Want::Map(_) => waiting.map = Some(job),
-                    Want::Heat => waiting.heat = Some(job),
                     Want::Day => waiting.day = Some(job),
                     Want::DayWorking => waiting.day_working = Some(job),
+                    Want::Heat => waiting.heat = Some(job),
                 }
                 desk.called.notify_one();
             }
@@ -203,7 +204,6 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
             });
             tell(Finding::Map(variant.clone(), maps))
         }
-        Want::Heat => tell(Finding::Heat(guarded(|| study::heat_curves(&job.project)).map(Box::new))),
         Want::Day => {
             let followed = guarded(|| {
                 let answers = study::answer(&job.project)?;
@@ -220,6 +220,7 @@ fn carry_out(job: &Job, overtaken: impl Fn() -> bool + Sync, mut tell: impl FnMu
             let working = guarded(|| study::day_with_working(&job.project)).map(|day| day.working);
             tell(Finding::DayWorking(working))
         }
+        Want::Heat => tell(Finding::Heat(guarded(|| study::heat_curves(&job.project)).map(Box::new))),
         Want::Working => {
             let working = guarded(|| study::answer_with_working(&job.project)).map(|answers| answers.working);
             tell(Finding::Working(working))

@@ -40,7 +40,7 @@ pub fn fan(sketch: &mut Sketch, radiator: Rect, turns: bool) {
     let words = if turns { "fan turns" } else { "fan at rest" };
     let wish = Wish::new(pos2(hub.x, hub.y + half)).quiet(words);
     let wish = if turns { wish.live() } else { wish };
-    sketch.label(wish.at(Side::Left, 4.0, 12.0).at(Side::Middle, 0.0, 12.0).led());
+    sketch.label(wish.at(Side::Left, 4.0, 12.0).at(Side::Middle, 0.0, 12.0).at(Side::Left, 12.0, -30.0));
 }
 
 /// Arrowheads along the overflow hose, the way the cap lets pass.

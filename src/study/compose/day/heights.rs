@@ -72,24 +72,6 @@ pub(super) fn climbs(context: &Context<'_>, side: &Side<'_, '_>) -> Option<Note>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::file::demo;
-    use crate::study::{self, Project};
-
-    fn noted(project: &Project) -> Option<String> {
-        let context = Context::new(project, &mut Silent).unwrap();
-        let side = Side::new(&context, &mut Silent).unwrap();
-        climbs(&context, &side).map(|note| note.text)
-    }
-
-    /// 700 m above 600 m, behind 90 kPa: some 8 kPa less of 184, 1.3 K of the saturation curve of water.
-    #[test]
-    fn a_climb_is_told_with_what_it_takes() {
-        let mut project = demo();
-        let told = noted(&project).unwrap();
-        assert!(told.contains("700 m higher the coolant boils 1.3 K sooner"), "{told}");
-        project.day.legs.retain(|leg| leg.kind != study::LegKind::Climb);
-        assert_eq!(noted(&project), None);
-    }
 
     #[test]
     fn only_climbs_in_a_row_add_up() {

@@ -160,6 +160,7 @@ const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
         Look::Dashed(colour) => (colour, LineStyle::Dashed { length: 8.0 }),
         Look::Short(colour) => (colour, LineStyle::Dashed { length: 4.5 }),
         Look::Dotted(colour) => (colour, LineStyle::Dotted { spacing: 5.0 }),
+        Look::Curve(curve) => (curve.colour, curve.style),
         Look::Band(colour)
         | Look::Solid(colour)
         | Look::Thick(colour)
@@ -167,6 +168,5 @@ const fn stroke_of(look: Look) -> (egui::Color32, LineStyle) {
         | Look::Box(colour)
         | Look::Diamond(colour)
         | Look::Circle(colour) => (colour, LineStyle::Solid),
-        Look::Curve(curve) => (curve.colour, curve.style),
     }
 }

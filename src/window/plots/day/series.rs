@@ -72,7 +72,10 @@ fn thinned(points: Vec<PlotPoint>, column: f64) -> Vec<PlotPoint> {
         chosen.dedup();
         kept.extend(chosen.into_iter().filter_map(|index| group.get(index).copied()));
     }
-    kept
+    // A level line needs only its ends; dashes come out even along a long piece.
+    let level: Vec<bool> = kept.windows(3).map(|three| three.windows(2).all(|pair| pair[0].y == pair[1].y)).collect();
+    let middle = |index: usize| index.checked_sub(1).and_then(|before| level.get(before)).copied().unwrap_or(false);
+    kept.into_iter().enumerate().filter(|(index, _)| !middle(*index)).map(|(_, point)| point).collect()
 }
 
 #[cfg(test)]
@@ -91,6 +94,9 @@ mod tests {
         for must in [0, 4321, 7777, 9999] {
             assert!(kept.contains(&points[must]), "{must}");
         }
+        // Of a level line the ends are left.
+        let level: Vec<PlotPoint> = (0..50).map(|step| PlotPoint::new(f64::from(step), 3.0)).collect();
+        assert_eq!(thinned(level.clone(), 1.0), [level[0], level[49]]);
         // Few points are left as they are, and so are all where no width is known.
         assert_eq!(thinned(points[..3].to_vec(), 100.0), points[..3]);
         assert_eq!(thinned(points.clone(), f64::NAN), points);
