@@ -277,10 +277,10 @@ proptest! {
         let stretch = Stretch { engine: of(value), oil: of(1e3), sump: of(10.0) };
         let lumps = Lumps { engine: of(1e5), oil: of(5e4), between: of(value), engine_loss: of(10.0), ambient: celsius(0.0) };
         let warm_up = WarmUpWithOil { lumps, idle: stretch, idle_for: of(value), drive: stretch, start: celsius(0.0) };
-        if let Ok(ends) = warm_up.with_thermostat(celsius(82.0), celsius(80.0), &mut Silent) {
-            if let WarmUpEnd::Reached { after } = ends.opens {
-                prop_assert!(after.base().is_finite());
-            }
+        if let Ok(ends) = warm_up.with_thermostat(celsius(82.0), celsius(80.0), &mut Silent)
+            && let WarmUpEnd::Reached { after } = ends.opens
+        {
+            prop_assert!(after.base().is_finite());
         }
     }
 }
