@@ -214,7 +214,8 @@ impl HeatMap {
         }];
         // Not even in the coldest air counts before the coolest air.
         let never = |pick: fn(&HeatColumn) -> Option<ThermodynamicTemperature>| {
-            let mut without = self.columns.iter().filter(|column| pick(column).is_none()).map(|column| column.speed);
+            let known = self.columns.iter().flatten();
+            let mut without = known.filter(|column| pick(column).is_none()).map(|column| column.speed);
             without.next().map(|first| match without.next_back() {
                 None => say!["at ", Amount::of(first)],
                 Some(last) => say!["between ", Amount::of(first), " and ", Amount::of(last)],
