@@ -4,7 +4,7 @@ use super::DayError;
 use super::charge::{Charge, Vessel};
 use super::exchange::Vapour;
 use super::lumps::{Joined, Lumps};
-use crate::heat::core::{Coolant, Core};
+use crate::heat::core::{Coolant, Core, InTube};
 use crate::quantity::Measured;
 use crate::quantity::si::{Mass, ThermodynamicTemperature};
 use crate::scribe::Silent;
@@ -61,8 +61,8 @@ pub(super) struct Body<'a> {
     gas_in: usize,
     /// Of the filling.
     fill: f64,
-    /// Coolant-side resistance of the radiator at whole kelvins from the lowest; empty when it is 1.
-    resistance: Vec<f64>,
+    /// The coolant as the radiator sees it at whole kelvins from the lowest; empty when its resistance is always 1.
+    seen: Vec<Coolant>,
     /// The temperatures told of the liquid.
     pub low: f64,
     pub high: f64,
@@ -92,7 +92,7 @@ impl<'a> Body<'a> {
         // The vessel has refused a name that is none of the parts.
         let gas_in = system.circuit.regions.iter().position(|region| region.name == system.gas_in).unwrap_or_default();
         let (low, high) = vessel.curves().ends();
-        let resistance = resistances(lumps, &core, low, high)?;
+        let seen = seen(lumps, &core, low, high)?;
         let engine = parts.iter().filter(|part| part.wet == Wet::Engine).map(|part| part.volume).sum();
         let density = vessel.curves().density(system.fill_temperature.base())?;
         let body = Self {
@@ -100,7 +100,7 @@ impl<'a> Body<'a> {
             core,
             gas_in,
             fill: system.fill_temperature.base(),
-            resistance,
+            seen,
             low,
             high,
             is_header: matches!(lumps.behind_cap.kind, Joined::Header(_)),
@@ -140,12 +140,20 @@ impl<'a> Body<'a> {
         let inside = self.told(temperature);
         let density = self.vessel.curves().density(inside).unwrap_or(f64::NAN);
         let x = inside - self.low;
-        let cell = (x.max(0.0) as usize).min(self.resistance.len().saturating_sub(2));
-        let resistance = match self.resistance.get(cell..cell + 2) {
-            Some(&[a, b]) => a + (b - a) * (x - cell as f64),
-            _ => 1.0,
+        let cell = (x.max(0.0) as usize).min(self.seen.len().saturating_sub(2));
+        let (resistance, tube) = match self.seen.get(cell..cell + 2) {
+            Some([a, b]) => {
+                let between = |a: f64, b: f64| a + (b - a) * (x - cell as f64);
+                let tube = a.tube.zip(b.tube).map(|(a, b)| InTube {
+                    reynolds_per_flow: between(a.reynolds_per_flow, b.reynolds_per_flow),
+                    prandtl: between(a.prandtl, b.prandtl),
+                    conductivity: between(a.conductivity, b.conductivity),
+                });
+                (between(a.resistance, b.resistance), tube)
+            }
+            _ => (1.0, None),
         };
-        Coolant { temperature, density, specific_heat: self.specific_heat(inside), resistance }
+        Coolant { temperature, density, specific_heat: self.specific_heat(inside), resistance, tube }
     }
 
     /// The temperature of every part of the circuit.
@@ -183,7 +191,7 @@ impl<'a> Body<'a> {
     }
 }
 
-fn resistances(lumps: &Lumps, core: &Core, low: f64, high: f64) -> Result<Vec<f64>, DayError> {
+fn seen(lumps: &Lumps, core: &Core, low: f64, high: f64) -> Result<Vec<Coolant>, DayError> {
     if lumps.radiator.reference_coolant.is_none() {
         return Ok(Vec::new());
     }
@@ -192,7 +200,7 @@ fn resistances(lumps: &Lumps, core: &Core, low: f64, high: f64) -> Result<Vec<f6
         .map(|i| {
             // The last one lies beyond the data by less than a kelvin and is read only as the end of a line.
             let at = ThermodynamicTemperature::from_base((low + i as f64).min(high));
-            Ok(core.coolant(&lumps.system.mix, at, &mut Silent)?.resistance)
+            Ok(core.coolant(&lumps.system.mix, at, &mut Silent)?)
         })
         .collect()
 }

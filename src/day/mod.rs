@@ -36,7 +36,7 @@ pub use fault::{CarFault, CarInput, LegFault, LegInput};
 pub use leg::{Doing, Leg, Until};
 pub use lumps::{BehindCap, Joined, Lumps, Start};
 pub use options::Options;
-pub use record::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak};
+pub use record::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak, Trifles};
 pub use road::{Car, FullLoad, Movement, NoGear};
 pub use run::run;
 pub use stretch::{Heats, Stretch, Turning};

@@ -1,10 +1,10 @@
 //! What came of a day.
 
-use crate::quantity::GaugePressure;
 use crate::quantity::si::{
     AngularVelocity, Energy, Length, Mass, Power, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Velocity,
     Volume,
 };
+use crate::quantity::{GaugePressure, Measured};
 
 /// Everything that was found of a day.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +13,8 @@ pub struct Drive {
     pub samples: Vec<Sample>,
     /// What happened, in order of time.
     pub events: Vec<Event>,
+    /// Openings of cap and vacuum valve too small for an event.
+    pub trifles: Trifles,
     /// How well energy and coolant closed.
     pub closures: Closures,
     /// The worst of each.
@@ -162,6 +164,32 @@ pub enum EventKind {
     OilWarm,
 }
 
+/// Openings of the cap and its vacuum valve, each too small to be told as an event; what they moved is in the books.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Trifles {
+    /// How often the cap let something out.
+    pub outward: u32,
+    /// Coolant and air that went out so, all together.
+    pub out: Volume,
+    /// How often the vacuum valve let something in.
+    pub inward: u32,
+    /// Coolant and air that came in so, all together.
+    pub back: Volume,
+}
+
+impl Trifles {
+    pub(super) fn went_out(&mut self, volume: f64) {
+        // A valve that moved nothing has not opened.
+        self.outward = self.outward.saturating_add(u32::from(volume > 0.0));
+        self.out += Volume::from_base(volume);
+    }
+
+    pub(super) fn came_in(&mut self, volume: f64) {
+        self.inward = self.inward.saturating_add(u32::from(volume > 0.0));
+        self.back += Volume::from_base(volume);
+    }
+}
+
 /// How well the books closed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Closures {
@@ -244,6 +272,7 @@ pub struct Soak {
     pub surge: Volume,
     /// Coolant lost after the stop.
     pub lost: Mass,
-    /// What had gone out at the peak and had come back by the end of the stop, over what had gone out.
+    /// Of all the coolant that was out of the system when most of it was, before the stop or after, the share that had come
+    /// back by the end of the stop: 0 to 1.
     pub came_back: Option<Ratio>,
 }

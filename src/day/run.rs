@@ -22,9 +22,10 @@ const SHORTEST: f64 = 1e-7;
 const LONGEST: f64 = 120.0;
 /// Vapour (kg) that counts like a kelvin in the control of the step: some grams change no answer.
 const VAPOUR_FOR_KELVIN: f64 = 0.05;
-/// Gaps of the cap's play that do not part two events, s; and less than this (m³) moved is no event.
-const GAP: f64 = 60.0;
-const LEAST_EVENT: f64 = 1e-6;
+/// Gaps of the cap's play that do not part two events, s; and less than this (m³) moved, which nobody sees in a tank, is
+/// no event.
+const GAP: f64 = 180.0;
+const LEAST_EVENT: f64 = 5e-6;
 
 /// Follows a day: what the car does in `stretches`, each with the heat of its engine, from everything at one temperature.
 ///
@@ -79,6 +80,8 @@ struct Day<'a> {
     events: Vec<Event>,
     soaks: Vec<Soak>,
     cut_short: Option<String>,
+    /// Where the margin was least, the engine turning and standing: between two samples it may fall and rise again.
+    tightest: [Option<Sample>; 2],
     /// The sample with the hottest coolant of a turning engine.
     hottest: Option<(Sample, Setting)>,
     /// What the car did last.
@@ -116,6 +119,7 @@ impl<'a> Day<'a> {
             events: Vec::new(),
             soaks: Vec::new(),
             cut_short: None,
+            tightest: [None; 2],
             hottest: None,
             last: None,
         })
@@ -169,6 +173,7 @@ impl<'a> Day<'a> {
                 setting = Setting::new(body, stretch, heats, from, self.fan)?;
             }
             self.look_for_the_end(&marks);
+            self.keep_tightest(stretch, &setting)?;
             if !marks.is_empty() || self.now.t >= self.next_sample || self.cut_short.is_some() {
                 self.sample(stretch, &setting)?;
             }
@@ -189,7 +194,7 @@ impl<'a> Day<'a> {
             error => error,
         })?;
         self.happenings.take(before, t, self.leg, &self.now.charge.last);
-        self.boiling.step(&self.now, self.leg, &mut self.events);
+        self.boiling.step(&self.now, self.leg);
         if self.standing.is_some() {
             let reading = self.read()?;
             if let Some(standing) = &mut self.standing {
@@ -267,13 +272,35 @@ impl<'a> Day<'a> {
         if self.options.cancel.is_some_and(|cancel| cancel()) {
             return Err(DayError::Cancelled);
         }
+        let sample = self.reads(stretch, setting)?;
+        if stretch.engine.is_some() && self.hottest.is_none_or(|(found, _)| sample.coolant > found.coolant) {
+            self.hottest = Some((sample, *setting));
+        }
+        self.samples.push(sample);
+        Ok(())
+    }
+
+    fn keep_tightest(&mut self, stretch: &Stretch, setting: &Setting) -> Result<(), DayError> {
+        let standing = usize::from(stretch.engine.is_none());
+        let tighter = |found: &Option<Sample>| found.is_none_or(|found| self.now.margin < found.margin.base());
+        if self.tightest.get(standing).is_some_and(tighter) {
+            let sample = self.reads(stretch, setting)?;
+            if let Some(kept) = self.tightest.get_mut(standing) {
+                *kept = Some(sample);
+            }
+        }
+        Ok(())
+    }
+
+    /// The state as a sample.
+    fn reads(&self, stretch: &Stretch, setting: &Setting) -> Result<Sample, DayError> {
         let (now, reading) = (&self.now, self.read()?);
         let kelvin = |value: f64| ThermodynamicTemperature::from_base(value);
         let coolant = self.body.coolant(now.y[at::ENGINE]);
         let heat = radiated(self.body, setting, now.held.opening, now.t, &now.y, &coolant).heat;
         let stopped = AngularVelocity::from_base(0.0);
         let header = self.body.is_header;
-        let sample = Sample {
+        Ok(Sample {
             time: Time::from_base(now.t),
             leg: self.leg,
             air: kelvin(setting.air(now.t)),
@@ -300,12 +327,7 @@ impl<'a> Day<'a> {
             out: reading.out,
             lost: reading.lost,
             margin: TemperatureInterval::from_base(now.margin),
-        };
-        if stretch.engine.is_some() && self.hottest.is_none_or(|(found, _)| sample.coolant > found.coolant) {
-            self.hottest = Some((sample, *setting));
-        }
-        self.samples.push(sample);
-        Ok(())
+        })
     }
 
     fn end<S: Scribe>(mut self, scribe: &mut S) -> Result<Drive, DayError> {
@@ -314,10 +336,19 @@ impl<'a> Day<'a> {
         {
             self.sample(&stretch, &setting)?;
         }
+        for tightest in self.tightest.into_iter().flatten() {
+            // Within a leg in the order of time, as if it had been due.
+            let place = self.samples.partition_point(|at| (at.leg, at.time) <= (tightest.leg, tightest.time));
+            if place.checked_sub(1).and_then(|before| self.samples.get(before)) != Some(&tightest) {
+                self.samples.insert(place, tightest);
+            }
+        }
         let out = self.out()?;
         self.soaks.extend(self.standing.take().map(|standing| standing.end(out)));
-        self.boiling.end(&self.now, &mut self.events);
-        self.events.extend(self.happenings.finish());
+        let boiled = self.boiling.end(&self.now, GAP);
+        self.events.extend(boiled);
+        let (moves, trifles) = self.happenings.finish();
+        self.events.extend(moves);
         self.events.sort_by(|a, b| a.time.base().total_cmp(&b.time.base()));
         let (steps, rejected) = (self.stepper.steps, self.stepper.rejected);
         if S::WRITES {
@@ -328,6 +359,7 @@ impl<'a> Day<'a> {
             extremes: extremes(&self.samples),
             samples: self.samples,
             events: self.events,
+            trifles,
             closures,
             soaks: self.soaks,
             cut_short: self.cut_short,

@@ -3,6 +3,7 @@
 use super::HeatError;
 use super::exchanger::crossflow_base;
 use super::manifold::AMBIENT_PRESSURE;
+use super::matrix::{laminar_nusselt, nusselt_base};
 use super::radiator::{FACE_VELOCITY, Radiator};
 use crate::fluid::{self, Mix};
 use crate::quantity::si::{ThermodynamicTemperature, Velocity};
@@ -43,8 +44,44 @@ pub(crate) struct Coolant {
     pub density: f64,
     /// J/(kg·K).
     pub specific_heat: f64,
-    /// Coolant-side resistance over that of the reference coolant at the same volume flow.
+    /// Coolant-side resistance over that of the reference coolant at the same volume flow, both turbulent.
     pub resistance: f64,
+    /// What its flow in the tubes follows from; `None` where tubes or reference coolant are not known.
+    pub tube: Option<InTube>,
+}
+
+/// The coolant's side of a flow in tubes, but for the flow itself.
+#[derive(Clone, Copy)]
+pub(crate) struct InTube {
+    /// Reynolds number over the flow of all tubes, s/m³.
+    pub reynolds_per_flow: f64,
+    pub prandtl: f64,
+    /// W/(m·K).
+    pub conductivity: f64,
+}
+
+/// The tubes' shape, and Nu·k at the reference point.
+struct Ducts {
+    flow_area: f64,
+    diameter: f64,
+    slenderness: f64,
+    /// Nusselt number of developed laminar flow.
+    end: f64,
+    reference: f64,
+}
+
+impl Ducts {
+    fn in_tube(&self, mix: &Mix, at: ThermodynamicTemperature, density: f64, heat: f64) -> Result<InTube, HeatError> {
+        let conductivity = mix.conductivity(at, &mut Silent)?.base();
+        let viscosity = mix.viscosity(at, &mut Silent)?.base();
+        let reynolds_per_flow = density * self.diameter / (self.flow_area * viscosity);
+        Ok(InTube { reynolds_per_flow, prandtl: heat * viscosity / conductivity, conductivity })
+    }
+
+    /// Nu·k, to which the heat transfer is proportional, at a flow in m³/s.
+    fn transfer(&self, tube: &InTube, flow: f64) -> f64 {
+        nusselt_base(tube.reynolds_per_flow * flow, tube.prandtl, self.end, self.slenderness) * tube.conductivity
+    }
 }
 
 /// What the radiator does, in SI numbers.
@@ -55,6 +92,8 @@ pub(crate) struct Carried {
     pub coolant_rate: f64,
     pub air_ratio: f64,
     pub flow_ratio: f64,
+    /// Resistance of the coolant's side over that at the reference point.
+    pub coolant_side: f64,
     pub transfer_units: f64,
     pub capacity_ratio: f64,
     pub effectiveness: f64,
@@ -70,6 +109,7 @@ pub(crate) struct Core {
     reference_flow: f64,
     /// Property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 of the reference coolant.
     reference_group: Option<f64>,
+    ducts: Option<Ducts>,
 }
 
 /// The property group of turbulent flow in tubes: k^0.6·ρ^0.8·cp^0.4·μ^−0.4 (Dittus and Boelter).
@@ -82,14 +122,26 @@ fn group(mix: &Mix, at: ThermodynamicTemperature, density: f64, specific_heat: f
 impl Core {
     pub fn new(radiator: &Radiator) -> Result<Self, HeatError> {
         radiator.check()?;
-        let reference_group = match radiator.reference_coolant {
-            None => None,
-            Some(reference) => {
-                let density = reference.mix.density(reference.temperature, &mut Silent)?.base();
-                let specific_heat = reference.mix.specific_heat(reference.temperature, &mut Silent)?.base();
-                Some(group(&reference.mix, reference.temperature, density, specific_heat)?)
+        let (mut reference_group, mut ducts) = (None, None);
+        if let Some(reference) = radiator.reference_coolant {
+            let (mix, at) = (&reference.mix, reference.temperature);
+            let density = mix.density(at, &mut Silent)?.base();
+            let specific_heat = mix.specific_heat(at, &mut Silent)?.base();
+            reference_group = Some(group(mix, at, density, specific_heat)?);
+            if let Some(tubes) = radiator.tubes {
+                let diameter = tubes.hydraulic_diameter.base();
+                let mut shape = Ducts {
+                    flow_area: tubes.flow_area.base(),
+                    diameter,
+                    slenderness: tubes.length.base() / diameter,
+                    end: laminar_nusselt(tubes.aspect)?.base(),
+                    reference: 1.0,
+                };
+                let tube = shape.in_tube(mix, at, density, specific_heat)?;
+                shape.reference = shape.transfer(&tube, radiator.reference_coolant_flow.base());
+                ducts = Some(shape);
             }
-        };
+        }
         Ok(Self {
             conductance: radiator.ua_reference.base(),
             area: radiator.frontal_area.base(),
@@ -98,6 +150,7 @@ impl Core {
             reference_flux: radiator.reference_air_density.base() * radiator.reference_face_velocity.base(),
             reference_flow: radiator.reference_coolant_flow.base(),
             reference_group,
+            ducts,
         })
     }
 
@@ -114,7 +167,11 @@ impl Core {
             None => 1.0,
             Some(reference) => reference / group(mix, at, density, specific_heat)?,
         };
-        Ok(Coolant { temperature: at.base(), density, specific_heat, resistance })
+        let tube = match &self.ducts {
+            None => None,
+            Some(ducts) => Some(ducts.in_tube(mix, at, density, specific_heat)?),
+        };
+        Ok(Coolant { temperature: at.base(), density, specific_heat, resistance, tube })
     }
 
     /// Heat that standing coolant loses for each kelvin it is above this air, W/K: C_air·(1 − exp(−k·UA/C_air)), where UA is
@@ -124,7 +181,7 @@ impl Core {
         if air_rate <= 0.0 {
             return 0.0;
         }
-        let air_side = self.share / (air.mass_flux / self.reference_flux).sqrt();
+        let air_side = self.share / (air.mass_flux / self.reference_flux).powf(self.exponent);
         let conductance = self.conductance / (air_side + (1.0 - self.share) * coolant.resistance);
         -air_rate * (-share * conductance / air_rate).exp_m1()
     }
@@ -142,14 +199,18 @@ impl Core {
             coolant_rate,
             air_ratio,
             flow_ratio,
+            coolant_side: f64::INFINITY,
             transfer_units: 0.0,
             capacity_ratio: 0.0,
             effectiveness: 0.0,
         };
         if least > 0.0 {
             let air_side = self.share / air_ratio.powf(self.exponent);
-            let coolant_side = (1.0 - self.share) * coolant.resistance / flow_ratio.powf(0.8);
-            carried.conductance = self.conductance / (air_side + coolant_side);
+            carried.coolant_side = match (&self.ducts, &coolant.tube) {
+                (Some(ducts), Some(tube)) => ducts.reference / ducts.transfer(tube, flow),
+                _ => coolant.resistance / flow_ratio.powf(0.8),
+            };
+            carried.conductance = self.conductance / (air_side + (1.0 - self.share) * carried.coolant_side);
             carried.transfer_units = carried.conductance / least;
             carried.capacity_ratio = least / most;
             carried.effectiveness = crossflow_base(carried.transfer_units, carried.capacity_ratio);

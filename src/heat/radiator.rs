@@ -73,16 +73,23 @@ const TUBE_DIAMETER: Range = Range::new(
     0.05,
     "4 × section over wetted edge, about 3 mm",
 );
+const TUBE_LENGTH: Range =
+    Range::new("length of the tubes", Kind::Length, 0.02, 5.0, "from tank to tank, 0.3 to 0.7 m is usual");
 /// Below this Reynolds number the flow in the tubes is not safely turbulent.
 const TURBULENT: f64 = 3000.0;
 
-/// The tubes, for telling whether the flow in them is turbulent.
+/// The tubes. With the reference coolant known too, the coolant's side follows the laws of a duct from laminar to turbulent
+/// ([`super::matrix::duct_nusselt`]); else they only tell whether the flow is turbulent.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tubes {
     /// Section of all tubes in parallel.
     pub flow_area: Area,
     /// Hydraulic diameter of one tube.
     pub hydraulic_diameter: Length,
+    /// Inside thickness of a tube over its inside width.
+    pub aspect: Ratio,
+    /// Length of a tube.
+    pub length: Length,
 }
 
 /// The coolant with which the reference conductance is known.
@@ -97,7 +104,8 @@ pub struct ReferenceCoolant {
 /// A cross-flow radiator by its conductance at a reference point.
 ///
 /// UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·(V̇₀/V̇)^0.8·f], where f is 1 when the conductance is known for the coolant in
-/// use and the ratio of the property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 (reference over in use) else.
+/// use and the ratio of the property group k^0.6·ρ^0.8·cp^0.4·μ^−0.4 (reference over in use) else. Where tubes and
+/// reference coolant are known (Nu₀·k₀)/(Nu·k) stands for (V̇₀/V̇)^0.8·f, with Nu of the duct.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Radiator {
     /// Conductance at the reference point, UA₀.
@@ -172,6 +180,8 @@ impl Radiator {
         if let Some(tubes) = self.tubes {
             TUBE_AREA.check(tubes.flow_area)?;
             TUBE_DIAMETER.check(tubes.hydraulic_diameter)?;
+            super::matrix::ASPECT.check(tubes.aspect)?;
+            TUBE_LENGTH.check(tubes.length)?;
         }
         Ok(self)
     }
@@ -194,7 +204,9 @@ impl Radiator {
         let change = |capacity: f64| if capacity > 0.0 { carried.heat / capacity } else { 0.0 };
         let reynolds = self.reynolds(duty, coolant.density)?;
         let mut notes = Vec::new();
-        if let Some(value) = reynolds.filter(|value| flow > 0.0 && value.base() < TURBULENT) {
+        // The laws of a duct know a flow that is not turbulent, the power of the flow does not.
+        let power = coolant.tube.is_none() && flow > 0.0;
+        if let Some(value) = reynolds.filter(|value| power && value.base() < TURBULENT) {
             notes.push(Note::new(
                 "radiator-tubes-not-turbulent",
                 Weight::Weak,
@@ -238,7 +250,22 @@ impl Radiator {
                 .with_amount("cp", Amount::new(coolant.specific_heat, Kind::SpecificHeat))
                 .gives_amount(rate(carried.coolant_rate))
         });
-        if self.reference_coolant.is_some() {
+        let tube = coolant.tube.as_ref().filter(|_| carried.flow_ratio > 0.0);
+        if let Some(tube) = tube {
+            scribe.step(|| {
+                let reynolds = tube.reynolds_per_flow * duty.coolant_flow.base();
+                let laminar = reynolds <= super::matrix::LAMINAR_END;
+                Step::new(
+                    "Coolant-side resistance against the reference point",
+                    "f",
+                    "f = (Nu₀·k₀)/(Nu·k), Nu from Re = ρ·V̇·D/(A_f·μ), Pr and L/D",
+                    if laminar { &source::LAMINAR_DUCT } else { &source::GNIELINSKI },
+                )
+                .with_number("Re", reynolds)
+                .with_number("Pr", tube.prandtl)
+                .gives_amount(Amount::number(carried.coolant_side))
+            });
+        } else if self.reference_coolant.is_some() {
             scribe.step(|| {
                 Step::new(
                     "Coolant-side resistance against the reference coolant",
@@ -250,19 +277,17 @@ impl Radiator {
             });
         }
         scribe.step(|| {
-            Step::new(
-                "Conductance of the radiator",
-                "UA",
-                "UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·(V̇₀/V̇)^0.8·f]",
-                &source::RADIATOR_SCALING,
-            )
-            .with("UA₀", self.ua_reference)
-            .with_amount("r", Amount::of_kind(self.air_side_resistance_share, Kind::Share))
-            .with_number("n", self.air_side_exponent.base())
-            .with_number("ṁ_a/ṁ_a0", carried.air_ratio)
-            .with_number("V̇/V̇₀", carried.flow_ratio)
-            .with_number("f", coolant.resistance)
-            .gives_amount(rate(carried.conductance))
+            let (equation, factor) = match tube {
+                Some(_) => ("UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·f]", carried.coolant_side),
+                None => ("UA = UA₀/[r·(ṁ_a0/ṁ_a)^n + (1 − r)·(V̇₀/V̇)^0.8·f]", coolant.resistance),
+            };
+            let step = Step::new("Conductance of the radiator", "UA", equation, &source::RADIATOR_SCALING)
+                .with("UA₀", self.ua_reference)
+                .with_amount("r", Amount::of_kind(self.air_side_resistance_share, Kind::Share))
+                .with_number("n", self.air_side_exponent.base())
+                .with_number("ṁ_a/ṁ_a0", carried.air_ratio);
+            let step = if tube.is_some() { step } else { step.with_number("V̇/V̇₀", carried.flow_ratio) };
+            step.with_number("f", factor).gives_amount(rate(carried.conductance))
         });
         scribe.step(|| {
             Step::new(

@@ -103,7 +103,7 @@ impl Kind {
             Self::Density => ("kg/m³", "lb/ft³"),
             Self::SpecificHeat => ("J/(kg·K)", "Btu/(lb·°F)"),
             Self::SpecificEnergy => ("kJ/kg", "Btu/lb"),
-            Self::Energy => ("kJ", "Btu"),
+            Self::Energy => ("MJ", "kBtu"),
             Self::Viscosity => ("mPa·s", "mPa·s"),
             Self::Conductivity => ("W/(m·K)", "Btu/(h·ft·°F)"),
             Self::Power => ("kW", "hp"),

@@ -259,7 +259,7 @@ fn example(kind: Kind) -> &'static str {
         Kind::Density => "1060 kg/m³",
         Kind::SpecificHeat => "3500 J/(kg·K)",
         Kind::SpecificEnergy => "44000 kJ/kg",
-        Kind::Energy => "100 kJ",
+        Kind::Energy => "0.1 MJ or 100 kJ",
         Kind::Viscosity => "0.9 mPa·s",
         Kind::Conductivity => "0.4 W/(m·K)",
         Kind::Power => "150 kW or 200 hp",
@@ -386,6 +386,21 @@ mod tests {
             let wide = parse_estimate::<crate::quantity::si::Ratio>(&range, kind, None);
             assert!(wide.is_ok_and(|wide| !wide.is_exact()), "{kind:?} {range}");
         }
+    }
+
+    /// Energies are shown as the trade reads them, and read in every unit as before.
+    #[test]
+    fn energies_are_read_in_all_units_and_shown_in_large_ones() {
+        use crate::quantity::{Amount, UnitSystem};
+        let read = |text: &str| parse_amount(text, Kind::Energy, None).unwrap();
+        for text in ["166 MJ", "166000 kJ", "166000000 J"] {
+            assert!((read(text) / 166e6 - 1.0).abs() < 1e-12, "{text}");
+        }
+        // 1 Btu (international table) is 1055.05585262 J.
+        assert!((read("1 Btu") - 1_055.055_852_62).abs() < 1e-8);
+        assert!((read("1 kBtu") / read("1000 Btu") - 1.0).abs() < 1e-12);
+        let heat = Amount::new(166e6, Kind::Energy);
+        assert_eq!((heat.show(UnitSystem::Si), heat.show(UnitSystem::Us)), ("166 MJ".into(), "157 kBtu".into()));
     }
 
     const ALL: [Kind; 57] = [

@@ -43,6 +43,7 @@ const POUND: f64 = 0.453_592_37;
 const POUND_FORCE: f64 = POUND * GRAVITY;
 const PSI: f64 = POUND_FORCE / (INCH * INCH);
 const INCH_WATER: f64 = 249.088_91;
+const BTU: f64 = 2326.0 * POUND;
 const HORSEPOWER: f64 = 550.0 * FOOT * POUND_FORCE;
 
 static LENGTH: [Unit; 9] = [
@@ -163,8 +164,13 @@ static HEAT_TRANSFER: [Unit; 2] = [
     unit("W/(m²·K)", &["W/(m2 K)", "W/m²K"], 1.0),
     unit("Btu/(h·ft²·°F)", &["Btu/(h ft² °F)"], 2326.0 * POUND / (3600.0 * FOOT * FOOT) * 1.8),
 ];
-static ENERGY: [Unit; 4] =
-    [unit("J", &[], 1.0), unit("kJ", &[], 1e3), unit("MJ", &[], 1e6), unit("Btu", &[], 1_055.055_852_62)];
+static ENERGY: [Unit; 5] = [
+    unit("J", &[], 1.0),
+    unit("kJ", &[], 1e3),
+    unit("MJ", &[], 1e6),
+    unit("Btu", &[], BTU),
+    unit("kBtu", &[], 1e3 * BTU),
+];
 static HEAT_CAPACITY: [Unit; 2] = [unit("J/K", &[], 1.0), unit("kJ/K", &["kJ/°C"], 1e3)];
 static EXPANSION: [Unit; 2] = [
     unit("1/K", &["/K"], 1.0),

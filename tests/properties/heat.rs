@@ -36,7 +36,12 @@ prop_compose! {
                 air_side_resistance_share: Ratio::from_base(share),
                 air_side_exponent: Ratio::from_base(exponent),
                 reference_coolant: known.then_some(ReferenceCoolant { mix: Mix::water(), temperature: celsius(80.0) }),
-                tubes: Some(Tubes { flow_area: Area::from_base(1e-3), hydraulic_diameter: Length::from_base(3e-3) }),
+                tubes: Some(Tubes {
+                    flow_area: Area::from_base(1e-3),
+                    hydraulic_diameter: Length::from_base(3e-3),
+                    aspect: Ratio::from_base(0.08),
+                    length: Length::from_base(0.5),
+                }),
             },
             thermostat: Thermostat { set_point: celsius(set), span: TemperatureInterval::from_base(span), resistance_share: Ratio::from_base(beta) },
             pump: Pump { flow_at_1000_rpm: VolumeRate::from_base(pump * 1e-3) },

@@ -285,6 +285,16 @@ proptest! {
         }
         if let Outcome::Steady(steady) = &outcome {
             prop_assert!(steady.closure.residual.base().abs() <= steady.closure.allowed.base());
+            // What is in hand is told of one air alone, whoever asks, and has the sign of who rules.
+            let reserve = balance.reserve(Some(&switch)).unwrap();
+            prop_assert_eq!(steady.radiator_spare, reserve.spare);
+            prop_assert_eq!(steady.hottest_ambient_thermostat_rules, reserve.holds_to);
+            prop_assert_eq!(steady.hottest_ambient, reserve.settles_to);
+            let spare = reserve.spare.base();
+            match steady.ruler {
+                Ruler::RadiatorRules => prop_assert!(spare <= 0.1, "{state:?} {spare}"),
+                _ => prop_assert!(spare >= -0.1, "{state:?} {spare}"),
+            }
         }
     }
 

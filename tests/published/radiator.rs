@@ -6,8 +6,10 @@
 //! second time in Python (`make_radiator.py`).
 
 use crate::accuracy::{Row, Tally, column};
-use coldmark::fluid::Mix;
-use coldmark::heat::matrix::{duct_nusselt, fin_efficiency, laminar_nusselt, louvred_j_factor};
+use coldmark::fluid::{Base, Basis, Mix};
+use coldmark::heat::matrix::{
+    LAMINAR_END, TURBULENT_FROM, duct_nusselt, fin_efficiency, laminar_nusselt, louvred_j_factor,
+};
 use coldmark::heat::*;
 use coldmark::quantity::si::*;
 use coldmark::quantity::{AbsolutePressure, Estimate, Measured, celsius, pascals};
@@ -222,6 +224,42 @@ fn the_radiator_of_a_core_has_its_conductance() {
             assert!(steps.iter().any(|step| step.symbol == symbol), "no step for {symbol}");
         }
     }
+}
+
+/// Off its point in flow, coolant and temperature a core's radiator still has what the core itself has there, from laminar to
+/// turbulent: half a power of the flow too much is a tenth of the heat at full throttle.
+#[test]
+fn the_radiator_of_a_core_follows_it_from_laminar_to_turbulent() {
+    let glycol = Mix::new(Base::EthyleneGlycol, of(0.5), Basis::ByVolume).unwrap();
+    let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+    for (matrix, point, _) in tabled() {
+        let point = MatrixPoint { mix: glycol, coolant_temperature: celsius(90.0), ..point };
+        let [_, radiator, _] = matrix.conductance(&point, &exact(), &mut Silent).unwrap().radiators;
+        for (by, celsius_then) in [(0.15, 85.0), (0.5, 100.0), (1.6, 90.0), (2.2, 110.0), (5.0, 90.0)] {
+            let flow = of(point.coolant_flow.base() * by);
+            let away = MatrixPoint { coolant_flow: flow, coolant_temperature: celsius(celsius_then), ..point };
+            let expected = matrix.conductance(&away, &exact(), &mut Silent).unwrap();
+            let duty = RadiatorDuty {
+                mix: glycol,
+                coolant_temperature: away.coolant_temperature,
+                coolant_flow: flow,
+                air_temperature: point.air_temperature,
+                air_pressure: point.air_pressure,
+                face_velocity: point.face_velocity,
+            };
+            let mut working = Writing::default();
+            let found = radiator.heat(&duty, &mut working).unwrap();
+            // The wall's small part of the resistance is counted to the coolant's side.
+            let ratio = found.conductance.base() / expected.conductance.likely.base();
+            assert!((ratio - 1.0).abs() < 0.02, "{by}: {ratio}");
+            assert!(found.notes.is_empty(), "{:?}", found.notes);
+            let reynolds = expected.tube_reynolds.base();
+            (least, most) = (least.min(reynolds), most.max(reynolds));
+            let steps: Vec<_> = working.chapters.iter().flat_map(|chapter| &chapter.steps).collect();
+            assert!(steps.iter().any(|step| step.symbol == "f" && step.equation.contains("Nu")));
+        }
+    }
+    assert!(least < LAMINAR_END && most > TURBULENT_FROM, "{least} {most}");
 }
 
 /// Common practice, no source: 5.5 to 8 kW/K for each square metre of a two-row aluminium core at 5 m/s.

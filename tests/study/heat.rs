@@ -311,3 +311,17 @@ fn what_stands_beside_the_radiator_is_in_the_curves() {
         assert!(close(mark.point.outlet.unwrap().base(), answers.duties[mark.duty.index()].outlet.base(), 1e-6));
     }
 }
+
+/// Standing without a fan no air is cold enough: the map's words must not begin with the first speed at which some is.
+#[test]
+fn a_map_that_boils_in_any_air_says_so() {
+    let mut project = demo();
+    project.radiator.fan_speed = Some(coldmark::quantity::Estimate::exact(Velocity::from_base(0.0)));
+    let curves = curves(&project);
+    let words = map(&curves, HeatRoad::Level).says().show(UnitSystem::Si);
+    assert!(words.contains("It boils in any air at 0 km/h."), "{words}");
+    assert!(words.contains("There is no air so cold that the thermostat rules at 0 km/h."), "{words}");
+    assert!(!words.contains("boils first"), "{words}");
+    let idle = curves.of(Duty::Idle).unwrap().says().show(UnitSystem::Si);
+    assert!(idle.contains("rules in no air. It boils in any air."), "{idle}");
+}

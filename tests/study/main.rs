@@ -5,6 +5,7 @@ mod build;
 mod crankcase;
 mod curves;
 mod day;
+mod day_told;
 mod gas;
 mod heat;
 mod heat_map;

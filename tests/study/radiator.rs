@@ -219,3 +219,111 @@ fn a_measured_point_asks_whether_the_fan_ran() {
     let with_fan = conductance(&project);
     assert!(with_fan < without, "{with_fan} {without}");
 }
+
+fn said(answers: &Answers, key: &str) -> Option<String> {
+    answers.notes.iter().find(|note| note.key == key).map(|note| note.text.clone())
+}
+
+fn comparison(answers: &Answers, key: &str) -> String {
+    let words = answers.set_point_comparison();
+    words.rows.iter().find(|row| row.key == key).unwrap().value.show(coldmark::quantity::UnitSystem::Si)
+}
+
+/// A switch above the temperature at which the thermostat is fully open: the switch, not the radiator, sets what the
+/// thermostats have in common; what is in hand is the same in the duty's answer and in the comparison.
+#[test]
+fn a_late_switch_is_not_blamed_on_the_radiator() {
+    let mut project = with(PresetPart::Fan, "electric-pair-280", demo());
+    project.thermostat.set_point = celsius(71.0);
+    project.radiator.fan.switch_on = known(373.15);
+    project.radiator.fan.switch_off = known(367.15);
+    let answers = answered(&project);
+    assert!(fan(&answers, Duty::Idle).cycles());
+    let matters = comparison(&answers, "matters");
+    let idle = "The fan's switch, taken the same with each, sets the temperature, where it turns the fan on and off, at idle in \
+                traffic (100.0 °C";
+    assert!(matters.contains(idle), "{matters}");
+    assert!(!matters.contains("the limit, at idle") && !matters.contains("runs -"), "{matters}");
+    assert!(comparison(&answers, "reserve").contains("leaves the temperature to the fan's switch at idle"));
+    let cooling = answers.verdicts.iter().find(|verdict| verdict.key == "cooling").unwrap();
+    assert!(!cooling.reason.show(coldmark::quantity::UnitSystem::Si).contains("Idle"));
+    let fitted = answers.set_points.iter().find(|row| row.fitted).unwrap();
+    for duty in Duty::ALL {
+        let Thermal::Steady { spare, holds_to, boils_above, .. } = answers.duties[duty.index()].thermal else {
+            continue;
+        };
+        let at = &fitted.duties[duty.index()];
+        assert!((spare.value - at.spare.value).abs() < 1.0, "{duty:?}");
+        for (one, other) in [(holds_to, at.holds_to), (boils_above, at.boils_above)] {
+            assert_eq!(one.is_some(), other.is_some(), "{duty:?}");
+            if let (Some(one), Some(other)) = (one, other) {
+                assert!((one.value - other.value).abs() < 1e-3, "{duty:?}");
+            }
+        }
+    }
+    let rows = answers.sections();
+    let labels: Vec<_> = rows.iter().flat_map(|section| &section.rows).map(|row| row.label.as_str()).collect();
+    assert!(labels.contains(&"Face air speed, mean over the fan's turns"));
+    // One that comes on after boiling is what must change.
+    project.radiator.fan.switch_on = known(398.15);
+    project.radiator.fan.switch_off = known(390.15);
+    let late = answered(&project);
+    assert!(comparison(&late, "advice").contains("the fan's switch"), "{}", comparison(&late, "advice"));
+}
+
+/// More flow through laminar tubes helps little; a power of 0.8 of the flow took the core of many narrow tubes for cooler at
+/// full throttle than it is.
+#[test]
+fn laminar_tubes_gain_little_from_a_faster_pump() {
+    let mut project = with(PresetPart::Radiator, "core-copper-brass-four-row", demo());
+    project.engine.pump_flow = known(0.25e-3);
+    let slow = answered(&project);
+    let core = slow.radiator.core.as_ref().unwrap();
+    assert!(core.tube_reynolds.value < 1000.0);
+    assert!((slow.radiator.flow.value - 0.75e-3).abs() < 1e-9);
+    let spare = |project: &Project| {
+        let curves = study::heat_curves(project).unwrap();
+        curves.of(Duty::FullThrottle).unwrap().at_limit.likely.value
+    };
+    let own = spare(&project);
+    project.engine.pump_flow = known(0.3e-3);
+    let more = spare(&project);
+    // The rate of the coolant is a fifth more; what the tubes give rises by far less than 1.2 to the power of 0.8.
+    assert!(more > own && more / own < 1.08, "{own} {more}");
+}
+
+/// What a fan can do, and what it cannot be, is said.
+#[test]
+fn a_fan_is_warned_of() {
+    let mut project = demo();
+    assert!(said(&answered(&project), "fan-turns").unwrap().contains("may start by itself"));
+    project.radiator.fan_speed = known(0.0);
+    assert_eq!(said(&answered(&project), "fan-turns"), None);
+    let electric = with(PresetPart::Fan, "electric-single-350", demo());
+    assert!(said(&answered(&electric), "fan-turns").unwrap().contains("may start by itself"));
+    let mut open = electric.clone();
+    open.radiator.fan.shroud = Shroud::None;
+    assert_eq!(said(&answered(&open), "fan-larger-than-core"), None);
+    open.radiator.fan.diameter = Length::from_base(0.7);
+    assert!(said(&answered(&open), "fan-larger-than-core").unwrap().contains("0.385 m², more than"));
+    let mut belt = with(PresetPart::Fan, "belt-430-clutch", demo());
+    assert_eq!(said(&answered(&belt), "fan-beyond-curve"), None);
+    belt.radiator.fan.clutch_limit = None;
+    let fast = said(&answered(&belt), "fan-beyond-curve").unwrap();
+    // 4800 rpm of the engine over 1.2.
+    assert!(fast.contains("5760 rpm, 2.9 times"), "{fast}");
+}
+
+/// A cycling fan's mean air is slower than the louvres of a core were tested in; a strong fan's always on is not.
+#[test]
+fn air_too_slow_for_the_louvres_is_said() {
+    let core = |project| with(PresetPart::Radiator, "core-aluminium-two-row", project);
+    let cycling = answered(&core(with(PresetPart::Fan, "electric-single-350", demo())));
+    let words = said(&cycling, "radiator-core-air-outside").unwrap();
+    assert!(words.contains("Idle (0.6") && !words.contains("Cruise"), "{words}");
+    assert_eq!(said(&answered(&core(always("electric-single-350"))), "radiator-core-air-outside"), None);
+    assert_eq!(
+        said(&answered(&with(PresetPart::Fan, "electric-single-350", demo())), "radiator-core-air-outside"),
+        None
+    );
+}

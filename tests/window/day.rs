@@ -4,7 +4,7 @@ use crate::sample_day::sample_day;
 use crate::support::{Moves as _, Window, demo};
 use coldmark::day::{EventKind, ExtremeOf};
 use coldmark::quantity::si::Time;
-use coldmark::quantity::{Amount, Measured, UnitSystem};
+use coldmark::quantity::{Amount, Kind, Measured, UnitSystem};
 use coldmark::study::{Answers, DayAnswers, Part, Project, State, answer, clock};
 use coldmark::window;
 use coldmark::window::day::{self, DaySubject, DayView};
@@ -258,7 +258,9 @@ fn four_figures_say_whether_the_day_holds_and_lead_to_their_time() {
     let name = named(&view, "Coolant lost: ");
     for drive in [&day.drive, &day.unfavourable] {
         let lost = drive.samples.last().unwrap().lost;
-        let told = if lost.base() > 1e-3 { Amount::of(lost).show(UnitSystem::Si) } else { "none".to_owned() };
+        let kind = if lost.base() < 0.1 { Kind::SmallMass } else { Kind::Mass };
+        let told = Amount::of_kind(lost, kind).show(UnitSystem::Si);
+        let told = if lost.base() > 5e-3 { told } else { "none".to_owned() };
         assert!(name.contains(&told), "{name}, {told}");
     }
 }

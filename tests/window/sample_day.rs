@@ -1,6 +1,6 @@
 //! A day made by hand, to look at and to try the widgets with: curves of the right shape, no physics behind them.
 
-use coldmark::day::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak};
+use coldmark::day::{CapState, Closures, Drive, Event, EventKind, Extreme, ExtremeOf, Sample, Soak, Trifles};
 use coldmark::quantity::si::{
     AngularVelocity, Energy, Length, Mass, Power, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Velocity,
     Volume,
@@ -152,7 +152,7 @@ fn drive(answers: &Answers, excess: f64) -> Drive {
         rejected: 31,
     };
     let _ = answers;
-    Drive { samples, events, closures, extremes, soaks, cut_short: None }
+    Drive { samples, events, trifles: Trifles::default(), closures, extremes, soaks, cut_short: None }
 }
 
 /// The whole of it.

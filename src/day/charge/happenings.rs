@@ -1,9 +1,12 @@
 //! From what single steps move to what a person would tell of the day: few events, each with its end and its sums.
 
 use super::Moved;
-use crate::day::{CapState, Event, EventKind};
+use crate::day::{CapState, Event, EventKind, Trifles};
 use crate::quantity::Measured;
 use crate::quantity::si::{Time, Volume};
+
+/// A spill above this (m³) is told, however short: hot coolant on the floor is no trifle.
+const LEAST_SPILL: f64 = 1e-6;
 
 /// Something that goes on, with short gaps.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,8 +30,9 @@ impl Going {
 pub(crate) struct Happenings {
     /// Gaps shorter than this (s) do not end an event.
     gap: f64,
-    /// An event that moves less than this (m³) is not told; the books have it.
+    /// An opening that moves less than this (m³) is no event of its own; it counts among the trifles.
     least: f64,
+    trifles: Trifles,
     out: Option<Going>,
     back: Option<Going>,
     spill: Option<Going>,
@@ -38,10 +42,19 @@ pub(crate) struct Happenings {
 }
 
 impl Happenings {
-    /// Joins what is parted by less than `gap`, and leaves out what moves less than `least`.
+    /// Joins what is parted by less than `gap`, and puts what moves less than `least` among the trifles.
     pub fn new(gap: Time, least: Volume) -> Self {
         let (gap, least) = (gap.base(), least.base());
-        Self { gap, least, out: None, back: None, spill: None, uncovered: false, events: Vec::new() }
+        Self {
+            gap,
+            least,
+            trifles: Trifles::default(),
+            out: None,
+            back: None,
+            spill: None,
+            uncovered: false,
+            events: Vec::new(),
+        }
     }
 
     /// Takes what a step from `begin` to `until` (s) moved.
@@ -73,19 +86,23 @@ impl Happenings {
         self.uncovered = moved.uncovered || (self.uncovered && moved.back <= 0.0);
     }
 
-    /// What goes on in the last step ends with it. The events in order of their beginning.
-    pub fn finish(mut self) -> Vec<Event> {
+    /// What goes on in the last step ends with it. The events in order of their beginning, and what was too small for one.
+    pub fn finish(mut self) -> (Vec<Event>, Trifles) {
         for (which, ended) in [self.out.take(), self.back.take(), self.spill.take()].into_iter().enumerate() {
             self.end(which, ended);
         }
         self.events.sort_by(|a, b| a.time.base().total_cmp(&b.time.base()));
-        self.events
+        (self.events, self.trifles)
     }
 
     fn end(&mut self, which: usize, ended: Option<Going>) {
         let Some(going) = ended else { return };
-        if going.coolant + going.air < self.least {
-            return;
+        let moved = going.coolant + going.air;
+        match which {
+            0 if moved < self.least => return self.trifles.went_out(moved),
+            1 if moved < self.least => return self.trifles.came_in(moved),
+            2 if moved < LEAST_SPILL => return,
+            _ => {}
         }
         let until = Time::from_base(going.until);
         let (coolant, air) = (Volume::from_base(going.coolant), Volume::from_base(going.air));

@@ -27,6 +27,9 @@ pub(crate) struct Hollow {
     pub gas_density: f64,
     /// Bubble pressure there.
     pub gas_bubble: f64,
+    /// Bubble pressure of the hottest coolant, wherever it is: below it that coolant flashes, and its vapour fills what room
+    /// gas and coolant leave. Some tenths of a gram do that, whose heat is left out.
+    pub hottest_bubble: f64,
     /// Coolant that vapour in the engine pushes aside.
     pub pushed_aside: f64,
 }
@@ -89,7 +92,8 @@ impl Hollow {
         let spare = self.brim - self.pushed_aside - mass;
         if gas == 0.0 && self.gas_bubble < self.ambient && spare.abs() <= 1e-12 * mass.abs() {
             let most = if self.swell > 0.0 { self.ambient } else { f64::INFINITY };
-            return Stands { pressure: was.max(self.gas_bubble).min(most), gas: 0.0, void: false };
+            let pressure = was.max(self.gas_bubble).min(most).max(self.hottest_bubble);
+            return Stands { pressure, gas: 0.0, void: false };
         }
         let held = self.gas_density * gas * self.gas_temperature;
         let below = self.gas_bubble < self.ambient && self.fits(gas, self.ambient) > mass;
@@ -103,9 +107,13 @@ impl Hollow {
         let floor = if self.room > 0.0 { gas * self.gas_temperature / self.room } else { 0.0 };
         let free = self.gas_bubble + over.max(floor);
         let pressure = if below { free.min(self.ambient) } else { self.kept_in_place(mass, gas, free) };
+        // Gas in a cooler place does not let the pressure fall below where the hottest coolant boils.
+        let flashes = pressure < self.hottest_bubble;
+        let pressure = pressure.max(self.hottest_bubble);
         // Whatever the coolant does not fill is the gas's, or the vapour's.
         let left = self.brim_at(pressure) - mass;
-        let void = over <= floor && left - self.gas_density * self.gas_volume(gas, pressure) > 1e-12 * mass.abs();
+        let void =
+            (flashes || over <= floor) && left - self.gas_density * self.gas_volume(gas, pressure) > 1e-12 * mass.abs();
         Stands { pressure, gas: (left / self.gas_density).max(0.0), void }
     }
 

@@ -56,11 +56,22 @@ impl Vessel {
         matches!(self.way, Way::Header(_))
     }
 
+    /// Room of the gas by its law, where vapour of hotter coolant fills the rest of what coolant leaves.
+    fn gas_alone(&self, charge: &Charge) -> Result<f64, DayError> {
+        if !charge.last.void {
+            return Ok(charge.gas_volume);
+        }
+        let over = charge.pressure - self.curves.bubble(charge.gas_temperature)?;
+        let alone = if over > 0.0 { charge.gas * charge.gas_temperature / over } else { f64::INFINITY };
+        Ok(charge.gas_volume.min(alone))
+    }
+
     /// The charge in the words of a sample, after a step that lasted so long (s).
     pub fn read(&self, charge: &Charge, lasts: f64) -> Result<Reading, DayError> {
         let header = self.is_header();
+        let gas_volume = self.gas_alone(charge)?;
         let in_tank = if header {
-            (charge.gas_place - charge.gas_volume).max(0.0)
+            (charge.gas_place - gas_volume).max(0.0)
         } else if charge.tank_mass > 0.0 {
             charge.tank_mass / self.curves.density(charge.tank_temperature)?
         } else {
@@ -79,8 +90,8 @@ impl Vessel {
             tank: ThermodynamicTemperature::from_base(charge.tank_temperature),
             in_tank: Volume::from_base(in_tank),
             level: self.tank.height_at(Volume::from_base(shown), &mut Silent).ok(),
-            air_in_system: Volume::from_base(charge.gas_volume),
-            vapour: Volume::from_base(charge.vapour_volume),
+            air_in_system: Volume::from_base(gas_volume),
+            vapour: Volume::from_base(charge.vapour_volume + charge.gas_volume - gas_volume),
             out: Mass::from_base(self.filled_mass - charge.mass),
             lost: Mass::from_base(charge.lost),
         })

@@ -232,6 +232,7 @@ impl Vessel {
     /// The system at one temperature for each part.
     pub fn hollow(&self, parts: &Parts, vapour: &Vapour) -> Result<Hollow, DayError> {
         let mut hollow = Hollow { ambient: self.ambient, ..Hollow::default() };
+        let mut hottest = f64::NEG_INFINITY;
         for (number, part) in self.parts.iter().enumerate() {
             let temperature = match parts {
                 Parts::Alike(temperature) => *temperature,
@@ -241,6 +242,7 @@ impl Vessel {
                     Body::Hoses => bodies.hoses,
                 },
             };
+            hottest = hottest.max(temperature);
             let density = self.curves.density(temperature)?;
             let room = part.volume * (1.0 + part.growth * (temperature - self.fill));
             hollow.brim += density * room;
@@ -255,6 +257,9 @@ impl Vessel {
                 hollow.gas_density = density;
                 hollow.gas_bubble = self.curves.bubble(temperature)?;
             }
+        }
+        if hottest > f64::NEG_INFINITY {
+            hollow.hottest_bubble = self.curves.bubble(hottest)?;
         }
         if let Some(most) = vapour.most
             && !self.is_header()

@@ -7,6 +7,9 @@ use crate::quantity::Measured;
 use crate::quantity::si::{Power, ThermodynamicTemperature, Velocity};
 use crate::scribe::Silent;
 
+/// Temperatures closer than this are one, K: an ambient is found to a millionth.
+const TOLERANCE: f64 = 1e-4;
+
 /// Where, in warmer and warmer air, one ruler of the temperature gives way to the next, whatever the air is now.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reserve {
@@ -23,6 +26,8 @@ pub struct Reserve {
     pub limit: ThermodynamicTemperature,
     /// Heat that could still be added before the thermostat gives way, in the air as it is; negative when it has.
     pub spare: Power,
+    /// The same before the limit is reached.
+    pub spare_to_limit: Power,
 }
 
 /// What leaves the engine through the wide open radiator and its own surface.
@@ -45,15 +50,35 @@ impl Balance {
         let Some(switch) = fan else { return Ok(running) };
         switch.check()?;
         let without = self.without_fan().reserve_as_it_is()?;
-        let gives_way = if running.gives_way_at >= switch.on { &running } else { &without };
         let limit = if running.limit >= switch.on { &running } else { &without };
+        let (holds, spare) = if running.gives_way_at >= switch.on {
+            (&running, &running)
+        } else if running.gives_way_at >= switch.off {
+            // Wide open between the switch's two temperatures: the fan runs there once hotter coolant has turned it on.
+            let stays_on = |air| Self { ambient_temperature: air, ..*self }.keeps_fan_on(switch);
+            let holds = match running.holds_to {
+                Some(air) if AMBIENT_TEMPERATURE.check(air).is_ok() && stays_on(air)? => &running,
+                _ => &without,
+            };
+            (holds, if self.keeps_fan_on(switch)? { &running } else { &without })
+        } else {
+            (&without, &without)
+        };
         Ok(Reserve {
             opens_at: without.opens_at,
-            holds_to: gives_way.holds_to,
-            spare: gives_way.spare,
+            holds_to: holds.holds_to,
+            spare: spare.spare,
             settles_to: limit.settles_to,
+            spare_to_limit: limit.spare_to_limit,
             ..running
         })
+    }
+
+    /// Whether the coolant, coming from cold, turns the fan on and then settles where it keeps it on, or not at all.
+    fn keeps_fan_on(&self, switch: &FanSwitch) -> Result<bool, HeatError> {
+        let without = self.without_fan().outlet_temperature()?;
+        let comes_on = without.map_or(self.ceiling.base().min(DATA_END) > switch.on.base(), |t| t >= switch.on);
+        Ok(comes_on && self.outlet_temperature()?.is_none_or(|t| t.base() >= switch.off.base() - TOLERANCE))
     }
 
     fn reserve_as_it_is(&self) -> Result<Reserve, HeatError> {
@@ -70,6 +95,7 @@ impl Balance {
             gives_way_at: kelvin(hold.t),
             limit: kelvin(limit.t),
             spare: Power::from_base(hold.excess),
+            spare_to_limit: Power::from_base(limit.excess),
         })
     }
 

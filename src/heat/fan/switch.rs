@@ -48,6 +48,14 @@ pub enum FanState {
     },
 }
 
+impl FanState {
+    /// Whether it goes on and off in turn, so that its switch sets the temperature.
+    #[must_use]
+    pub const fn cycles(&self) -> bool {
+        matches!(self, Self::Cycles { .. })
+    }
+}
+
 impl FanSwitch {
     /// Passes the switch through if both temperatures lie in range and it goes off below where it comes on.
     ///
@@ -73,8 +81,8 @@ impl FanSwitch {
 ///
 /// Coming from cold the fan is off, and stays off if the coolant settles below `on`. Else it comes on: the coolant
 /// settles with it at or above `off`, or it goes on and off in turn. Then the answer is the hot end of the turn, `on`, with
-/// the fan's mean velocity that holds it there. With the fan off or in turn, what is in hand at the thermostat wide open
-/// and at the limit is reckoned with the fan where those are hot enough to turn it on.
+/// the fan's mean velocity that holds it there. What is in hand at the thermostat wide open and at the limit is
+/// [`Balance::reserve`]'s: reckoned with the fan where those are hot enough to have it on.
 ///
 /// # Errors
 /// As [`Balance::solve`]; a switch out of range.
@@ -105,9 +113,9 @@ pub fn solve_with_fan(
     });
     if let Some(settled) = settles.filter(|t| *t < on) {
         let outcome = without.solve(scribe)?;
-        let with_fan = balance.solve(&mut Silent)?;
-        let or_on_at = with_fan.steady().map(|state| state.outlet_temperature).filter(|t| *t >= off && *t < settled);
-        return Ok((in_hand(outcome, &with_fan, balance, on), FanState::Off { or_on_at }));
+        let with_fan = balance.outlet_temperature()?;
+        let or_on_at = with_fan.filter(|t| *t >= off && *t < settled);
+        return Ok((in_hand(outcome, balance, switch)?, FanState::Off { or_on_at }));
     }
     if settles.is_none() {
         let outcome = without.solve(&mut Silent)?;
@@ -119,7 +127,7 @@ pub fn solve_with_fan(
     }
     let with_fan = balance.outlet_temperature()?;
     if with_fan.is_none_or(|t| t >= off) {
-        return Ok((balance.solve(scribe)?, FanState::On));
+        return Ok((in_hand(balance.solve(scribe)?, balance, switch)?, FanState::On));
     }
     // Hotter than `on` without the fan, cooler than `off` with it: some mean velocity between holds it at `on`.
     let above = |velocity: f64| {
@@ -140,26 +148,18 @@ pub fn solve_with_fan(
         .gives_amount(Amount::new(mean, Kind::GasSpeed))
     });
     let outcome = at(mean).solve(scribe)?;
-    let full = balance.solve(&mut Silent)?;
-    Ok((in_hand(outcome, &full, balance, on), FanState::Cycles { on_at: with_fan }))
+    Ok((in_hand(outcome, balance, switch)?, FanState::Cycles { on_at: with_fan }))
 }
 
-/// The outcome without the whole fan, with what is in hand taken from the one with it where the fan would run.
-fn in_hand(outcome: Outcome, with_fan: &Outcome, balance: &Balance, on: ThermodynamicTemperature) -> Outcome {
-    match (outcome, with_fan) {
-        (Outcome::Steady(mut state), Outcome::Steady(fan)) => {
-            if balance.thermostat.full_open() >= on {
-                state.radiator_spare = fan.radiator_spare;
-                state.hottest_ambient_thermostat_rules = fan.hottest_ambient_thermostat_rules;
-            }
-            if state.limit >= on {
-                state.spare_to_limit = fan.spare_to_limit;
-                state.hottest_ambient = fan.hottest_ambient;
-            }
-            Outcome::Steady(state)
-        }
-        (outcome, _) => outcome,
-    }
+/// The outcome with what is in hand reckoned with the fan running where it would run, and without it else.
+fn in_hand(outcome: Outcome, balance: &Balance, switch: &FanSwitch) -> Result<Outcome, HeatError> {
+    let Outcome::Steady(mut state) = outcome else { return Ok(outcome) };
+    let reserve = balance.reserve(Some(switch))?;
+    state.radiator_spare = reserve.spare;
+    state.hottest_ambient_thermostat_rules = reserve.holds_to;
+    state.spare_to_limit = reserve.spare_to_limit;
+    state.hottest_ambient = reserve.settles_to;
+    Ok(Outcome::Steady(state))
 }
 
 /// The same balance with the thermostat on its way down: it closes `lag` below where it opens.

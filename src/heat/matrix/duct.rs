@@ -53,24 +53,7 @@ pub fn duct_nusselt(
     let pr = PRANDTL.check(prandtl)?.base();
     let slender = SLENDERNESS.check(slenderness)?.base();
     let end = laminar_nusselt(aspect)?.base();
-    let laminar = |re: f64| {
-        let x = slender / (re.max(1e-9) * pr);
-        end + 0.024 * x.powf(-1.14) / (1.0 + 0.0358 * pr.powf(0.17) * x.powf(-0.64))
-    };
-    let turbulent = |re: f64| {
-        let eighth = (0.79 * re.ln() - 1.64).powi(-2) / 8.0;
-        let developed = eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.powf(2.0 / 3.0) - 1.0));
-        // Gnielinski's is of a long duct; in a very short one the entrance alone gives more.
-        developed.max(laminar(re))
-    };
-    let nusselt = if re <= LAMINAR_END {
-        laminar(re)
-    } else if re >= TURBULENT_FROM {
-        turbulent(re)
-    } else {
-        let part = (re - LAMINAR_END) / (TURBULENT_FROM - LAMINAR_END);
-        (1.0 - part) * laminar(LAMINAR_END) + part * turbulent(TURBULENT_FROM)
-    };
+    let nusselt = nusselt_base(re, pr, end, slender);
     scribe.step(|| {
         let (equation, source) = if re <= LAMINAR_END {
             ("Nu = Nu_∞(α) + 0.024·x^−1.14/(1 + 0.0358·Pr^0.17·x^−0.64), x = (L/D)/(Re·Pr)", &source::LAMINAR_DUCT)
@@ -88,6 +71,28 @@ pub fn duct_nusselt(
             .gives_amount(Amount::number(nusselt))
     });
     Ok(Ratio::from_base(nusselt))
+}
+
+/// The same in plain numbers, for the solver, with the laminar end value of the duct's shape.
+pub(crate) fn nusselt_base(re: f64, pr: f64, end: f64, slender: f64) -> f64 {
+    let laminar = |re: f64| {
+        let x = slender / (re.max(1e-9) * pr);
+        end + 0.024 * x.powf(-1.14) / (1.0 + 0.0358 * pr.powf(0.17) * x.powf(-0.64))
+    };
+    let turbulent = |re: f64| {
+        let eighth = (0.79 * re.ln() - 1.64).powi(-2) / 8.0;
+        let developed = eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.powf(2.0 / 3.0) - 1.0));
+        // Gnielinski's is of a long duct; in a very short one the entrance alone gives more.
+        developed.max(laminar(re))
+    };
+    if re <= LAMINAR_END {
+        laminar(re)
+    } else if re >= TURBULENT_FROM {
+        turbulent(re)
+    } else {
+        let part = (re - LAMINAR_END) / (TURBULENT_FROM - LAMINAR_END);
+        (1.0 - part) * laminar(LAMINAR_END) + part * turbulent(TURBULENT_FROM)
+    }
 }
 
 /// Efficiency of a straight fin with a tip that gives off no heat: η = tanh(m·L)/(m·L), with m = √(2·h/(k·δ)).

@@ -224,6 +224,12 @@ impl Matrix {
         let tested = [
             ("fin pitch", millimetres(self.fin_pitch), 0.51, 3.33),
             ("fin length between the tubes", millimetres(self.tube_pitch - self.tube_thickness), 2.84, 25.0),
+            (
+                "louvre length",
+                millimetres(self.tube_pitch - self.tube_thickness) * louvres.length_share.base(),
+                2.13,
+                18.5,
+            ),
             ("core depth", millimetres(self.depth), 15.6, 57.4),
             ("tube pitch", millimetres(self.tube_pitch), 7.51, 25.0),
             ("louvre pitch", millimetres(louvres.pitch), 0.5, 3.0),
@@ -232,7 +238,7 @@ impl Matrix {
         let out: Vec<_> = tested
             .iter()
             .filter(|(_, value, low, high)| value < low || value > high)
-            .map(|(what, value, low, high)| format!("{what} {value:.1} (tested {low} to {high})"))
+            .map(|(what, value, low, high)| format!("{what} {value:.2} (tested {low} to {high})"))
             .collect();
         if out.is_empty() {
             return Vec::new();

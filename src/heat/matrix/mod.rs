@@ -8,6 +8,7 @@ mod duct;
 mod geometry;
 
 pub use air::{LOUVRE_REYNOLDS, louvred_j_factor};
+pub(crate) use duct::nusselt_base;
 pub use duct::{ASPECT, LAMINAR_END, TURBULENT_FROM, duct_nusselt, fin_efficiency, laminar_nusselt};
 pub use geometry::{CONDUCTIVITY, Fin, LOUVRE_ANGLE, LOUVRE_LENGTH, LOUVRE_PITCH, Louvres, Matrix};
 
@@ -141,7 +142,6 @@ impl Matrix {
             resistance(doubt.air.likely, doubt.coolant.likely, doubt.fouling.likely),
             resistance(doubt.air.high, doubt.coolant.high, doubt.fouling.low),
         ];
-        let (flow_area, diameter) = (sizes.flow_area, sizes.tube_diameter);
         let radiator = |(share, conductance): (f64, f64)| Radiator {
             ua_reference: ThermalConductance::from_base(conductance),
             reference_face_velocity: point.face_velocity,
@@ -152,8 +152,10 @@ impl Matrix {
             air_side_exponent: Ratio::from_base(exponent),
             reference_coolant: Some(ReferenceCoolant { mix: point.mix, temperature: point.coolant_temperature }),
             tubes: Some(Tubes {
-                flow_area: Area::from_base(flow_area),
-                hydraulic_diameter: Length::from_base(diameter),
+                flow_area: Area::from_base(sizes.flow_area),
+                hydraulic_diameter: Length::from_base(sizes.tube_diameter),
+                aspect: Ratio::from_base(sizes.tube_aspect),
+                length: self.tube_length,
             }),
         };
         let radiators = [low, likely, high].map(radiator);
@@ -238,8 +240,7 @@ fn tube_note(reynolds: f64) -> Option<Note> {
     let text = if reynolds < LAMINAR_END {
         format!(
             "At the core's reference point the Reynolds number in the tubes is {reynolds:.0}: the flow is laminar and the \
-             coolant's side holds back much of the heat. With more flow it may become turbulent and carry more than the \
-             scaling says."
+             coolant's side holds back much of the heat. More flow helps little until it turns turbulent."
         )
     } else {
         format!(

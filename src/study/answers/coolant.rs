@@ -100,7 +100,7 @@ pub enum Thermal {
         opening: Ratio,
         /// Where it would settle with the thermostat fully open; `None` where the open radiator would cool without end.
         fully_open_at: Option<ThermodynamicTemperature>,
-        /// Whether the radiator, not the thermostat, sets the temperature.
+        /// Whether the thermostat is wide open, so that the radiator sets the temperature, or a fan that cycles.
         radiator_rules: bool,
         /// Coolant at the radiator's outlet.
         radiator_outlet: ThermodynamicTemperature,
@@ -247,8 +247,10 @@ pub struct SetPointDuty {
     pub outlet: Option<ThermodynamicTemperature>,
     /// Opening of the thermostat.
     pub opening: Ratio,
-    /// Whether the radiator sets the temperature.
+    /// Whether the thermostat is wide open, so that the radiator sets the temperature, or a fan that cycles.
     pub radiator_rules: bool,
+    /// What a switched fan does.
+    pub fan: FanState,
     /// Oil and metal.
     pub oil: DutyOil,
     /// Boiling margin, low end.

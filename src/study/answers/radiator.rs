@@ -2,7 +2,7 @@
 
 use crate::heat::MatrixHeat;
 use crate::quantity::Estimate;
-use crate::quantity::si::{Area, Ratio, ThermalConductance, Velocity};
+use crate::quantity::si::{Area, Ratio, ThermalConductance, Velocity, VolumeRate};
 use crate::study::RadiatorKnowledge;
 
 /// The radiator by itself.
@@ -14,6 +14,8 @@ pub struct RadiatorAnswers {
     pub conductance: Estimate<ThermalConductance>,
     /// Face velocity of the air there.
     pub at: Velocity,
+    /// Coolant flow through it there.
+    pub flow: VolumeRate,
     /// Face of the core.
     pub face: Area,
     /// Share of the thermal resistance on the air side.

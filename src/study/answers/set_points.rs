@@ -1,7 +1,7 @@
 //! Thermostat settings compared, in words made from their numbers.
 
 use super::{Answers, SetPointAnswers, SetPointDuty};
-use crate::heat::WarmUpEnd;
+use crate::heat::{FanState, WarmUpEnd};
 use crate::quantity::si::{TemperatureInterval, ThermodynamicTemperature, Velocity};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
@@ -55,6 +55,8 @@ enum Finding {
     Same(ThermodynamicTemperature),
     /// It rules for those up to this setting, the others are hotter, or boil.
     UpTo { last: ThermodynamicTemperature, at: ThermodynamicTemperature, hotter: Option<TemperatureInterval> },
+    /// The fan's switch holds it at this temperature with these settings; the warmest is cooler or hotter, or boils.
+    Switch { at: ThermodynamicTemperature, with: Vec<ThermodynamicTemperature>, warmest: Option<Sentence> },
     /// The thermostat rules: the hottest and the coolest differ by so much.
     Differ(TemperatureInterval),
 }
@@ -70,6 +72,19 @@ impl Across<'_> {
         let (Some((_, _, coolest)), Some((_, _, hottest))) = (settled.first(), settled.last()) else {
             return Some(Finding::Boils);
         };
+        let switched: Vec<_> = settled.iter().filter(|(_, at, _)| at.fan.cycles()).collect();
+        if let Some((_, _, at)) = switched.first() {
+            let own = switched
+                .last()
+                .is_some_and(|(row, ..)| self.at.last().is_some_and(|(last, _)| last.set_point == row.set_point));
+            let warmest = (!own).then(|| match self.at.last().and_then(|(_, at)| at.outlet) {
+                Some(outlet) => say!["the warmest settles at ", Amount::of(outlet)],
+                None => say!["the warmest boils"],
+            });
+            let all = switched.len() == self.at.len();
+            let with = if all { Vec::new() } else { switched.iter().map(|(row, ..)| row.set_point).collect() };
+            return Some(Finding::Switch { at: *at, with, warmest });
+        }
         let spread = TemperatureInterval::from_base(hottest.base() - coolest.base());
         let Some((row, _, at)) = settled.iter().rev().find(|(_, at, _)| at.radiator_rules) else {
             return Some(Finding::Differ(spread));
@@ -111,7 +126,7 @@ impl Answers {
     }
 
     fn says_where_it_matters(&self) -> Sentence {
-        let [mut same, mut partly, mut differ, mut boil] = [const { Vec::new() }; 4];
+        let [mut same, mut partly, mut switch, mut differ, mut boil] = [const { Vec::new() }; 5];
         for across in self.across() {
             let when = across.when();
             match across.finding() {
@@ -125,6 +140,14 @@ impl Answers {
                     };
                     let all = say![when, " up to ", Amount::of(last), " (", Amount::of(at), "; ", than, ")"];
                     partly.push(all);
+                }
+                Some(Finding::Switch { at, with, warmest }) => {
+                    let with = match with.as_slice() {
+                        [] => say!["whatever is fitted"],
+                        some => say!["with ", listed(some.iter().map(|one| say![Amount::of(*one)]).collect())],
+                    };
+                    let warmest = warmest.map_or_else(Sentence::default, |told| say!["; ", told]);
+                    switch.push(say![when, " (", Amount::of(at), " ", with, warmest, ")"]);
                 }
                 Some(Finding::Differ(by)) => differ.push(say![when, " by ", Amount::of(by)]),
             }
@@ -141,6 +164,13 @@ impl Answers {
         if !partly.is_empty() {
             sentences.push(say!["The radiator is the limit for those ", listed(partly), "."]);
         }
+        if !switch.is_empty() {
+            sentences.push(say![
+                "The fan's switch, taken the same with each, sets the temperature, where it turns the fan on and off, ",
+                listed(switch),
+                "."
+            ]);
+        }
         if !boil.is_empty() {
             sentences.push(say!["It boils whatever is fitted ", listed(boil), ": no set-point mends that."]);
         }
@@ -153,7 +183,7 @@ impl Answers {
 
     /// "The fitted 82.2 °C holds in any road air at cruise (90 km/h), in air up to 41 °C at idle in traffic; …".
     fn says_reserve(&self, fitted: &SetPointAnswers) -> Sentence {
-        let [mut any, mut holds, mut lost] = [const { Vec::new() }; 3];
+        let [mut any, mut holds, mut switch, mut lost] = [const { Vec::new() }; 4];
         for (duty, at) in Duty::ALL.into_iter().zip(&fitted.duties) {
             let when = when(duty, at.road_speed);
             let boils = match at.boils_above {
@@ -163,6 +193,7 @@ impl Answers {
             };
             let still = at.outlet.is_some() && !at.radiator_rules;
             match at.holds_to {
+                _ if at.fan.cycles() && at.radiator_rules => switch.push(say![when, ", where ", boils]),
                 Some(air) if still && air.base() > HOTTEST_ROAD_AIR => any.push(when),
                 Some(air) if still => holds.push(say!["up to ", Amount::of(air), " ", when, ", where ", boils]),
                 Some(air) => lost.push(say!["only up to ", Amount::of(air), " ", when, ", where ", boils]),
@@ -176,6 +207,13 @@ impl Answers {
         }
         if !holds.is_empty() {
             sentences.push(say!["holds it in air ", listed(holds), "."]);
+        }
+        if !switch.is_empty() {
+            sentences.push(say![
+                "is fully open before the fan comes on and leaves the temperature to the fan's switch ",
+                listed(switch),
+                "."
+            ]);
         }
         if !lost.is_empty() {
             sentences.push(say!["gives way to the radiator on the hottest day: it holds ", listed(lost), "."]);
@@ -191,7 +229,9 @@ impl Answers {
         let keeps = |row: &&SetPointAnswers| {
             row.least_margin.base() >= allowance && row.duties.iter().all(|duty| duty.outlet.is_some())
         };
-        let ruled = self.set_points.iter().flat_map(|row| &row.duties).any(|duty| duty.radiator_rules);
+        let duties = || self.set_points.iter().flat_map(|row| &row.duties);
+        let ruled = duties().any(|duty| duty.outlet.is_some() && duty.radiator_rules && !duty.fan.cycles());
+        let late = duties().any(|duty| duty.fan == FanState::TooLate);
         let same = if ruled { " Where the radiator sets the temperature every setting gives the same." } else { "" };
         match self.set_points.iter().rev().find(keeps) {
             Some(row) => say![
@@ -200,8 +240,14 @@ impl Answers {
                 "; a cooler one leaves more, but warms the oil later and leaves more water in it.",
                 same
             ],
+            None if late => say![
+                "None keeps a margin at the unfavourable end of every duty: the fan's switch, which turns it on too late, must \
+                 change first, not the thermostat.",
+                same
+            ],
             None => say![
-                "None keeps a margin at the unfavourable end of every duty: the radiator, not the thermostat, must change.",
+                "None keeps a margin at the unfavourable end of every duty: the radiator or the air through it, not the \
+                 thermostat, must change.",
                 same
             ],
         }

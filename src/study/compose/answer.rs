@@ -86,6 +86,7 @@ pub(in crate::study) fn answer(project: &Project, scribe: &mut impl Scribe) -> R
     notes.extend(oil_heat::notes(&duties));
     notes.extend(context.notes.iter().cloned());
     notes.extend(radiators.notes(&context));
+    notes.extend(radiators.outside_louvres(&context, &duties));
     notes.extend(growth.notes.iter().cloned());
     notes.extend(tank_answers.notes.iter().cloned());
     notes.extend(context.mix.notes(hottest.outlet, weakest));

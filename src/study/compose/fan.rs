@@ -6,10 +6,10 @@ use crate::fluid::air;
 use crate::heat::fan::{cooling_branch, solve_with_fan};
 use crate::heat::{self, Airflow, Balance, BeltDrive, CoreResistance, FanFitting, FanSwitch};
 use crate::note::{Note, Weight};
-use crate::quantity::Measured;
 use crate::quantity::si::{AngularVelocity, Area, Ratio, ThermodynamicTemperature, Velocity};
+use crate::quantity::{Amount, Kind, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{FanDrive, Problems, Shroud, defaults};
+use crate::study::{Duty, FanControl, FanDrive, FanInputs, Problems, Shroud, defaults};
 
 /// Face velocity at which the core's pressure is stated, m/s.
 const STATED_AT: f64 = 5.0;
@@ -47,10 +47,9 @@ fn fan_velocity(
     let drawn = match fan.shroud {
         Shroud::Full => 1.0,
         Shroud::None => {
-            let swept = f64::from(fan.count) * std::f64::consts::FRAC_PI_4 * fan.diameter.base().powi(2);
             let over = fan.drawn_over_swept.unwrap_or_else(defaults::drawn_over_swept).likely;
             // More than the whole core there is not to draw through.
-            (swept * over.base() / face.base()).min(1.0)
+            (swept(fan) * over.base() / face.base()).min(1.0)
         }
     };
     let fitting = FanFitting {
@@ -85,9 +84,20 @@ pub(super) fn switch(context: &Context<'_>) -> Option<FanSwitch> {
 
 /// What a fan can do to a person.
 pub(super) fn caution(context: &Context<'_>) -> Option<Note> {
-    let fan = &context.project.radiator.fan;
+    let inputs = &context.project.radiator;
+    let fan = &inputs.fan;
     let text = match fan.drive {
-        _ if !fan.known => return None,
+        _ if !fan.known => {
+            if inputs.fan_speed.unwrap_or_else(defaults::fan_speed).high.base() <= 0.0 {
+                return None;
+            }
+            "Keep hands, hair and leads clear of the fan: an electric one may start by itself after the engine has stopped, so \
+             pull its plug before hands come near; a belt-driven one turns whenever the engine does."
+        }
+        FanDrive::Electric if fan.control == FanControl::Always => {
+            "An electric fan starts as soon as it has current: pull its plug before hands come near, and let the engine cool \
+             before any hose or cap is opened."
+        }
         FanDrive::Electric => {
             "An electric fan on a switch in the coolant may start by itself after the engine has stopped: pull its plug before \
              hands come near, and let the engine cool before any hose or cap is opened."
@@ -98,6 +108,49 @@ pub(super) fn caution(context: &Context<'_>) -> Option<Note> {
         }
     };
     Some(Note::new("fan-turns", Weight::Danger, text))
+}
+
+/// A belt fan that turns much faster than it was measured: its air is stretched by the fan laws, its blades by their own
+/// weight. The bound is common practice, no source.
+pub(super) fn beyond_its_curve(context: &Context<'_>) -> Option<Note> {
+    const STRETCHED: f64 = 2.0;
+    let fan = &context.project.radiator.fan;
+    if !fan.known || fan.drive != FanDrive::Belt {
+        return None;
+    }
+    let belt = BeltDrive { ratio: fan.ratio, table_speed: fan.curve_speed, most: fan.clutch_limit };
+    let turn = |duty: Duty| belt.speed_ratio(context.project.duty.of(duty).rpm, &mut Silent).ok();
+    let turns = Duty::ALL.into_iter().filter_map(|duty| Some((duty, turn(duty)?.base())));
+    let (duty, most) = turns.max_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, most)| *most > STRETCHED)?;
+    let speed = AngularVelocity::from_base(most * fan.curve_speed.base());
+    let text = format!(
+        "{}: the fan turns at {}, {most:.1} times the speed of its curve. What it moves there is the fan laws' word, not a \
+         measurement, and a fan turned faster than it is made for throws its blades: find out how fast it may turn, or fit a \
+         clutch that slips.",
+        duty.name(),
+        Amount::of(speed).show(UnitSystem::Si)
+    );
+    Some(Note::new("fan-beyond-curve", Weight::Danger, text))
+}
+
+/// Area the fans sweep, m².
+fn swept(fan: &FanInputs) -> f64 {
+    f64::from(fan.count) * std::f64::consts::FRAC_PI_4 * fan.diameter.base().powi(2)
+}
+
+/// Fans without a shroud that sweep more than the core.
+pub(super) fn larger_than_core(context: &Context<'_>) -> Option<Note> {
+    let inputs = &context.project.radiator;
+    let (fan, face) = (&inputs.fan, inputs.face());
+    (fan.known && fan.shroud == Shroud::None && swept(fan) > face.base()).then(|| {
+        let text = format!(
+            "The fans sweep {}, more than the core's face of {}: check their diameter and number. All of the core is taken as \
+             drawn through.",
+            Amount::new(swept(fan), Kind::Area).show(UnitSystem::Si),
+            Amount::of_kind(face, Kind::Area).show(UnitSystem::Si)
+        );
+        Note::new("fan-larger-than-core", Weight::Weak, text)
+    })
 }
 
 /// The air of a measured point: a switched fan counts as running unless the coolant is too cool to have kept it on, which

@@ -5,12 +5,13 @@ use super::engine_heat::EngineHeat;
 use super::oil_heat::cooler_at_measurement;
 use super::thermal::thermostat;
 use super::{Fail, fan};
+use crate::heat::matrix::LOUVRE_REYNOLDS;
 use crate::heat::{self, MatrixHeat, MatrixPoint, Pump, Radiator, RadiatorDuty};
-use crate::note::Note;
+use crate::note::{Note, Weight};
 use crate::quantity::si::{Power, Ratio, ThermalConductance, Velocity, VolumeRate};
-use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, Estimate, Measured, UnitSystem, celsius};
+use crate::quantity::{ATMOSPHERE, AbsolutePressure, Amount, Estimate, Kind, Measured, UnitSystem, celsius};
 use crate::scribe::{Scribe, Silent};
-use crate::study::{Problems, RadiatorAnswers, RadiatorKnowledge, defaults};
+use crate::study::{DutyAnswers, FinKind, Problems, RadiatorAnswers, RadiatorKnowledge, Thermal, defaults};
 
 /// Face velocity at which a radiator's conductance is stated, m/s.
 const STATED_AT: f64 = 5.0;
@@ -79,17 +80,43 @@ impl Radiators {
             known_from,
             conductance,
             at: likely.reference_face_velocity,
+            flow: likely.reference_coolant_flow,
             face: likely.frontal_area,
             air_share: likely.air_side_resistance_share,
             core: self.core.clone(),
         }
     }
 
-    /// What weakens a core's conductance.
+    /// What weakens a core's conductance, and what a fan calls for.
     pub fn notes(&self, context: &Context<'_>) -> Vec<Note> {
         let mut notes = self.core.as_ref().map_or_else(Vec::new, |core| core.notes.clone());
         notes.extend(fan::caution(context));
+        notes.extend(fan::beyond_its_curve(context));
+        notes.extend(fan::larger_than_core(context));
         notes
+    }
+
+    /// Duties whose air flows slower or faster between louvres than in the cores their correlation was made from.
+    pub fn outside_louvres(&self, context: &Context<'_>, duties: &[DutyAnswers; 5]) -> Option<Note> {
+        let core = self.core.as_ref().filter(|_| context.project.radiator.core.fin == FinKind::Louvred)?;
+        let (low, high) = (LOUVRE_REYNOLDS.low, LOUVRE_REYNOLDS.high);
+        let thin = context.ambient.base() / ATMOSPHERE;
+        let told = duties.iter().filter_map(|duty| {
+            let Thermal::Steady { face_velocity, .. } = &duty.thermal else { return None };
+            let reynolds = core.air_reynolds.base() * thin * face_velocity.base() / STATED_AT;
+            let air = Amount::of_kind(*face_velocity, Kind::GasSpeed).show(UnitSystem::Si);
+            let outside = reynolds > 0.0 && !(low..=high).contains(&reynolds);
+            outside.then(|| format!("{} ({air}, about {reynolds:.0})", duty.duty.name()))
+        });
+        let told: Vec<_> = told.collect();
+        (!told.is_empty()).then(|| {
+            let text = format!(
+                "The Reynolds number of the louvres lies outside {low:.0} to {high:.0}, the range of their correlation: {}. What \
+                 the core carries there is scaled from its reference point and less sure than its spread says.",
+                told.join(", ")
+            );
+            Note::new("radiator-core-air-outside", Weight::Weak, text)
+        })
     }
 
     fn measured(context: &Context<'_>, share: Ratio, scribe: &mut impl Scribe) -> Result<Self, Problems> {
@@ -164,7 +191,6 @@ impl Radiators {
         Radiator {
             ua_reference: ThermalConductance::from_base(likely.ua_reference.base() * by),
             frontal_area: Measured::from_base(likely.frontal_area.base() * by),
-            tubes: None,
             ..*likely
         }
     }

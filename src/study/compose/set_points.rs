@@ -66,6 +66,7 @@ pub(super) fn all(
                 outlet: at.outlet,
                 opening: at.opening,
                 radiator_rules: at.radiator_rules,
+                fan: at.fan,
                 oil: warmth.of(duty, at.reckoned, &mut Silent)?,
                 margin: margin.low,
                 road_speed: context.project.duty.of(duty).road_speed,

@@ -189,6 +189,7 @@ pub(super) struct SettingAt {
     pub outlet: Option<ThermodynamicTemperature>,
     pub opening: Ratio,
     pub radiator_rules: bool,
+    pub fan: FanState,
     /// Outlet, or the limit if it boils.
     pub reckoned: ThermodynamicTemperature,
     /// The hottest air in which the thermostat still rules, and in which it stays below boiling; the heat to spare.
@@ -209,12 +210,13 @@ pub(super) fn settings_at(
         let balance = balance(context, radiators.likely(), *setting, duty, heat, ceiling)?;
         let fan = switch(context);
         let reserve = balance.reserve(fan.as_ref()).fail(path.as_str())?;
-        let (outcome, _) = solve_with_fan(&balance, fan.as_ref(), &mut Silent).fail(path.as_str())?;
+        let (outcome, fan) = solve_with_fan(&balance, fan.as_ref(), &mut Silent).fail(path.as_str())?;
         Ok(match outcome {
             Outcome::Steady(state) => SettingAt {
                 outlet: Some(state.outlet_temperature),
                 opening: state.opening,
                 radiator_rules: state.radiator_limited,
+                fan,
                 reckoned: state.outlet_temperature,
                 reserve,
             },
@@ -224,6 +226,7 @@ pub(super) fn settings_at(
                     outlet: None,
                     opening: Ratio::from_base(1.0),
                     radiator_rules: none.reason == heat::Reason::RadiatorTooSmall,
+                    fan,
                     reckoned: ThermodynamicTemperature::from_base(none.limit.base() + allowance),
                     reserve,
                 }

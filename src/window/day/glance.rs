@@ -3,7 +3,7 @@
 use super::DaySubject;
 use crate::day::{Drive, ExtremeOf, Sample};
 use crate::quantity::{Amount, Kind, Measured};
-use crate::study::{State, Verdict};
+use crate::study::{DayAnswers, State, Verdict};
 use crate::window::fonts::strong_family;
 use crate::window::kit::{clock, paint_mark};
 use crate::window::strip;
@@ -27,8 +27,6 @@ pub(super) struct Glance {
     why: String,
 }
 
-/// Less than this, kg, nobody finds missing.
-const MISSED: f64 = 1e-3;
 /// Height of one figure.
 const HIGH: f32 = 46.0;
 /// A figure narrower than this cannot be read; they then stand in two rows.
@@ -118,20 +116,20 @@ fn fullest(subject: &DaySubject<'_>) -> Glance {
 }
 
 fn lost(subject: &DaySubject<'_>) -> Glance {
-    let amount = |drive: &Drive| drive.samples.last().map_or(0.0, |sample| sample.lost.base());
-    let [likely, pushed] = [&subject.day.drive, &subject.day.unfavourable].map(amount);
-    let show = |kilograms: f64| Amount::new(kilograms, Kind::Mass).show(subject.system);
-    let (state, why) = match (likely > MISSED, pushed > MISSED) {
+    let last = |drive: &Drive| drive.samples.last().and_then(|sample| DayAnswers::told_lost(sample.lost));
+    let [likely, pushed] = [&subject.day.drive, &subject.day.unfavourable].map(last);
+    let show = |lost: Option<Amount>| lost.map_or_else(|| "none".to_owned(), |lost| lost.show(subject.system));
+    let (state, why) = match (likely.is_some(), pushed.is_some()) {
         (true, _) => (State::DoesNotHold, "Coolant is lost on this day, at the likely values already."),
         (false, true) => (State::Thin, "Coolant is lost at the unfavourable end alone."),
         (false, false) => (State::Holds, "Neither at the likely values nor at the unfavourable end is coolant lost."),
     };
-    let first = subject.day.drive.samples.iter().find(|sample| sample.lost.base() > MISSED);
+    let first = subject.day.drive.samples.iter().find(|sample| DayAnswers::told_lost(sample.lost).is_some());
     Glance {
         title: "Coolant lost",
         against: String::new(),
-        value: if likely > MISSED { show(likely) } else { "none".to_owned() },
-        beside: format!("at worst {}", if pushed > MISSED { show(pushed) } else { "none".to_owned() }),
+        value: show(likely),
+        beside: format!("at worst {}", show(pushed)),
         at: first.map(|sample| sample.time.base()),
         state,
         why: why.to_owned(),

@@ -96,6 +96,7 @@ fn draw_radiator(sketch: &mut Sketch, reading: &Reading<'_>, body: Rect) {
     let thermal = reading.duty().map(|duty| &duty.thermal);
     let spare = match thermal {
         Some(Thermal::Steady { spare, .. }) if spare.base() >= 0.0 => format!("{} to spare", reading.show(*spare)),
+        Some(Thermal::Steady { fan, .. }) if fan.cycles() => "fan goes on and off".to_owned(),
         Some(Thermal::Steady { radiator_rules: true, .. }) => "sets the temperature".to_owned(),
         Some(Thermal::Steady { .. }) => "hardly any to spare".to_owned(),
         Some(Thermal::StaysShut) => "not needed: runs cold".to_owned(),

@@ -30,6 +30,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
                         None => String::new(),
                         Some(at) => match at.outlet {
                             None => "boils".to_owned(),
+                            Some(outlet) if at.fan.cycles() => format!("{}**", number(outlet, system)),
                             Some(outlet) if at.radiator_rules => format!("{}*", number(outlet, system)),
                             Some(outlet) => number(outlet, system),
                         },
@@ -89,7 +90,7 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
         });
     });
     let words = "Strong: the one fitted. * The radiator, not the thermostat, sets this temperature: another set-point \
-                 changes nothing there. Holds to: the hottest air in which the thermostat still rules; any: in any \
+                 changes nothing there. ** The fan's switch does, turning it on and off. Holds to: the hottest air in which the thermostat still rules; any: in any \
                  road air. Dew margin: coldest wall of the crankcase above the dew point, low end; below zero it \
                  gets wet.";
     let mut words = words.to_owned();

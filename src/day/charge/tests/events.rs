@@ -2,11 +2,15 @@
 
 use super::systems::{OPEN, behind, example_1, walk};
 use crate::day::charge::{Happenings, Moved, Vessel};
-use crate::day::{Event, EventKind};
+use crate::day::{Event, EventKind, Trifles};
 use crate::quantity::Measured;
 use crate::quantity::si::{Time, Volume};
 
 fn gather(steps: &[(f64, f64, Moved)]) -> Vec<Event> {
+    all(steps).0
+}
+
+fn all(steps: &[(f64, f64, Moved)]) -> (Vec<Event>, Trifles) {
     let mut happenings = Happenings::new(Time::from_base(60.0), Volume::from_base(1e-6));
     for (begin, until, moved) in steps {
         happenings.take(*begin, *until, 3, moved);
@@ -46,6 +50,27 @@ fn short_gaps_are_joined_and_long_ones_are_not() {
 #[test]
 fn dust_is_not_told() {
     assert!(gather(&[(0.0, 1.0, out(0.0005))]).is_empty());
+}
+
+/// What is too little for an event is not lost: it is counted and summed.
+#[test]
+fn trifles_are_counted_with_their_sums() {
+    let back = Moved { back: 1e-3, back_volume: 0.4e-6, ..Moved::default() };
+    let steps = [(0.0, 1.0, out(0.6)), (100.0, 101.0, out(0.3)), (101.0, 102.0, back), (300.0, 301.0, out(2.0))];
+    let (events, trifles) = all(&steps);
+    assert_eq!(events.len(), 1);
+    assert_eq!((trifles.outward, trifles.inward), (2, 1));
+    assert!((trifles.out.base() - 0.9e-6).abs() < 1e-15 && (trifles.back.base() - 0.4e-6).abs() < 1e-15);
+}
+
+/// A spill is told from a millilitre on, whatever else is too little for an event.
+#[test]
+fn a_small_spill_is_told() {
+    let mut happenings = Happenings::new(Time::from_base(180.0), Volume::from_base(5e-6));
+    let spill = Moved { spilled: 2e-3, spilled_volume: 2e-6, ..Moved::default() };
+    happenings.take(0.0, 1.0, 0, &spill);
+    let (events, _) = happenings.finish();
+    assert!(matches!(events.as_slice(), [Event { kind: EventKind::TankSpills { .. }, .. }]), "{events:?}");
 }
 
 #[test]

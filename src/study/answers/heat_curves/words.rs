@@ -97,6 +97,7 @@ impl DutyHeatCurves {
                 "; beyond it the radiator does, and the coolant follows the air."
             ],
             (None, Some(_)) => say![self.when(), " ", name, " rules in any road air."],
+            (None, None) if fitted.boils_above.is_none() => say![self.when(), " ", name, " rules in no air."],
             (None, None) => say![self.when(), " ", name, " rules in no air: the radiator does."],
         });
         if let Some(air) = fitted.opens_at {
@@ -211,21 +212,32 @@ impl HeatMap {
                 say![day, listed(rules.map(|rule| say![told(rule), " ", places(all, rule)]).collect()), "."]
             }
         }];
+        // Not even in the coldest air counts before the coolest air.
+        let never = |pick: fn(&HeatColumn) -> Option<ThermodynamicTemperature>| {
+            let known = self.columns.iter().flatten();
+            let mut without = known.filter(|column| pick(column).is_none()).map(|column| column.speed);
+            without.next().map(|first| match without.next_back() {
+                None => say!["at ", Amount::of(first)],
+                Some(last) => say!["between ", Amount::of(first), " and ", Amount::of(last)],
+            })
+        };
         let coolest = |pick: fn(&HeatColumn) -> Option<ThermodynamicTemperature>| {
             let met = self.columns.iter().flatten().filter_map(|column| Some((pick(column)?, column.speed)));
             met.min_by(|a, b| a.0.base().total_cmp(&b.0.base())).filter(|(air, _)| air.base() <= HOTTEST_ROAD_AIR)
         };
-        sentences.push(match coolest(|column| column.holds_to) {
-            Some((air, speed)) => {
+        sentences.push(match (never(|column| column.holds_to), coolest(|column| column.holds_to)) {
+            (Some(at), _) => say!["There is no air so cold that the thermostat rules ", at, "."],
+            (None, Some((air, speed))) => {
                 say!["The radiator takes over first at ", Amount::of(speed), ", in air above ", Amount::of(air), "."]
             }
-            None => say!["No road air is so hot that the radiator takes over."],
+            (None, None) => say!["No road air is so hot that the radiator takes over."],
         });
-        sentences.push(match coolest(|column| column.boils_above) {
-            Some((air, speed)) => {
+        sentences.push(match (never(|column| column.boils_above), coolest(|column| column.boils_above)) {
+            (Some(at), _) => say!["It boils in any air ", at, "."],
+            (None, Some((air, speed))) => {
                 say!["It boils first at ", Amount::of(speed), ", in air above ", Amount::of(air), "."]
             }
-            None => say!["It boils in no road air."],
+            (None, None) => say!["It boils in no road air."],
         });
         spaced(sentences)
     }

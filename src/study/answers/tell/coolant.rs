@@ -253,11 +253,7 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
             ..
         } => {
             section.amount("thermostat_opening", "Thermostat opening", Amount::of_kind(*opening, Kind::Share));
-            section.words(
-                "rules",
-                "Temperature set by",
-                say![if *radiator_rules { "the radiator" } else { "the thermostat" }],
-            );
+            section.words("rules", "Temperature set by", say![radiator::who_rules(*radiator_rules, fan)]);
             for (key, label, value) in [
                 ("fully_open_at", "With the thermostat fully open it would settle at", fully_open_at),
                 ("thermostat_rules_to", "The thermostat rules up to an air temperature of", holds_to),
@@ -271,7 +267,8 @@ pub(super) fn heat_section(duty: &DutyAnswers) -> Section {
             section.quantity("radiator_spare", "Radiator capacity to spare", *spare);
             let cooling = format!("cooling/{word}");
             radiator::cooling(&mut section, duty.outlet, *settles_cooling, cooling);
-            section.amount("face_air", "Face air speed", Amount::of_kind(*face_velocity, Kind::GasSpeed));
+            let label = if fan.cycles() { "Face air speed, mean over the fan's turns" } else { "Face air speed" };
+            section.amount("face_air", label, Amount::of_kind(*face_velocity, Kind::GasSpeed));
             radiator::fan(&mut section, fan);
         }
         Thermal::StaysShut => {
@@ -329,7 +326,10 @@ pub(super) fn set_point_section(row: &SetPointAnswers) -> Section {
             Some(outlet) => section.quantity(duty.word(), &label, outlet),
             None => section.absent(duty.word(), &label, "it boils before the radiator carries the heat"),
         };
-        let rules = if at.radiator_rules { "the radiator" } else { "the thermostat" };
+        let rules = match at.outlet {
+            Some(_) => radiator::who_rules(at.radiator_rules, &at.fan),
+            None => "nothing: it boils",
+        };
         section.words(&format!("{}_set_by", duty.word()), &format!("{}: set by", duty.name()), say![rules]);
         for (key, label, air) in [
             ("holds_to", "the thermostat rules up to an air temperature of", at.holds_to),

@@ -5,8 +5,8 @@ mod json;
 
 pub use json::{COLUMNS, Column};
 
-use crate::day::{Closures, ExtremeOf, Sample, Soak};
-use crate::quantity::si::{Ratio, Time, Volume};
+use crate::day::{Closures, Drive, EventKind, ExtremeOf, Sample, Soak};
+use crate::quantity::si::{Mass, Ratio, Time, Volume};
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::answers::day::worst;
@@ -29,16 +29,44 @@ pub(super) fn lasting(from: Time, until: Time) -> Amount {
     Amount::new(seconds, if seconds < 90.0 { Kind::Time } else { Kind::Duration })
 }
 
-/// A volume as people pour it: small ones in the small unit.
-pub(super) fn litres(volume: Volume) -> Amount {
-    Amount::of_kind(volume, if volume.base().abs() < 1e-4 { Kind::SmallVolume } else { Kind::Volume })
+/// Volumes below this, m³, are told in the small unit.
+const SMALL: f64 = 0.1e-3;
+
+/// A volume of coolant or air that moves: small ones in millilitres.
+pub(in crate::study) fn litres(volume: Volume) -> Amount {
+    Amount::of_kind(volume, if volume.base().abs() < SMALL { Kind::SmallVolume } else { Kind::Volume })
+}
+
+/// A mass of coolant, small ones in grams.
+pub(in crate::study) fn mass(mass: Mass) -> Amount {
+    Amount::of_kind(mass, if mass.base() < 0.1 { Kind::SmallMass } else { Kind::Mass })
 }
 
 fn share(ratio: Ratio) -> Amount {
     Amount::of_kind(ratio, Kind::Share)
 }
 
+/// The share that came back of what was out (kg) at most. The whole is told only where what is missing nobody would see;
+/// otherwise rounding does not make it whole.
+pub(in crate::study) fn back(most: f64, out: f64) -> Amount {
+    if most <= 0.0 || out <= UNSEEN {
+        return Amount::new(1.0, Kind::Share);
+    }
+    Amount::new((((most - out) / most).clamp(0.0, 1.0) * 100.0).floor() / 100.0, Kind::Share)
+}
+
+/// Coolant, kg, that nobody misses in a system or sees in a tank.
+const UNSEEN: f64 = 5e-3;
+/// Coolant lost, kg, from which a day says so.
+pub(in crate::study) const LOST: f64 = 5e-3;
+
 impl DayAnswers {
+    /// Coolant lost as a day tells it; nothing where so little is gone that nobody misses it.
+    #[must_use]
+    pub fn told_lost(lost: Mass) -> Option<Amount> {
+        (lost.base() > LOST).then(|| mass(lost))
+    }
+
     /// When and where in the day: "1:32, Hot stop after Climb".
     #[must_use]
     pub fn moment(&self, sample: &Sample) -> Sentence {
@@ -93,7 +121,8 @@ impl DayAnswers {
     fn worst_section(&self) -> Section {
         let mut section = Section::new("day_worst", "The worst of the day");
         for of in ExtremeOf::ALL {
-            if of == ExtremeOf::TankPressure && self.arrangement == TankArrangement::HeaderTank {
+            // A header tank has the system's pressure, and of an open one the day knows none: its vent is not followed.
+            if of == ExtremeOf::TankPressure && !self.sealed() {
                 continue;
             }
             let Some(likely) = worst(&self.drive, of) else { continue };
@@ -108,9 +137,14 @@ impl DayAnswers {
     }
 
     fn stops_section(&self) -> Section {
-        let mut section = Section::new("day_stops", "Stops of the hot engine");
+        let mut section = Section::new("day_stops", "Stops of the engine");
         for (i, soak) in self.drive.soaks.iter().enumerate() {
-            section.words(&format!("stop_{}", i + 1), &clock(soak.stopped), says_soak(soak));
+            let started = self
+                .drive
+                .events
+                .iter()
+                .any(|event| matches!(event.kind, EventKind::EngineStarts) && event.time > soak.stopped);
+            section.words(&format!("stop_{}", i + 1), &clock(soak.stopped), self.says_soak(soak, started));
         }
         section
     }
@@ -147,18 +181,51 @@ impl DayAnswers {
         section
     }
 
-    /// Whether the tank takes what comes and gives it back, in a sentence.
+    /// Whether the tank takes what comes and gives it back, in a few sentences: what was lost, and what the unfavourable end
+    /// loses, among them.
     #[must_use]
     pub fn says_tank(&self) -> Sentence {
         let (Some(start), Some(end)) = (self.drive.samples.first(), self.drive.samples.last()) else {
             return say!["There is no day to tell of."];
         };
         let Some(full) = self.extreme(ExtremeOf::FullTank) else { return say!["The level in the tank is not known."] };
+        let mut words = say![];
+        if self.drive.cut_short.is_some() {
+            words = say!["The day could be followed only to ", clock(end.time), ", not to its end. "];
+        }
+        words = say![words, self.takes(start, full, end)];
+        words = say![words, self.gives_back(start, end)];
+        if let Some(worse) = self.loses_at_the_unfavourable_end(end) {
+            words = say![words, worse];
+        }
+        words
+    }
+
+    fn takes(&self, start: &Sample, full: &Sample, end: &Sample) -> Sentence {
         let came = Volume::from_base(full.in_tank.base() - start.in_tank.base());
-        let room = Volume::from_base(self.capacity.base() - full.in_tank.base());
-        let spilled = self.spilled();
-        let takes = if spilled.base() > SEEN {
+        let room = Volume::from_base((self.capacity.base() - full.in_tank.base()).max(0.0));
+        let (spilled, lost) = (self.spilled(), end.lost);
+        let header = self.arrangement == TankArrangement::HeaderTank;
+        if spilled.base() > SEEN {
             say!["The tank is too small for this day: ", litres(spilled), " spills, first at ", self.first_spill(), "."]
+        } else if header && lost.base() > LOST {
+            say![
+                "The header tank does not keep its coolant: ",
+                mass(lost),
+                " leaves by the overflow and is lost; the tank is fullest at ",
+                self.moment(full),
+                "."
+            ]
+        } else if lost.base() > LOST {
+            say![
+                "Coolant boils away: ",
+                mass(lost),
+                " is lost as steam by the vent; at most ",
+                litres(came),
+                " comes into the tank, at ",
+                self.moment(full),
+                "."
+            ]
         } else if came.base() <= SEEN {
             say!["Hardly anything comes into the tank."]
         } else {
@@ -169,29 +236,85 @@ impl DayAnswers {
                 self.moment(full),
                 ", with ",
                 litres(room),
-                " to spare."
+                if header { " of air left in it." } else { " to spare." }
             ]
-        };
-        let pushed = events::spilled(&self.unfavourable);
-        let takes = if spilled.base() <= SEEN && pushed.base() > SEEN {
-            say![takes, " At the unfavourable end it spills ", litres(pushed), "."]
-        } else {
-            takes
-        };
-        if self.arrangement == TankArrangement::HeaderTank {
-            return takes;
         }
-        if self.arrangement == TankArrangement::CatchOnly {
-            return say![takes, " Nothing comes back from a catch-only can."];
+    }
+
+    fn gives_back(&self, start: &Sample, end: &Sample) -> Sentence {
+        match self.arrangement {
+            TankArrangement::HeaderTank => return say![],
+            TankArrangement::CatchOnly => return say![" Nothing comes back from a catch-only can."],
+            TankArrangement::RecoveryTank => {}
         }
         let most = self.drive.samples.iter().map(|sample| sample.out.base()).fold(0.0, f64::max);
         if most <= 0.0 {
-            return takes;
+            return say![];
         }
-        let back = Ratio::from_base(((most - end.out.base()) / most).clamp(0.0, 1.0));
+        let by = if self.drive.cut_short.is_some() { " By then " } else { " By the end of the day " };
         let warm = end.coolant.base() > start.coolant.base() + 5.0;
         let still = if warm { ", the engine being still warm" } else { "" };
-        say![takes, " By the end of the day ", share(back), " of what had gone out has come back", still, "."]
+        let words = say![by, back(most, end.out.base()), " of what had gone out has come back", still];
+        let air = events::air_drawn(&self.drive);
+        let words = if air.base() > SEEN {
+            say![words, "; ", litres(air), " of air came in where coolant was wanted"]
+        } else {
+            words
+        };
+        if end.lost.base() > LOST {
+            say![words, "; ", mass(end.lost), " is lost for good, and the tank or the system is short of it."]
+        } else {
+            say![words, "."]
+        }
+    }
+
+    /// What only the unfavourable end loses.
+    fn loses_at_the_unfavourable_end(&self, likely: &Sample) -> Option<Sentence> {
+        let end = self.unfavourable.samples.last()?;
+        let cut_short = match (&self.unfavourable.cut_short, &self.drive.cut_short) {
+            (Some(_), None) => say![", and the day could be followed only to ", clock(end.time)],
+            _ => say![],
+        };
+        let more = end.lost.base() > LOST && likely.lost.base() <= LOST;
+        more.then(|| say![" At the unfavourable end ", mass(end.lost), " is lost", cut_short, "."])
+    }
+
+    /// Whether the tank has a lid without a vent.
+    fn sealed(&self) -> bool {
+        let pressed = |drive: &Drive| drive.samples.iter().any(|sample| sample.tank_gauge.base() != 0.0);
+        self.arrangement != TankArrangement::HeaderTank && (pressed(&self.drive) || pressed(&self.unfavourable))
+    }
+
+    fn says_soak(&self, soak: &Soak, started: bool) -> Sentence {
+        let mut words = say![
+            "stopped with the coolant at ",
+            Amount::of(soak.at_stop),
+            ", it rises to ",
+            Amount::of(soak.peak),
+            " after ",
+            lasting(soak.stopped, soak.peak_at)
+        ];
+        if soak.vapour.base() > 1e-6 {
+            words = say![words, "; ", Amount::of_kind(soak.vapour, Kind::SmallMass), " of it boils"];
+        }
+        if soak.surge.base() > SEEN {
+            words = say![words, "; the tank rises by ", litres(soak.surge)];
+            if let Some(share) = soak.came_back.filter(|_| self.arrangement == TankArrangement::RecoveryTank) {
+                let until = if started { "before the next start" } else { "by the end of the day" };
+                // Of everything that was out, not of this rise alone.
+                words = say![
+                    words,
+                    "; of all the coolant then out of the system ",
+                    back(1.0, 1.0 - share.base()),
+                    " comes back ",
+                    until
+                ];
+            }
+        }
+        if soak.lost.base() > 1e-3 {
+            words = say![words, "; ", mass(soak.lost), " is lost"];
+        }
+        words
     }
 
     /// What the tank spilled over the day, at the likely values.
@@ -205,37 +328,13 @@ impl DayAnswers {
     }
 }
 
-fn says_soak(soak: &Soak) -> Sentence {
-    let mut words = say![
-        "stopped with the coolant at ",
-        Amount::of(soak.at_stop),
-        ", it rises to ",
-        Amount::of(soak.peak),
-        " after ",
-        lasting(soak.stopped, soak.peak_at)
-    ];
-    if soak.vapour.base() > 1e-6 {
-        words = say![words, "; ", Amount::of_kind(soak.vapour, Kind::SmallMass), " of it boils"];
-    }
-    if soak.surge.base() > SEEN {
-        words = say![words, "; the tank rises by ", litres(soak.surge)];
-        if let Some(back) = soak.came_back {
-            words = say![words, ", ", share(back), " of which comes back before the next start"];
-        }
-    }
-    if soak.lost.base() > 1e-3 {
-        words = say![words, "; ", Amount::of(soak.lost), " is lost"];
-    }
-    words
-}
-
 fn books(closures: &Closures) -> Section {
     let mut section = Section::new("day_books", "How well the books close").aside();
     section
         .quantity("heat_in", "Heat the engine gave", closures.heat_in)
         .quantity("by_radiator", "By the radiator", closures.by_radiator)
-        .quantity("by_heater", "By heater and hoses", closures.by_heater)
-        .quantity("by_surfaces", "By surfaces, sump and tank", closures.by_surfaces)
+        .quantity("by_heater", "By the heater", closures.by_heater)
+        .quantity("by_surfaces", "By surfaces, hoses, sump and tank", closures.by_surfaces)
         .quantity("by_losses", "With what was lost", closures.by_losses)
         .quantity("stored", "Held more at the end than at the beginning", closures.stored)
         .amount("energy_left_over", "Left over, of the heat turned over", share(closures.energy))

@@ -16,6 +16,7 @@ pub(super) fn section(answers: &Answers) -> Section {
         section.explained_by("radiator");
     }
     section.amount("reference_air", "Face air speed there", Amount::of_kind(radiator.at, Kind::GasSpeed));
+    section.amount("reference_flow", "Coolant flow there", Amount::of_kind(radiator.flow, Kind::CoolantFlow));
     section.amount("face", "Frontal area of the core", Amount::of_kind(radiator.face, Kind::Area));
     section.amount("air_share", "Air's share of the resistance", Amount::of_kind(radiator.air_share, Kind::Share));
     if let Some(core) = &radiator.core {
@@ -45,6 +46,15 @@ pub(super) fn cooling(
         None => {
             section.absent(key, label, "it does not settle on the way down");
         }
+    }
+}
+
+/// Who sets the temperature of a coolant that settles.
+pub(super) const fn who_rules(radiator: bool, fan: &FanState) -> &'static str {
+    match (fan, radiator) {
+        (FanState::Cycles { .. }, _) => "the fan's switch, which turns it on and off",
+        (_, true) => "the radiator",
+        (_, false) => "the thermostat",
     }
 }
 

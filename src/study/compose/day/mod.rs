@@ -5,6 +5,7 @@
 
 mod crankcase;
 mod heats;
+mod heights;
 mod lumps;
 mod verdicts;
 
@@ -64,7 +65,13 @@ pub(in crate::study) fn day(
         growth_doubt: Ratio::from_base(doubt),
         verdicts: Vec::new(),
         working: Vec::new(),
-        notes: each_once(remarks.into_iter().chain(notes(&context, &drive)).collect()),
+        notes: each_once(
+            remarks
+                .into_iter()
+                .chain(notes(&context, &drive, &unfavourable))
+                .chain(heights::climbs(&context, &side))
+                .collect(),
+        ),
         drive,
         unfavourable,
     };
@@ -82,18 +89,26 @@ fn wanted(found: Result<Drive, DayError>) -> Result<Option<Drive>, Problems> {
 }
 
 /// What is to be said of a day.
-fn notes(context: &Context<'_>, drive: &Drive) -> Vec<Note> {
+fn notes(context: &Context<'_>, drive: &Drive, unfavourable: &Drive) -> Vec<Note> {
     let mut notes = Vec::new();
     if let Some(why) = &drive.cut_short {
         let text = format!("The day could not be followed to its end: {why}. Everything told of it ends there.");
         notes.push(Note::new("day-cut-short", Weight::Weak, text));
+    }
+    if let Some(why) = unfavourable.cut_short.as_ref().filter(|_| drive.cut_short.is_none()) {
+        let text = format!(
+            "At the unfavourable end the day could not be followed to its end: {why}. Its unfavourable figures end there, and \
+             worse may follow."
+        );
+        notes.push(Note::new("day-cut-short-unfavourable", Weight::Weak, text));
     }
     if !drive.soaks.is_empty() {
         notes.push(Note::new(
             "day-soak",
             Weight::Danger,
             "A hot engine goes on heating its coolant after it is stopped: the pressure rises when nobody expects it. The cap \
-             stays shut until the engine is cold to the hand.",
+             stays shut until the engine is cold to the hand. How far coolant and tank rise after a stop is an indication \
+             only: the heat in the metal is weakly known, and what rises by itself in standing coolant is left out.",
         ));
     }
     if context.project.oil.cooling == OilCooling::ToAir && context.project.oil.cooler_opens.is_some() {

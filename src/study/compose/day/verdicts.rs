@@ -1,6 +1,8 @@
 //! Verdicts with the worst of the day beside the steady answer: the worse of the two rules, and the verdict says which.
 
 mod coolant;
+mod held;
+mod rule;
 mod tank;
 
 use crate::day::{Drive, Sample};
@@ -8,14 +10,17 @@ use crate::quantity::Measured;
 use crate::say;
 use crate::study::compose::context::Context;
 use crate::study::{Answers, DayAnswers, Sentence, State, Verdict, clock};
+use rule::{Ends, Ruled, rule};
 
 /// What the day says on one question.
 struct Found {
     state: State,
     /// "0.55 L to spare".
     margin: Sentence,
-    /// The same as a number where more is better, to weigh against the steady answer's.
-    least: Option<f64>,
+    /// The same at the unfavourable end.
+    pushed: Sentence,
+    /// Both as numbers, to weigh against the steady answer's.
+    ends: Ends,
     /// "1:32, Hot stop after Climb".
     when: Sentence,
     mend: Option<Sentence>,
@@ -43,7 +48,7 @@ pub(super) fn all(context: &Context<'_>, answers: &Answers, day: &DayAnswers) ->
             "cooling" => asked.cooling(),
             _ => return steady.clone(),
         };
-        joined(steady, found, asked.cut_short())
+        joined(steady, held::ends(steady.key, answers), found, asked.cut_short())
     };
     answers.verdicts.iter().map(join).collect()
 }
@@ -58,35 +63,44 @@ const fn weight(state: State) -> u8 {
     }
 }
 
-/// The worse of both, with what the other says.
-fn joined(steady: &Verdict, found: Option<Found>, cut_short: Option<Sentence>) -> Verdict {
+/// The worse of both, with what the other says and with the day's unfavourable figure.
+fn joined(steady: &Verdict, held: Ends, found: Option<Found>, cut_short: Option<Sentence>) -> Verdict {
     let mut verdict = steady.clone();
     if let Some(found) = found {
-        let (here, there) = (weight(found.state), weight(steady.state));
-        let less = match (found.least, steady.margin.amount()) {
-            (Some(day), Some(amount)) => day < amount.base,
-            _ => false,
-        };
-        // Where both fail, the day names the moment.
-        let both_fail = found.state == State::DoesNotHold && steady.state == State::DoesNotHold;
-        if here > there || here == there && (less || both_fail) {
+        let rule = rule(weight(found.state), found.ends, weight(steady.state), held);
+        let also = rule.also();
+        let pushed = say!["at the day's unfavourable end ", found.pushed];
+        if rule.ruled == Ruled::Steady {
+            verdict.reason = say![
+                verdict.reason,
+                "; the steady answer ruled, by the day: ",
+                found.margin,
+                ", ",
+                found.when,
+                "; ",
+                pushed,
+                also
+            ];
+        } else {
+            let ruled = if rule.ruled == Ruled::Both { "both fail, the day at " } else { "the day ruled: " };
             verdict.state = found.state;
             verdict.margin = say![found.margin, ", ", found.when.clone()];
             verdict.reason = say![
-                "the day ruled: ",
+                ruled,
                 found.when,
+                "; ",
+                pushed,
+                also,
                 "; held for long: ",
                 steady.margin.clone(),
                 ", as ",
                 steady.reason.clone()
             ];
             verdict.mend = match (found.mend, steady.mend.clone()) {
+                (Some(day), Some(held)) if day == held => Some(day),
                 (Some(day), Some(held)) => Some(say![day, "; by the steady answer ", held]),
                 (day, held) => day.or(held),
             };
-        } else {
-            verdict.reason =
-                say![verdict.reason, "; the steady answer ruled, by the day: ", found.margin, ", ", found.when];
         }
     }
     if let Some(why) = cut_short {
@@ -117,9 +131,10 @@ impl Asked<'_> {
     /// What is to be said where a drive was not followed to its end.
     fn cut_short(&self) -> Option<Sentence> {
         let told = |drive: &Drive, which: &str| {
-            let why = drive.cut_short.clone()?;
+            drive.cut_short.as_ref()?;
             let until = drive.samples.last().map_or_else(String::new, |last| clock(last.time));
-            Some(say!["the day could be followed only to ", until, which, ": ", why])
+            // Why, the notes say once.
+            Some(say!["the day could be followed only to ", until, which])
         };
         let likely = told(&self.day.drive, "");
         likely.or_else(|| told(&self.day.unfavourable, " at the unfavourable end"))

@@ -52,7 +52,7 @@ pub(in crate::study) fn heat_curves(project: &Project) -> Result<HeatCurves, Pro
         full_open: idle.thermostat.full_open(),
         limit: reserve.limit,
         duties,
-        notes: notes(project, fan),
+        notes: notes(project, fan, idle.thermostat.full_open()),
         maps,
     })
 }
@@ -63,9 +63,10 @@ fn plain(problems: &Problems) -> String {
 }
 
 /// What to know beside the curves.
-fn notes(project: &Project, fan: Option<&FanSwitch>) -> Vec<Sentence> {
+fn notes(project: &Project, fan: Option<&FanSwitch>, full_open: ThermodynamicTemperature) -> Vec<Sentence> {
     let mut notes = Vec::new();
     if let Some(FanSwitch { on, off }) = fan {
+        let on_at = *on;
         let (on, off) = (Amount::of(*on), Amount::of(*off));
         notes.push(say![
             "The fan comes on at ",
@@ -74,6 +75,14 @@ fn notes(project: &Project, fan: Option<&FanSwitch>) -> Vec<Sentence> {
             off,
             ". Where it goes on and off in turn the hot end is told; what the radiator carries is told with the fan running."
         ]);
+        if full_open < on_at {
+            notes.push(say![
+                "The fitted thermostat is fully open at ",
+                Amount::of(full_open),
+                ", cooler than where the fan comes on: where it gives way is reckoned with the fan standing still, but for air in \
+                 which the fan has come on before and stays on."
+            ]);
+        }
     }
     if project.heater.on || project.oil.cooling != OilCooling::None {
         notes.push(say!["What heater and oil cooler bring is taken in other air as on the hottest day."]);

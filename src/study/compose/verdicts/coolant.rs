@@ -235,9 +235,12 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             say!["the coolant boils before the radiator carries the heat of ", duty.duty.name(), " held for long"];
         return Ok(verdict(State::DoesNotHold, margin, reason, Some(mend)));
     }
-    let rules =
-        answers.duties.iter().filter(|duty| matches!(&duty.thermal, Thermal::Steady { radiator_rules: true, .. }));
-    let names: Vec<_> = rules.map(|duty| duty.duty.name()).collect();
+    let named = |which: fn(&Thermal) -> bool| -> Vec<&str> {
+        answers.duties.iter().filter(|duty| which(&duty.thermal)).map(|duty| duty.duty.name()).collect()
+    };
+    let names = named(|one| matches!(one, Thermal::Steady { radiator_rules: true, fan, .. } if !fan.cycles()));
+    let switched = named(|one| matches!(one, Thermal::Steady { fan, .. } if fan.cycles()));
+    let shut = named(|one| matches!(one, Thermal::StaysShut));
     let hottest_air = answers
         .duties
         .iter()
@@ -246,10 +249,20 @@ pub(super) fn cooling(answers: &Answers, findings: &Findings<'_, '_>) -> Result<
             _ => None,
         })
         .min_by(|a: &ThermodynamicTemperature, b| a.base().total_cmp(&b.base()));
-    let reason = if names.is_empty() && weak.is_empty() {
-        say!["the thermostat rules at every duty: the radiator has capacity to spare"]
-    } else if names.is_empty() {
-        say!["the thermostat rules at every duty"]
+    let reason = if names.is_empty() {
+        let others =
+            [("losses hold it below the thermostat's setting at: ", shut), ("the fan's switch rules at: ", switched)];
+        let told: Vec<_> = others
+            .into_iter()
+            .filter(|(_, names)| !names.is_empty())
+            .map(|(words, names)| format!("{words}{}", names.join(", ")))
+            .collect();
+        let (thermostat, sign) = match told.len() {
+            0 => ("the thermostat rules at every duty", ": "),
+            _ => ("the thermostat rules elsewhere; ", "; "),
+        };
+        let reason = say![thermostat, told.join("; ")];
+        if weak.is_empty() { say![reason, sign, "the radiator has capacity to spare"] } else { reason }
     } else {
         say!["the thermostat is wide open and the radiator sets the temperature at: ", names.join(", ")]
     };

@@ -75,7 +75,7 @@ static CONDUCTANCE: Field = Field::new(
     "Heat conductance at 5 m/s",
     Kind::HeatConductance,
     (50.0, 10_000.0),
-    "Heat carried for each kelvin between coolant and air, at 5 m/s of air at the face.",
+    "Heat carried for each kelvin between coolant and air, at 5 m/s of air at the face and the pump's flow at 3000 rpm.",
     "",
 );
 static MEASURED_COOLANT: Field = Field::new(

@@ -75,6 +75,15 @@ pub(super) fn spilled(drive: &Drive) -> Volume {
     Volume::from_base(all.sum())
 }
 
+/// Air that the vacuum valve let in.
+pub(super) fn air_drawn(drive: &Drive) -> Volume {
+    let all = drive.events.iter().filter_map(|event| match event.kind {
+        EventKind::VacuumValveOpens { air, .. } => Some(air.base()),
+        _ => None,
+    });
+    Volume::from_base(all.sum())
+}
+
 pub(super) fn first_spill(drive: &Drive) -> Option<&Event> {
     drive.events.iter().find(|event| matches!(event.kind, EventKind::TankSpills { .. }))
 }
@@ -85,10 +94,32 @@ impl DayAnswers {
         for (i, event) in self.drive.events.iter().enumerate() {
             section.words(&format!("event_{}", i + 1), &clock(event.time), self.event_words(event));
         }
+        if let Some(words) = self.trifles_words() {
+            section.words("trifles", "Besides", words);
+        }
         section
     }
 
-    /// An event with its time: "0:41: the cap opens for 40 s, 0.3 L to the tank".
+    /// Openings of the cap too small to be listed, all together.
+    #[must_use]
+    pub fn trifles_words(&self) -> Option<Sentence> {
+        let trifles = &self.drive.trifles;
+        if (trifles.out + trifles.back).base() <= SEEN {
+            return None;
+        }
+        let told = |times: u32, what: &str, volume: Volume| {
+            let often = if times == 1 { " once".to_owned() } else { format!(" {times} times") };
+            (times > 0).then(|| say![what, often, ", ", litres(volume), " in all"])
+        };
+        let outward = told(trifles.outward, "the cap opens a little", trifles.out);
+        let inward = told(trifles.inward, "the vacuum valve opens a little", trifles.back);
+        match (outward, inward) {
+            (Some(outward), Some(inward)) => Some(say![outward, "; ", inward]),
+            (one, other) => one.or(other),
+        }
+    }
+
+    /// An event with its time: "0:41: the cap lets 0.3 L of coolant to the tank over 13 min".
     #[must_use]
     pub fn event_says(&self, event: &Event) -> Sentence {
         say![clock(event.time), ": ", self.event_words(event)]
@@ -111,11 +142,11 @@ impl DayAnswers {
                     TankArrangement::CatchOnly => " to the can",
                     TankArrangement::HeaderTank => " out of the overflow",
                 };
-                say!["the cap opens for ", lasting(begun, until), passed(coolant, air, to)]
+                say!["the cap lets ", passed(coolant, air), to, " over ", lasting(begun, until)]
             }
             EventKind::VacuumValveOpens { until, coolant, air } => {
                 let from = if self.arrangement == TankArrangement::RecoveryTank { " from the tank" } else { "" };
-                say!["the vacuum valve opens for ", lasting(begun, until), passed(coolant, air, from)]
+                say!["the vacuum valve lets ", passed(coolant, air), " in", from, " over ", lasting(begun, until)]
             }
             EventKind::TubeUncovered => say!["the end of the dip tube comes out of the coolant: air is drawn in"],
             EventKind::TankSpills { until, coolant } => {
@@ -139,12 +170,12 @@ impl DayAnswers {
 }
 
 /// What passed a valve; what nobody would see is not told.
-fn passed(coolant: Volume, air: Volume, which_way: &str) -> Sentence {
+fn passed(coolant: Volume, air: Volume) -> Sentence {
     let told = |volume: Volume| volume.base() > SEEN;
     match (told(coolant), told(air)) {
-        (true, true) => say![", ", litres(coolant), " of coolant and ", litres(air), " of air", which_way],
-        (true, false) => say![", ", litres(coolant), " of coolant", which_way],
-        (false, true) => say![", ", litres(air), " of air", which_way],
-        (false, false) => say![", hardly anything passes"],
+        (true, true) => say![litres(coolant), " of coolant and ", litres(air), " of air"],
+        (true, false) => say![litres(coolant), " of coolant"],
+        (false, true) => say![litres(air), " of air"],
+        (false, false) => say!["a little coolant and air"],
     }
 }

@@ -90,6 +90,8 @@ impl DayAnswers {
             })
         });
         whole.insert("events".to_owned(), events.collect());
+        let trifles = self.trifles_words().map(|words| words.show(system));
+        whole.insert("trifles".to_owned(), json!(trifles));
         let rows = || self.drive.samples.iter().zip(&self.crankcase);
         let series: Map<String, Json> = COLUMNS
             .iter()

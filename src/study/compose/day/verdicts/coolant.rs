@@ -1,12 +1,14 @@
 //! What the day says of boiling, of the radiator and of hot stops.
 
+use super::rule::Ends;
 use super::{Asked, Found, least, state, turns};
 use crate::day::{Drive, EventKind, ExtremeOf, Sample, Soak};
-use crate::quantity::si::{Mass, Time};
+use crate::quantity::si::Time;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
 use crate::study::answers::day::worst;
-use crate::study::defaults;
+use crate::study::answers::tell::day::litres;
+use crate::study::{Sentence, defaults};
 
 /// Vapour below this, kg, is none: a tenth of a gram.
 const BOILS: f64 = 1e-4;
@@ -37,6 +39,31 @@ fn boils_stopped(soak: &Soak) -> bool {
     soak.vapour.base() > BOILS
 }
 
+/// The least margin of the hottest passage while the engine stands.
+fn standing_margin(drive: &Drive) -> f64 {
+    least(drive, |sample| !turns(sample), |sample| sample.margin.base()).map_or(f64::INFINITY, |(_, margin)| margin)
+}
+
+fn below_boiling(margin: f64) -> Sentence {
+    if margin > 0.0 {
+        say![Amount::new(margin, Kind::TemperatureDifference), " below boiling"]
+    } else {
+        say!["the hottest passage boils"]
+    }
+}
+
+/// A stop in words.
+fn stop_words(drive: &Drive, stop: &Soak) -> Sentence {
+    if boils_stopped(stop) {
+        let vapour = Amount::of_kind(stop.vapour, Kind::SmallMass);
+        say!["boils: ", vapour, " of vapour, the tank rises by ", litres(stop.surge)]
+    } else if standing_margin(drive) <= 0.0 {
+        say!["rises to ", Amount::of(stop.peak), ", the hottest passage boils"]
+    } else {
+        say!["rises to ", Amount::of(stop.peak), " without boiling"]
+    }
+}
+
 impl Asked<'_> {
     /// The smallest margin of the hottest passage, the engine turning.
     pub(super) fn boiling(&self) -> Option<Found> {
@@ -44,15 +71,12 @@ impl Asked<'_> {
         let (at, likely) = least(&self.day.drive, turns, margin)?;
         let (_, low) = least(&self.day.unfavourable, turns, margin)?;
         let allowance = defaults::boiling_allowance().likely.base();
-        let holds = state(likely > 0.0, likely >= allowance && low > 0.0);
+        let end = |margin: f64| if margin > 0.0 { margin } else { f64::NEG_INFINITY };
         Some(Found {
-            state: holds,
-            margin: if likely > 0.0 {
-                say![Amount::new(likely, Kind::TemperatureDifference), " below boiling"]
-            } else {
-                say!["the hottest passage boils"]
-            },
-            least: Some(likely),
+            state: state(likely > 0.0, likely >= allowance && low > 0.0),
+            margin: below_boiling(likely),
+            pushed: below_boiling(low),
+            ends: Ends::of(end(likely), end(low)),
             when: self.day.moment(at),
             mend: (likely <= 0.0).then(|| say!["more radiator or more air through it there, or a gentler pace"]),
         })
@@ -60,39 +84,52 @@ impl Asked<'_> {
 
     /// Whether the coolant as a whole stays liquid, the engine turning.
     pub(super) fn cooling(&self) -> Option<Found> {
-        let hottest = worst(&self.day.drive, ExtremeOf::Coolant)?;
-        if let Some((time, leg)) = boils_running(&self.day.drive) {
-            return Some(Found {
-                state: crate::study::State::DoesNotHold,
-                margin: say!["boils over"],
-                least: None,
-                when: self.day.moment_of(time, leg, true),
-                mend: Some(say!["more radiator or more air through it, or a gentler pace there"]),
-            });
-        }
-        let (at, _) = least(&self.day.drive, turns, |sample| -sample.coolant.base()).unwrap_or((hottest, 0.0));
+        let hottest = |drive: &Drive| {
+            let found = least(drive, turns, |sample| -sample.coolant.base()).map(|(at, _)| *at);
+            found.or_else(|| worst(drive, ExtremeOf::Coolant).copied())
+        };
+        let (at, pushed) = (hottest(&self.day.drive)?, hottest(&self.day.unfavourable)?);
+        let end = |drive: &Drive, at: &Sample| {
+            if boils_running(drive).is_some() { f64::NEG_INFINITY } else { -at.coolant.base() }
+        };
+        let words = |drive: &Drive, at: &Sample| match boils_running(drive) {
+            Some(_) => say!["boils over"],
+            None => say!["hottest ", Amount::of(at.coolant)],
+        };
+        let boils = boils_running(&self.day.drive);
         Some(Found {
-            state: state(true, boils_running(&self.day.unfavourable).is_none()),
-            margin: say!["hottest ", Amount::of(at.coolant)],
-            least: None,
-            when: self.day.moment(at),
-            mend: None,
+            state: state(boils.is_none(), boils_running(&self.day.unfavourable).is_none()),
+            margin: words(&self.day.drive, &at),
+            pushed: words(&self.day.unfavourable, &pushed),
+            ends: Ends::of(end(&self.day.drive, &at), end(&self.day.unfavourable, &pushed)),
+            when: boils.map_or_else(|| self.day.moment(&at), |(time, leg)| self.day.moment_of(time, leg, true)),
+            mend: boils.map(|_| say!["more radiator or more air through it, or a gentler pace there"]),
         })
     }
 
     pub(super) fn hot_stop(&self) -> Option<Found> {
         let stop = worst_stop(&self.day.drive)?;
-        let pushed = worst_stop(&self.day.unfavourable).is_some_and(boils_stopped);
-        let boils = boils_stopped(stop);
-        let margin = if boils {
-            let vapour = Amount::of_kind(Mass::from_base(stop.vapour.base()), Kind::SmallMass);
-            say!["boils: ", vapour, " of vapour, the tank rises by ", Amount::of_kind(stop.surge, Kind::Volume)]
-        } else {
-            say!["rises to ", Amount::of(stop.peak), " without boiling"]
-        };
-        let when = self.day.moment_of(stop.stopped, stop.leg, false);
-        let mend = (boils || pushed)
-            .then(|| say!["let it idle or roll a minute before stopping, with the fan on; never open it to look"]);
-        Some(Found { state: state(!boils, !pushed), margin, least: None, when, mend })
+        let pushed = worst_stop(&self.day.unfavourable);
+        let holds = |drive: &Drive, stop: &Soak| !boils_stopped(stop) && standing_margin(drive) > 0.0;
+        let end = |drive: &Drive, stop: &Soak| if holds(drive, stop) { -stop.peak.base() } else { f64::NEG_INFINITY };
+        let likely = holds(&self.day.drive, stop);
+        // Without a stop of its own it was cut short before.
+        let unfavourable = pushed.is_some_and(|pushed| holds(&self.day.unfavourable, pushed));
+        Some(Found {
+            // A passage that boils for a while is the worst of a stop that drives nothing out.
+            state: state(!boils_stopped(stop), likely && unfavourable),
+            margin: stop_words(&self.day.drive, stop),
+            pushed: pushed.map_or_else(
+                || say!["the day ends before this stop"],
+                |pushed| stop_words(&self.day.unfavourable, pushed),
+            ),
+            ends: Ends {
+                likely: Some(end(&self.day.drive, stop)),
+                unfavourable: pushed.map(|pushed| end(&self.day.unfavourable, pushed)),
+            },
+            when: self.day.moment_of(stop.stopped, stop.leg, false),
+            mend: (!likely || !unfavourable)
+                .then(|| say!["let it idle or roll a minute before stopping, with the fan on; never open it to look"]),
+        })
     }
 }
