@@ -354,6 +354,23 @@ fn legs_are_changed_moved_and_taken_away() {
     assert!(window.state().day().unwrap().legs.len() == before.len() - 1);
 }
 
+/// A project without legs is driven through a usual day; its legs can be had to change them, and the day stays the same.
+#[test]
+fn the_usual_legs_can_be_put_in_to_change_them() {
+    let mut window = through_the_day();
+    tab(&mut window, "Change the day");
+    while let Some(last) = window.project().day.legs.len().checked_sub(1) {
+        window.click(&format!("Remove Leg {}", last + 1));
+    }
+    let usual = window.state().day().unwrap().legs.clone();
+    let says = format!("a usual day of {} legs is driven", usual.len());
+    assert!(window.shows(&says), "{says}");
+    window.click("Put in the usual legs");
+    assert_eq!(window.project().day.legs.len(), usual.len());
+    assert_eq!(window.state().day().unwrap().legs, usual);
+    assert!(!window.shows(&says));
+}
+
 #[test]
 fn a_tank_too_small_for_the_day_is_named() {
     let mut window = through_the_day();

@@ -159,7 +159,9 @@ fn draw<'a>(plot: &mut PlotUi<'a>, line: &'a ChartLine) {
     let (colour, style) = stroke_of(line.look);
     let width = if matches!(line.look, Look::Thick(_)) { weight::THICK } else { weight::MEDIUM };
     for piece in &line.pieces {
-        plot.line(Line::new(line.name, PlotPoints::Borrowed(piece)).color(colour).width(width).style(style));
+        // Thinned already; the library's own bands fill the corner between a long level piece and a step.
+        let line = Line::new(line.name, PlotPoints::Borrowed(piece)).allow_band(false);
+        plot.line(line.color(colour).width(width).style(style));
     }
 }
 
