@@ -92,3 +92,14 @@ fn opening_a_faulty_file_names_it_and_counts_its_faults() {
     let told: String = case.told.lines().map(|line| format!("\n  {line}")).collect();
     assert_eq!(error.to_string(), format!("{} has {} faults:{told}", path.display(), case.told.lines().count()));
 }
+
+/// A word of a choice is read as people write it: oil grades have a capital W.
+#[test]
+fn a_choice_is_read_in_capitals_too() {
+    let sound = fs::read_to_string(folder().join("sound.toml")).unwrap();
+    let line = sound.lines().find(|line| line.starts_with("grade = ")).unwrap();
+    let loud = sound.replace(line, "grade = \"10W-40\"").replace("\"ethylene-glycol\"", "\"Ethylene-Glycol\"");
+    let quiet = sound.replace(line, "grade = \"10w-40\"");
+    assert_ne!(loud, quiet);
+    assert_eq!(read_project(&loud).unwrap(), read_project(&quiet).unwrap());
+}

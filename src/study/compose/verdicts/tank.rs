@@ -46,7 +46,10 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Option<V
         title: "Tank volume",
         state: verdict,
         margin,
-        limit: say!["wanted: ", (tank.wanted, Kind::Volume), ", the tank holds ", litres(tank.capacity.base())],
+        limit: match boils {
+            Some(_) => say!["wanted: ", Answers::BOILS_OVER, "; the tank holds ", litres(tank.capacity.base())],
+            None => say!["wanted: ", (tank.wanted, Kind::Volume), ", the tank holds ", litres(tank.capacity.base())],
+        },
         reason: say![
             "from the coldest start to the hottest running state ",
             litres(answers.growth.in_tank.likely.base() + answers.growth.drawn_cold.base()),
