@@ -35,8 +35,8 @@ fn a_standing_car_with_its_fan_off_cools_by_its_own_draught() {
         point.unwrap().outlet.unwrap().value - 273.15
     };
     project.radiator.draught = known(0.3);
-    let (strong, cold) = (idle(&project, -20.0), idle(&project, -40.0));
-    assert!(cold < strong && strong < 93.0, "{cold} {strong}");
+    let (strong, cold) = (idle(&project, 5.0), idle(&project, -5.0));
+    assert!(cold < strong - 5.0 && strong < 93.0, "{cold} {strong}");
     // Left out, it hangs at the switch in any air.
     project.radiator.draught = known(0.0);
     let without = idle(&project, -20.0);

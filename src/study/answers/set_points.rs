@@ -117,12 +117,45 @@ impl Answers {
         if let Some(fitted) = self.set_points.iter().find(|row| row.fitted) {
             section.words("reserve", "What the fitted one holds", self.says_reserve(fitted));
         }
-        if let [coolest, .., warmest] = self.set_points.as_slice() {
-            section.words("cooler_costs", "What a cooler one costs", says_cooler(coolest, warmest));
-            section.words("warmer_costs", "What a warmer one costs", says_warmer(coolest, warmest));
-        }
+        self.says_beside(&mut section);
         section.words("advice", "Advice", self.set_point_advice());
         section
+    }
+
+    /// The next cooler and the coolest, the next warmer and the warmest beside the fitted one; those there are.
+    fn says_beside(&self, section: &mut Section) {
+        let Some(at) = self.set_points.iter().position(|row| row.fitted) else { return };
+        let Some((cooler, [fitted, warmer @ ..])) = self.set_points.split_at_checked(at) else { return };
+        let both = |near: &[Option<&SetPointAnswers>], says: fn(&SetPointAnswers, &SetPointAnswers) -> Sentence| {
+            let rows = near.iter().flatten().map(|row| says(row, fitted)).collect::<Vec<_>>();
+            say!["Beside the fitted ", Amount::of(fitted.set_point), ", ", spaced(rows)]
+        };
+        let two = |near: Option<&'_ SetPointAnswers>, far: Option<&'_ SetPointAnswers>| {
+            let same = near.map(|row| row.set_point) == far.map(|row| row.set_point);
+            (near.cloned(), if same { None } else { far.cloned() })
+        };
+        let (near, far) = two(cooler.last(), cooler.first());
+        if near.is_some() {
+            let told = both(&[near.as_ref(), far.as_ref()], says_cooler);
+            section.words("cooler_costs", "What a cooler one costs", told);
+            let late = |row: &SetPointAnswers| {
+                let end = row.warm_up.as_ref().map(|warm| warm.oil_warm);
+                matches!(end, Ok(WarmUpEnd::NeverReached { .. }))
+            };
+            if [near.as_ref(), far.as_ref(), Some(fitted)].into_iter().flatten().any(late) {
+                let line = say![
+                    "oil counts as warm at ",
+                    Amount::of(self.engine_oil.warm),
+                    ": an assumption, common practice, that may be set with the oil"
+                ];
+                section.words("warm_oil_line", "Warm oil", line);
+            }
+        }
+        let (near, far) = two(warmer.first(), warmer.last());
+        if near.is_some() {
+            let told = both(&[near.as_ref(), far.as_ref()], says_warmer);
+            section.words("warmer_costs", "What a warmer one costs", told);
+        }
     }
 
     fn says_where_it_matters(&self) -> Sentence {
@@ -274,37 +307,46 @@ fn instead<Q: Measured>(cooler: Option<Q>, warmer: Option<Q>, same: f64) -> Opti
     }
 }
 
-/// What the coolest setting costs beside the warmest.
-fn says_cooler(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
+/// What a cooler setting costs beside the fitted one.
+fn says_cooler(cooler: &SetPointAnswers, fitted: &SetPointAnswers) -> Sentence {
     let of = |row: &SetPointAnswers| (row.moisture.trip_margin.as_ref().ok().copied(), row.moisture.warm_margin());
-    let ((trip, warm), (warm_trip, warm_warm)) = (of(coolest), of(warmest));
+    let ((trip, warm), (fitted_trip, fitted_warm)) = (of(cooler), of(fitted));
     let mut costs = Vec::new();
-    if let Some(words) = instead(trip, warm_trip, SAME) {
+    if let Some(words) = instead(trip, fitted_trip, SAME) {
         costs.push(say!["on a short cold trip the crankcase wall stands ", words, " from the dew point"]);
     }
-    if let Some(words) = instead(warm, warm_warm, SAME) {
+    if let Some(words) = instead(warm, fitted_warm, SAME) {
         costs.push(say!["with the engine warm ", words]);
     }
     let wet = if costs.is_empty() { "" } else { " (below zero it gets wet)" };
     let mut costs = if costs.is_empty() { costs } else { vec![say![listed(costs), wet]] };
-    if let (Ok(cool), Ok(warm)) = (&coolest.warm_up, &warmest.warm_up)
+    if let (Ok(cool), Ok(warm)) = (&cooler.warm_up, &fitted.warm_up)
         && differ(&cool.oil_warm, &warm.oil_warm)
     {
-        let (cool, warm) = (ends(&cool.oil_warm), ends(&warm.oil_warm));
-        costs.push(say!["from the coldest start to warm oil it takes ", cool, " instead of ", warm]);
+        costs.push(say!["from the coldest start to warm oil it ", ends(&cool.oil_warm), instead_of(&warm.oil_warm)]);
     }
-    let name = say![Amount::of(coolest.set_point), " beside ", Amount::of(warmest.set_point), ": "];
+    let name = say![Amount::of(cooler.set_point), ": "];
     if costs.is_empty() {
         return say![name, "no difference in dew margins, nor in how soon the oil is warm."];
     }
     say![name, listed(costs), "."]
 }
 
-/// "14 min", "for ever (the oil stays at 61 °C)".
+/// "takes 14 min", "never quite gets there: it stays at 79.4 °C".
 fn ends(end: &WarmUpEnd) -> Sentence {
     match end {
-        WarmUpEnd::Reached { after } => say![Amount::of_kind(*after, Kind::Duration)],
-        WarmUpEnd::NeverReached { settles_at } => say!["for ever (the oil stays at ", Amount::of(*settles_at), ")"],
+        WarmUpEnd::Reached { after } => say!["takes ", Amount::of_kind(*after, Kind::Duration)],
+        WarmUpEnd::NeverReached { settles_at } => {
+            say!["never quite gets there: it stays at ", Amount::of(*settles_at)]
+        }
+    }
+}
+
+/// The end of the other one.
+fn instead_of(end: &WarmUpEnd) -> Sentence {
+    match end {
+        WarmUpEnd::Reached { after } => say![" instead of ", Amount::of_kind(*after, Kind::Duration)],
+        WarmUpEnd::NeverReached { settles_at } => say![" instead of staying at ", Amount::of(*settles_at)],
     }
 }
 
@@ -319,20 +361,20 @@ fn differ(one: &WarmUpEnd, other: &WarmUpEnd) -> bool {
     }
 }
 
-/// What the warmest setting costs beside the coolest.
-fn says_warmer(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
+/// What a warmer setting costs beside the fitted one.
+fn says_warmer(warmer: &SetPointAnswers, fitted: &SetPointAnswers) -> Sentence {
     let mut costs = Vec::new();
     let boils = |row: &SetPointAnswers| row.duties.iter().any(|duty| duty.outlet.is_none());
-    if boils(warmest) && !boils(coolest) {
-        costs.push(say!["it boils where the cooler does not"]);
+    if boils(warmer) && !boils(fitted) {
+        costs.push(say!["it boils where the fitted one does not"]);
     }
-    if let Some(words) = instead(Some(warmest.least_margin), Some(coolest.least_margin), SAME) {
+    if let Some(words) = instead(Some(warmer.least_margin), Some(fitted.least_margin), SAME) {
         costs.push(say!["the smallest boiling margin is ", words]);
     }
-    if let Some(words) = instead(Some(warmest.in_tank), Some(coolest.in_tank), 1e-6) {
+    if let Some(words) = instead(Some(warmer.in_tank), Some(fitted.in_tank), 1e-6) {
         costs.push(say!["the hottest duty drives ", words, " into the tank"]);
     }
-    match (warmest.hot_mark, coolest.hot_mark) {
+    match (warmer.hot_mark, fitted.hot_mark) {
         (None, Some(mark)) => costs.push(say!["the tank spills instead of standing at ", Amount::of(mark)]),
         (warm, cool) => {
             if let Some(words) = instead(warm, cool, 1e-4) {
@@ -341,13 +383,13 @@ fn says_warmer(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence
         }
     }
     let oil = |row: &SetPointAnswers| Some(row.hottest_oil().state.temperature.likely);
-    if let Some(words) = instead(oil(warmest), oil(coolest), SAME) {
+    if let Some(words) = instead(oil(warmer), oil(fitted), SAME) {
         costs.push(say!["the oil gets as hot as ", words]);
     }
-    if let Some(words) = instead(Some(warmest.hottest_metal()), Some(coolest.hottest_metal()), SAME) {
+    if let Some(words) = instead(Some(warmer.hottest_metal()), Some(fitted.hottest_metal()), SAME) {
         costs.push(say!["the metal as hot as ", words]);
     }
-    let name = say![Amount::of(warmest.set_point), " beside ", Amount::of(coolest.set_point), ": "];
+    let name = say![Amount::of(warmer.set_point), ": "];
     if costs.is_empty() {
         return say![name, "nothing at the hottest duty, where the radiator sets the temperature with either."];
     }

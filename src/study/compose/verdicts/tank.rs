@@ -47,7 +47,7 @@ pub(super) fn volume(answers: &Answers, findings: &Findings<'_, '_>) -> Option<V
         state: verdict,
         margin,
         limit: match boils {
-            Some(_) => say!["wanted: ", Answers::BOILS_OVER, "; the tank holds ", litres(tank.capacity.base())],
+            Some(_) => say!["volume wanted not given: ", Answers::BOILS_OVER, "; the tank holds ", litres(tank.capacity.base())],
             None => say!["wanted: ", (tank.wanted, Kind::Volume), ", the tank holds ", litres(tank.capacity.base())],
         },
         reason: say![
