@@ -4,8 +4,8 @@ use super::context::Context;
 use super::notes::small_first;
 use super::oil_heat::Warmth;
 use crate::crankcase::moisture::{
-    Burning, Condensation, DutyGas, OIL_TEMPERATURE, OilWarmth, OutsideAir, Petrol, SetPointAnswer, SetPointOil, Surroundings,
-    by_set_point, condensation, dilution,
+    Burning, Condensation, DutyGas, OIL_TEMPERATURE, OilWarmth, OutsideAir, Petrol, SetPointAnswer, SetPointOil,
+    Surroundings, by_set_point, condensation, dilution,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};

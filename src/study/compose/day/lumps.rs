@@ -218,7 +218,9 @@ mod tests {
     fn a_duty_held_for_long_is_its_steady_answer() {
         let mut checked = 0;
         let mut off = 0;
-        for (share, set_point, switched) in [(1.0, 82.0, false), (0.8, 82.0, false), (1.0, 92.0, false), (1.0, 71.0, true)] {
+        for (share, set_point, switched) in
+            [(1.0, 82.0, false), (0.8, 82.0, false), (1.0, 92.0, false), (1.0, 71.0, true)]
+        {
             let mut project = Project::blank();
             if switched {
                 // Cool enough for the fan to stay off while it idles: its own draught cools the radiator.
