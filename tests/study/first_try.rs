@@ -142,8 +142,9 @@ fn no_hole_is_asked_for_that_mends_nothing() {
     // It does not boil, but steam of a hot stop asks for more than a quarter of a narrow lid.
     let mut narrow = demo();
     narrow.tank.shape = study::ShapeKind::Box;
-    (narrow.tank.length, narrow.tank.width) = (millimetres(400.0), millimetres(25.0));
+    (narrow.tank.length, narrow.tank.width) = (millimetres(400.0), millimetres(30.0));
     narrow.tank.vent_diameter = millimetres(3.0);
+    narrow.tank.hose_bore = millimetres(11.0);
     let told = mend(&narrow);
     assert!(!answered(&narrow).boils() && told.contains("no hole for this lid"), "{told}");
     narrow.tank.width = millimetres(120.0);

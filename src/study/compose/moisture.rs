@@ -94,7 +94,7 @@ impl<'w> Damp<'w> {
         set_point: ThermodynamicTemperature,
         scribe: &mut impl Scribe,
     ) -> Result<DutyMoisture, String> {
-        let warm = self.warmth.in_the_cold(duty, set_point, scribe)?;
+        let warm = self.warm_oil(duty, set_point, scribe)?;
         self.at(duty, OilWarmth::Trip { warm, reached: self.reached }, scribe)
     }
 
@@ -129,7 +129,7 @@ impl<'w> Damp<'w> {
     fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
-            let warm = self.warmth.in_the_cold(duty, set_point, &mut Silent)?;
+            let warm = self.warm_oil(duty, set_point, &mut Silent)?;
             let trip = OilWarmth::Trip { warm, reached: self.reached };
             if let Some(margin) = above_dew_point(&self.water(duty, trip)?.unfavourable) {
                 least = Some(least.map_or(margin, |least| if margin < least { margin } else { least }));

@@ -28,7 +28,7 @@ impl Answers {
                 let line = say![
                     "oil counts as warm at ",
                     Amount::of(self.engine_oil.warm),
-                    ": an assumption, common practice, that may be set with the oil"
+                    ": an assumption (common practice) unless you have set it; another may be set with the oil"
                 ];
                 section.words("warm_oil_line", "Warm oil", line);
             }

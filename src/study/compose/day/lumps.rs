@@ -225,8 +225,9 @@ mod tests {
             if switched {
                 // Cool enough for the fan to stay off while it idles: its own draught cools the radiator.
                 project.radiator.fan.known = true;
-                project.radiator.draught = Some(crate::quantity::Estimate::exact(Velocity::from_base(0.3)));
+                project.radiator.draught = Some(crate::quantity::Estimate::exact(Velocity::from_base(0.8)));
                 project.surroundings.hottest = crate::quantity::celsius(0.0);
+                project.surroundings.filled_at = project.surroundings.hottest;
             }
             project.thermostat.set_point = crate::quantity::celsius(set_point);
             for duty in &mut project.duty.points {
@@ -255,7 +256,7 @@ mod tests {
                     Thermal::Steady { fan, .. } => {
                         off += usize::from(duty == Duty::Idle && matches!(fan, heat::FanState::Off { .. }));
                     }
-                    Thermal::NoSteadyState { .. } => continue,
+                    _ => continue,
                 }
                 let inputs = project.duty.of(duty);
                 let turning = Turning {
