@@ -75,6 +75,19 @@ impl Tank {
         &self.shape
     }
 
+    /// The smaller way across the top, where a hole may be drilled; `None` where only a dip table is known.
+    #[must_use]
+    pub fn across_top(&self) -> Option<Length> {
+        let smaller = |a: Length, b: Length| if a < b { a } else { b };
+        match &self.shape {
+            TankShape::UprightCylinder { diameter, .. } => Some(*diameter),
+            TankShape::LyingCylinder { diameter, length } => Some(smaller(*diameter, *length)),
+            TankShape::Box { length, width, .. } => Some(smaller(*length, *width)),
+            TankShape::TaperedBox { top_length, top_width, .. } => Some(smaller(*top_length, *top_width)),
+            TankShape::DipTable(_) => None,
+        }
+    }
+
     /// The height of the inside, m.
     #[must_use]
     pub fn height(&self) -> Length {

@@ -26,9 +26,6 @@ pub(super) const STILL: Range =
 /// Powers of the flow.
 pub(super) const FLOW_POWER: Range =
     Range::new("power of the pump's speed in conductances", Kind::Number, 0.0, 1.0, "0.5 to 0.8 is usual");
-/// Draughts.
-pub(super) const DRAUGHT: Range =
-    Range::new("air velocity at a hot radiator from its own heat", Kind::GasSpeed, 0.0, 2.0, "0.05 to 0.3 m/s");
 /// Heater flows.
 pub(super) const HEATER_FLOW: Range =
     Range::new("share of the pump's flow through heater and hoses", Kind::Share, 0.0, 1.0, "0.1 to 0.3 is usual");
@@ -97,7 +94,7 @@ impl Lumps {
         }
         STILL.check(self.radiator_still)?;
         FLOW_POWER.check(self.flow_power)?;
-        DRAUGHT.check(self.draught)?;
+        airflow::DRAUGHT.check(self.airflow.draught)?;
         HEATER_FLOW.check(self.heater_flow)?;
         EXCESS.check(self.local_excess)?;
         SURGE.check(self.surge)?;

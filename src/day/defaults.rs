@@ -4,11 +4,11 @@
 //! V8 of 55 kJ/K of block and heads that passes 45 W/K from standing coolant and 12 W/K to standing air. Hot metal, oil and
 //! heater core are in [`crate::heat`].
 
-use super::check::{CAPACITY, CONDUCTANCE, DRAUGHT, FLOW_POWER, HEATER_FLOW, LAG, SMALL_CAPACITY, STILL, WAX};
+use super::check::{CAPACITY, CONDUCTANCE, FLOW_POWER, HEATER_FLOW, LAG, SMALL_CAPACITY, STILL, WAX};
 use super::options::{GONE, OIL_WARM};
 use crate::quantity::ZERO_CELSIUS;
 use crate::quantity::si::{
-    HeatCapacity, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time, Velocity,
+    HeatCapacity, Ratio, TemperatureInterval, ThermalConductance, ThermodynamicTemperature, Time,
 };
 use crate::source::{assumed, bodies as source};
 
@@ -35,8 +35,6 @@ assumed! {
     radiator_metal: HeatCapacity = [2.5e3, 5e3, 8e3], SMALL_CAPACITY, source::BODIES;
     /// Share of a radiator's conductance left when the coolant in it stands: 0.1 (0.03 to 0.3).
     radiator_still: Ratio = [0.03, 0.1, 0.3], STILL, source::STANDING_RADIATOR;
-    /// Air velocity at a hot radiator from its own heat: 0.15 m/s (0.05 to 0.3).
-    draught: Velocity = [0.05, 0.15, 0.3], DRAUGHT, source::STANDING_RADIATOR;
 
     /// Flow through heater and hoses as a share of the pump's: 0.2 (0.1 to 0.3).
     heater_flow: Ratio = [0.1, 0.2, 0.3], HEATER_FLOW, source::BODIES;

@@ -79,8 +79,6 @@ pub(super) struct Setting {
     air_slope: f64,
     /// Face velocity at the radiator and the rise of its inlet air.
     velocity: f64,
-    /// The same with its own draught, for what stands.
-    draughty: f64,
     rise: f64,
     into_metal: f64,
     into_oil: f64,
@@ -116,7 +114,6 @@ impl Setting {
             air: stretch.air.base(),
             air_slope: (stretch.air_at_end.base() - stretch.air.base()) / stretch.lasts.base(),
             velocity,
-            draughty: velocity.hypot(lumps.draught.base()),
             rise: if fan || stretch.engine.is_some() { airflow.inlet_rise(&mut Silent)?.base() } else { 0.0 },
             into_metal: heats.coolant.base(),
             into_oil: heats.oil.base(),
@@ -187,7 +184,7 @@ pub(super) fn radiated(body: &Body, setting: &Setting, opening: f64, t: f64, y: 
     // Without flow the steady answer's outlet is the air's temperature.
     let outlet = if rate > 0.0 { y[at::ENGINE] - carried.heat / rate } else { temperature };
     let still = body.lumps.radiator_still.base();
-    let stands = body.core.standing(coolant, &air(setting.draughty), still);
+    let stands = body.core.standing(coolant, &air(setting.velocity), still);
     let heat = carried.heat + stands * (y[at::RADIATOR] - outlet);
     let hotter = y[at::RADIATOR] >= temperature && y[at::ENGINE] >= temperature;
     Radiated { heat: if hotter { heat.max(0.0) } else { heat }, rate, stands }

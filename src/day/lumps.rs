@@ -67,8 +67,6 @@ pub struct Lumps {
     pub radiator_metal: HeatCapacity,
     /// Share of the radiator's conductance, at its reference flow and the air of the moment, left when the coolant stands.
     pub radiator_still: Ratio,
-    /// Air velocity at the radiator's face from its own heat, with neither wind nor fan; only standing coolant counts it.
-    pub draught: Velocity,
     /// Flow through heater and hoses for each 1000 rpm, as a share of the pump's.
     pub heater_flow: Ratio,
     /// From heater and hoses to the air: hoses alone, and the heater core on top when it is on.

@@ -14,6 +14,9 @@ pub const RAM_SHARE: Range =
 /// Fan velocities.
 pub const FAN_VELOCITY: Range =
     Range::new("face velocity from the fan", Kind::GasSpeed, 0.0, 30.0, "0 without a fan, else 1.5 to 4 m/s");
+/// Draughts.
+pub const DRAUGHT: Range =
+    Range::new("air velocity at a hot radiator from its own heat", Kind::GasSpeed, 0.0, 2.0, "0.05 to 0.3 m/s");
 /// Recirculation rises.
 pub const RECIRCULATION: Range = Range::new(
     "rise of the radiator's inlet air at standstill",
@@ -40,6 +43,9 @@ pub struct Airflow {
     pub ram_share: Ratio,
     /// Face velocity from the fan alone; 0 without a fan.
     pub fan_velocity: Velocity,
+    /// Face velocity from the radiator's own heat alone, as air rises through and from it; 0 to leave it out, which errs to
+    /// the hot side.
+    pub draught: Velocity,
     /// Radiator inlet air above ambient at standstill, from hot air drawn in again.
     pub recirculation_rise: TemperatureInterval,
     /// Road speed at which that rise has faded out, in a straight line from standstill.
@@ -54,29 +60,32 @@ impl Airflow {
             road_speed: Velocity::from_base(0.0),
             ram_share: Ratio::from_base(0.0),
             fan_velocity: velocity,
+            draught: Velocity::from_base(0.0),
             recirculation_rise: TemperatureInterval::from_base(0.0),
             recirculation_gone_at: Velocity::from_base(1.0),
         }
     }
 
-    /// Face velocity: v = √(v_ram² + v_fan²) with v_ram = ram share × road speed.
+    /// Face velocity: v = √(v_ram² + v_fan² + v_draught²) with v_ram = ram share × road speed.
     ///
     /// # Errors
     /// An input out of range.
     pub fn face_velocity(&self, scribe: &mut impl Scribe) -> Result<Velocity, HeatError> {
         let ram = RAM_SHARE.check(self.ram_share)?.base() * ROAD_SPEED.check(self.road_speed)?.base();
         let fan = FAN_VELOCITY.check(self.fan_velocity)?.base();
-        let velocity = Velocity::from_base(ram.hypot(fan));
+        let draught = DRAUGHT.check(self.draught)?.base();
+        let velocity = Velocity::from_base(ram.hypot(fan).hypot(draught));
         scribe.step(|| {
             Step::new(
                 "Air velocity at the radiator's face",
                 "v",
-                "v = √((c_ram·v_road)² + v_fan²)",
+                "v = √((c_ram·v_road)² + v_fan² + v_draught²)",
                 &source::FACE_VELOCITY,
             )
             .with_amount("c_ram", Amount::of_kind(self.ram_share, Kind::Share))
             .with("v_road", self.road_speed)
             .with_amount("v_fan", Amount::of_kind(self.fan_velocity, Kind::GasSpeed))
+            .with_amount("v_draught", Amount::of_kind(self.draught, Kind::GasSpeed))
             .gives_amount(Amount::of_kind(velocity, Kind::GasSpeed))
         });
         Ok(velocity)

@@ -1,6 +1,6 @@
 //! Assumed figures of the heat part: each an editable default with its spread, its range and its source.
 
-use super::airflow::{self, FAN_VELOCITY, GONE_AT, RAM_SHARE};
+use super::airflow::{self, DRAUGHT, FAN_VELOCITY, GONE_AT, RAM_SHARE};
 use super::engine_heat::{EFFICIENCY, FRICTION_TERM, SHARE};
 use super::fan::{CORE_EXPONENT, CORE_PRESSURE};
 use super::manifold::{AIR_FUEL, CONSUMPTION, INTAKE_TEMPERATURE, VOLUMETRIC};
@@ -141,6 +141,8 @@ assumed! {
     ram_share: Ratio = [0.08, 0.17, 0.25], RAM_SHARE, source::FACE_VELOCITY;
     /// Face velocity of the fan alone: 2.5 m/s (1.5 to 4).
     fan_velocity: Velocity = [1.5, 2.5, 4.0], FAN_VELOCITY, source::FACE_VELOCITY;
+    /// Air velocity at a hot radiator's face from its own heat: 0.15 m/s (0.05 to 0.3).
+    draught: Velocity = [0.05, 0.15, 0.3], DRAUGHT, source::DRAUGHT;
     /// Radiator inlet air above ambient at standstill: 10 K (5 to 15).
     recirculation_rise: TemperatureInterval = [5.0, 10.0, 15.0], airflow::RECIRCULATION, source::RECIRCULATION;
     /// Road speed at which recirculation has faded out: 30 km/h (15 to 50).

@@ -44,7 +44,10 @@ sources! {
     RADIATOR_CLASS = "radiator-class", Assumption,
         "Radiator conductance, frontal area and pump flow typical of a class of car; calibrate with one steady measurement";
     FACE_VELOCITY = "face-velocity", Assumption,
-        "Face velocity from a ram share of road speed and a fan, combined as the root of the sum of squares";
+        "Face velocity from a ram share of road speed, a fan and the radiator's own draught, combined as the root of the sum of \
+         squares";
+    DRAUGHT = "radiator-draught", Assumption,
+        "A hot radiator draws air through itself at 0.15 m/s (0.05 to 0.3) with neither wind nor fan";
     RECIRCULATION = "recirculation", Assumption,
         "Radiator inlet air above ambient at standstill, fading out with road speed";
     FRICTION = "friction-mean-pressure", FromMemory,

@@ -83,6 +83,8 @@ table! {
     ram_share: Ratio = heat::ram_share().estimate;
     /// Face air speed from the fan.
     fan_speed: Velocity = heat::fan_velocity().estimate;
+    /// Face air speed of a radiator's own draught.
+    draught: Velocity = heat::draught().estimate;
     /// Recirculation at standstill.
     recirculation: TemperatureInterval = heat::recirculation_rise().estimate;
     /// Air filter depression at full throttle.

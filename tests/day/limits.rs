@@ -27,14 +27,15 @@ fn without_a_thermostat_it_runs_cold() {
 #[test]
 fn without_air_it_is_cut_short() {
     let mut lumps = v8();
-    (lumps.airflow.fan_velocity, lumps.airflow.recirculation_rise) = (of(0.0), of(0.0));
+    (lumps.airflow.fan_velocity, lumps.airflow.draught) = (of(0.0), of(0.0));
+    lumps.airflow.recirculation_rise = of(0.0);
     lumps.behind_cap.opening = coldmark::quantity::GaugePressure::from_base(200e3);
     let drive = follow(&lumps, &[(drives(7200.0, 20.0, 0.0, 2000.0), heats(20e3, 1e3))], 20.0);
     let reason = drive.cut_short.as_deref().unwrap();
     assert!(reason.contains("130") && reason.contains("data end"), "{reason}");
     let last = drive.samples.last().unwrap();
     assert!((last.coolant.base() - 403.15).abs() < 1e-3, "{last:?}");
-    // Only what warm coolant the expansion pushes into the standing radiator finds its own draught.
+    // Not even what warm coolant the expansion pushes into the standing radiator.
     let share = drive.closures.by_radiator.base() / drive.closures.heat_in.base();
     assert!((0.0..1e-3).contains(&share), "{share}");
     closes(&drive);

@@ -92,3 +92,16 @@ fn opening_a_faulty_file_names_it_and_counts_its_faults() {
     let told: String = case.told.lines().map(|line| format!("\n  {line}")).collect();
     assert_eq!(error.to_string(), format!("{} has {} faults:{told}", path.display(), case.told.lines().count()));
 }
+
+/// A word of a choice is read as people write it: oil grades have a capital W.
+#[test]
+fn a_choice_is_read_in_capitals_too() {
+    let sound = fs::read_to_string(folder().join("sound.toml")).unwrap();
+    let with = |base: &str, grade: &str| {
+        let text = sound.replace("\"ethylene-glycol\"", base);
+        read_project(&format!("{text}\n[oil]\ngrade = \"{grade}\"\nvolume = \"4 L\"\ncooler = \"none\"\n"))
+    };
+    let loud = with("\"Ethylene-Glycol\"", "10W-40").unwrap();
+    assert_eq!(loud, with("\"ethylene-glycol\"", "10w-40").unwrap());
+    assert!(with("\"ethylene-glycol\"", "10W-41").is_err());
+}

@@ -21,8 +21,8 @@ prop_compose! {
         (set, span, beta) in (65.0..95.0, 2.0..20.0, 0.02..=1.0), pump in 0.1..0.8, speed in 600.0..7000.0,
         road in prop_oneof![Just(0.0), 0.0..50.0], fan in prop_oneof![Just(0.0), 0.0..5.0], rise in 0.0..20.0,
         glycol in prop_oneof![Just(0.0), 0.0..0.7], ambient in -20.0..50.0, pressure in 60e3..105e3,
-        (heat, propylene, known, loss, ceiling) in
-            (1e3..120e3, any::<bool>(), any::<bool>(), prop_oneof![Just(0.0), 0.0..60.0], 80.0..150.0),
+        (heat, propylene, known, loss, ceiling, draught) in
+            (1e3..120e3, any::<bool>(), any::<bool>(), prop_oneof![Just(0.0), 0.0..60.0], 80.0..150.0, prop_oneof![Just(0.0), 0.0..0.5]),
     ) -> Balance {
         let base = if propylene { Base::PropyleneGlycol } else { Base::EthyleneGlycol };
         let mix = Mix::new(base, Ratio::from_base(glycol), Basis::ByVolume).unwrap();
@@ -50,6 +50,7 @@ prop_compose! {
                 road_speed: Velocity::from_base(road),
                 ram_share: Ratio::from_base(0.17),
                 fan_velocity: Velocity::from_base(fan),
+                draught: Velocity::from_base(draught),
                 recirculation_rise: TemperatureInterval::from_base(rise),
                 recirculation_gone_at: Velocity::from_base(8.0),
             },

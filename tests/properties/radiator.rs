@@ -139,6 +139,7 @@ prop_compose! {
                 road_speed: of(road),
                 ram_share: of(0.17),
                 fan_velocity: of(fan),
+                draught: of(0.0),
                 recirculation_rise: of(10.0),
                 recirculation_gone_at: of(8.0),
             },

@@ -317,6 +317,7 @@ fn what_stands_beside_the_radiator_is_in_the_curves() {
 fn a_map_that_boils_in_any_air_says_so() {
     let mut project = demo();
     project.radiator.fan_speed = Some(coldmark::quantity::Estimate::exact(Velocity::from_base(0.0)));
+    project.radiator.draught = Some(coldmark::quantity::Estimate::exact(Velocity::from_base(0.0)));
     let curves = curves(&project);
     let words = map(&curves, HeatRoad::Level).says().show(UnitSystem::Si);
     assert!(words.contains("It boils in any air at 0 km/h."), "{words}");

@@ -6,6 +6,7 @@ mod crankcase;
 mod curves;
 mod day;
 mod day_told;
+mod first_try;
 mod gas;
 mod heat;
 mod heat_map;

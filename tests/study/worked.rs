@@ -37,6 +37,7 @@ fn air_and_water(project: &mut Project, duty: Duty, face: f64, pump: f64, conduc
     radiator.conductance = known(conductance);
     radiator.ram_share = known(0.2);
     radiator.fan_speed = known(0.0);
+    radiator.draught = known(0.0);
     radiator.recirculation = known(0.0);
     project.engine.pump_flow = known(pump / 3.0);
     project.thermostat.span = known(12.0);

@@ -129,7 +129,7 @@ impl Visitor for Reader<'_> {
         match found {
             Some((_, found)) => {
                 let word = found.get_ref().as_str();
-                match word.and_then(|word| C::ALL.iter().find(|choice| choice.word() == word)) {
+                match word.and_then(|word| C::ALL.iter().find(|choice| choice.word().eq_ignore_ascii_case(word))) {
                     Some(choice) => *value = *choice,
                     None => {
                         let message = match word {

@@ -203,6 +203,8 @@ pub struct VentAnswers {
     /// Boiling margin gained by sealing it, at the cost of that pressure on hoses and cores. No more pressure is counted
     /// than the tank may see.
     pub sealed_margin_gain: Option<TemperatureInterval>,
+    /// The smaller way across the tank's top; `None` where only a dip table is known.
+    pub across_top: Option<Length>,
     /// Smallest hole that keeps the tank below its allowed pressure: warm-up.
     pub least_hole_warm_up: Estimate<Length>,
     /// Cap lift with liquid.

@@ -1,9 +1,11 @@
 //! Thermostat settings compared, in words made from their numbers.
 
+mod beside;
+
 use super::{Answers, SetPointAnswers, SetPointDuty};
-use crate::heat::{FanState, WarmUpEnd};
+use crate::heat::FanState;
 use crate::quantity::si::{TemperatureInterval, ThermodynamicTemperature, Velocity};
-use crate::quantity::{Amount, Kind, Measured};
+use crate::quantity::{Amount, Measured};
 use crate::say;
 use crate::study::{Duty, Section, Sentence, defaults};
 
@@ -117,10 +119,7 @@ impl Answers {
         if let Some(fitted) = self.set_points.iter().find(|row| row.fitted) {
             section.words("reserve", "What the fitted one holds", self.says_reserve(fitted));
         }
-        if let [coolest, .., warmest] = self.set_points.as_slice() {
-            section.words("cooler_costs", "What a cooler one costs", says_cooler(coolest, warmest));
-            section.words("warmer_costs", "What a warmer one costs", says_warmer(coolest, warmest));
-        }
+        self.says_beside(&mut section);
         section.words("advice", "Advice", self.set_point_advice());
         section
     }
@@ -262,94 +261,4 @@ pub(in crate::study::answers) fn spaced(sentences: Vec<Sentence>) -> Sentence {
         all = say![all, between, sentence];
     }
     all
-}
-
-/// "5.0 K instead of 12.0 K", or `None` when both are known to be the same.
-fn instead<Q: Measured>(cooler: Option<Q>, warmer: Option<Q>, same: f64) -> Option<Sentence> {
-    let told = |value: Option<Q>| value.map_or_else(|| say!["an unknown figure"], |value| say![Amount::of(value)]);
-    match (cooler, warmer) {
-        (None, None) => None,
-        (Some(a), Some(b)) if (a.base() - b.base()).abs() < same => None,
-        (a, b) => Some(say![told(a), " instead of ", told(b)]),
-    }
-}
-
-/// What the coolest setting costs beside the warmest.
-fn says_cooler(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
-    let of = |row: &SetPointAnswers| (row.moisture.trip_margin.as_ref().ok().copied(), row.moisture.warm_margin());
-    let ((trip, warm), (warm_trip, warm_warm)) = (of(coolest), of(warmest));
-    let mut costs = Vec::new();
-    if let Some(words) = instead(trip, warm_trip, SAME) {
-        costs.push(say!["on a short cold trip the crankcase wall stands ", words, " from the dew point"]);
-    }
-    if let Some(words) = instead(warm, warm_warm, SAME) {
-        costs.push(say!["with the engine warm ", words]);
-    }
-    let wet = if costs.is_empty() { "" } else { " (below zero it gets wet)" };
-    let mut costs = if costs.is_empty() { costs } else { vec![say![listed(costs), wet]] };
-    if let (Ok(cool), Ok(warm)) = (&coolest.warm_up, &warmest.warm_up)
-        && differ(&cool.oil_warm, &warm.oil_warm)
-    {
-        let (cool, warm) = (ends(&cool.oil_warm), ends(&warm.oil_warm));
-        costs.push(say!["from the coldest start to warm oil it takes ", cool, " instead of ", warm]);
-    }
-    let name = say![Amount::of(coolest.set_point), " beside ", Amount::of(warmest.set_point), ": "];
-    if costs.is_empty() {
-        return say![name, "no difference in dew margins, nor in how soon the oil is warm."];
-    }
-    say![name, listed(costs), "."]
-}
-
-/// "14 min", "for ever (the oil stays at 61 °C)".
-fn ends(end: &WarmUpEnd) -> Sentence {
-    match end {
-        WarmUpEnd::Reached { after } => say![Amount::of_kind(*after, Kind::Duration)],
-        WarmUpEnd::NeverReached { settles_at } => say!["for ever (the oil stays at ", Amount::of(*settles_at), ")"],
-    }
-}
-
-/// Whether two warm-ups end otherwise, by a second or a tenth of a kelvin.
-fn differ(one: &WarmUpEnd, other: &WarmUpEnd) -> bool {
-    match (one, other) {
-        (WarmUpEnd::Reached { after: a }, WarmUpEnd::Reached { after: b }) => (a.base() - b.base()).abs() >= 1.0,
-        (WarmUpEnd::NeverReached { settles_at: a }, WarmUpEnd::NeverReached { settles_at: b }) => {
-            (a.base() - b.base()).abs() >= 0.1
-        }
-        _ => true,
-    }
-}
-
-/// What the warmest setting costs beside the coolest.
-fn says_warmer(coolest: &SetPointAnswers, warmest: &SetPointAnswers) -> Sentence {
-    let mut costs = Vec::new();
-    let boils = |row: &SetPointAnswers| row.duties.iter().any(|duty| duty.outlet.is_none());
-    if boils(warmest) && !boils(coolest) {
-        costs.push(say!["it boils where the cooler does not"]);
-    }
-    if let Some(words) = instead(Some(warmest.least_margin), Some(coolest.least_margin), SAME) {
-        costs.push(say!["the smallest boiling margin is ", words]);
-    }
-    if let Some(words) = instead(Some(warmest.in_tank), Some(coolest.in_tank), 1e-6) {
-        costs.push(say!["the hottest duty drives ", words, " into the tank"]);
-    }
-    match (warmest.hot_mark, coolest.hot_mark) {
-        (None, Some(mark)) => costs.push(say!["the tank spills instead of standing at ", Amount::of(mark)]),
-        (warm, cool) => {
-            if let Some(words) = instead(warm, cool, 1e-4) {
-                costs.push(say!["the hot level is ", words]);
-            }
-        }
-    }
-    let oil = |row: &SetPointAnswers| Some(row.hottest_oil().state.temperature.likely);
-    if let Some(words) = instead(oil(warmest), oil(coolest), SAME) {
-        costs.push(say!["the oil gets as hot as ", words]);
-    }
-    if let Some(words) = instead(Some(warmest.hottest_metal()), Some(coolest.hottest_metal()), SAME) {
-        costs.push(say!["the metal as hot as ", words]);
-    }
-    let name = say![Amount::of(warmest.set_point), " beside ", Amount::of(coolest.set_point), ": "];
-    if costs.is_empty() {
-        return say![name, "nothing at the hottest duty, where the radiator sets the temperature with either."];
-    }
-    say![name, listed(costs), "."]
 }

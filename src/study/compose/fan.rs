@@ -27,6 +27,7 @@ pub(super) fn airflow(
         road_speed,
         ram_share: inputs.ram_share.unwrap_or_else(defaults::ram_share).likely,
         fan_velocity: fan_velocity(context, face, engine, at, scribe)?,
+        draught: inputs.draught.unwrap_or_else(defaults::draught).likely,
         recirculation_rise: inputs.recirculation.unwrap_or_else(defaults::recirculation).likely,
         recirculation_gone_at: heat::defaults::recirculation_gone_at().likely(),
     })
@@ -79,6 +80,27 @@ pub(super) fn switch(context: &Context<'_>) -> Option<FanSwitch> {
     project.radiator.fan.is_switched().then(|| {
         let (on, off) = project.radiator.fan.switches(project.thermostat.set_point);
         FanSwitch { on: on.likely, off: off.likely }
+    })
+}
+
+/// A fan that goes off where the thermostat holds the coolant, or no more than this above it, K: once on, it has nothing to go
+/// off at. Common practice, no source.
+const HARDLY_OFF: f64 = 2.0;
+
+/// A switch whose lower end lies where the thermostat rules.
+pub(super) fn hardly_goes_off(context: &Context<'_>) -> Option<Note> {
+    let set_point = context.project.thermostat.set_point;
+    let off = switch(context)?.off;
+    (off.base() <= set_point.base() + HARDLY_OFF).then(|| {
+        let show = |at| Amount::of(at).show(UnitSystem::Si);
+        let text = format!(
+            "The fan goes off at {}, and the thermostat holds the coolant at {} or above: once on, the fan hardly ever goes off \
+             in traffic. That harms nothing but its motor and the battery; a switch that goes off some kelvin above the \
+             thermostat's set-point, or a cooler thermostat, lets it rest.",
+            show(off),
+            show(set_point)
+        );
+        Note::new("fan-hardly-goes-off", Weight::Remark, text)
     })
 }
 
@@ -161,7 +183,9 @@ pub(super) fn measured(context: &Context<'_>, scribe: &mut impl Scribe) -> Resul
     let airflow = airflow(context, inputs.face(), speeds, inputs.measured_air, scribe)?;
     let off = switch(context).is_some_and(|switch| inputs.measured_coolant <= switch.off);
     let airflow = if off { Airflow { fan_velocity: Velocity::from_base(0.0), ..airflow } } else { airflow };
-    if off && airflow.face_velocity(&mut Silent).fail("radiator.measured_speed")?.base() < 0.1 {
+    // What it draws by itself is too little and too doubtful to measure a radiator by.
+    let driven = Airflow { draught: Velocity::from_base(0.0), ..airflow };
+    if off && driven.face_velocity(&mut Silent).fail("radiator.measured_speed")?.base() < 0.1 {
         let message = "the car stood and the coolant was too cool to turn the fan on: no air tells what the radiator does; \
                        measure with the fan running or on the road";
         return Err(problem("radiator.measured_coolant", message));

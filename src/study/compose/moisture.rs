@@ -4,14 +4,14 @@ use super::context::Context;
 use super::notes::small_first;
 use super::oil_heat::Warmth;
 use crate::crankcase::moisture::{
-    Burning, Condensation, DutyGas, OilWarmth, OutsideAir, Petrol, SetPointAnswer, SetPointOil, Surroundings,
-    by_set_point, condensation, dilution,
+    Burning, Condensation, DutyGas, OIL_TEMPERATURE, OilWarmth, OutsideAir, Petrol, SetPointAnswer, SetPointOil,
+    Surroundings, by_set_point, condensation, dilution,
 };
 use crate::note::{Note, Weight};
 use crate::quantity::si::{MassRate, Ratio, TemperatureInterval, ThermodynamicTemperature};
-use crate::quantity::{AbsolutePressure, Estimate, Measured};
+use crate::quantity::{AbsolutePressure, Amount, Estimate, Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent};
-use crate::study::answers::above_dew_point;
+use crate::study::answers::{LASTING, above_dew_point};
 use crate::study::{Duty, DutyAnswers, DutyMoisture, MoistureAnswers, SetPointMoisture, defaults};
 
 /// The gas of each duty and the air it is judged in. What cannot be reckoned is told as a sentence.
@@ -94,8 +94,30 @@ impl<'w> Damp<'w> {
         set_point: ThermodynamicTemperature,
         scribe: &mut impl Scribe,
     ) -> Result<DutyMoisture, String> {
-        let warm = self.warmth.in_the_cold(duty, set_point, scribe)?;
+        let warm = self.warm_oil(duty, set_point, scribe)?;
         self.at(duty, OilWarmth::Trip { warm, reached: self.reached }, scribe)
+    }
+
+    /// The oil of a warm duty in the coldest air; where it is hotter than moisture is known for, what to do about it.
+    fn warm_oil(
+        &self,
+        duty: Duty,
+        set_point: ThermodynamicTemperature,
+        scribe: &mut impl Scribe,
+    ) -> Result<Estimate<ThermodynamicTemperature>, String> {
+        let oil = self.warmth.in_the_cold(duty, set_point, scribe)?;
+        let most = ThermodynamicTemperature::from_base(OIL_TEMPERATURE.high);
+        if oil.high <= most {
+            return Ok(oil);
+        }
+        let show = |at| Amount::of(at).show(UnitSystem::Si);
+        Err(format!(
+            "{}: the oil gets as hot as {} even in the coldest air, and moisture is reckoned up to {}; no water stays in such \
+             oil, but the oil itself must be cooler: fit an oil cooler, or hold this power for a shorter time",
+            duty.name(),
+            show(oil.high),
+            show(most)
+        ))
     }
 
     /// What a thermostat of this set-point does to water and petrol in the crankcase.
@@ -107,7 +129,7 @@ impl<'w> Damp<'w> {
     fn trip_margin(&self, set_point: ThermodynamicTemperature) -> Result<TemperatureInterval, String> {
         let mut least: Option<TemperatureInterval> = None;
         for duty in SHORT_TRIP {
-            let warm = self.warmth.in_the_cold(duty, set_point, &mut Silent)?;
+            let warm = self.warm_oil(duty, set_point, &mut Silent)?;
             let trip = OilWarmth::Trip { warm, reached: self.reached };
             if let Some(margin) = above_dew_point(&self.water(duty, trip)?.unfavourable) {
                 least = Some(least.map_or(margin, |least| if margin < least { margin } else { least }));
@@ -118,10 +140,19 @@ impl<'w> Damp<'w> {
 
     fn warm(&self, set_point: ThermodynamicTemperature) -> Result<SetPointAnswer, String> {
         let around = self.around.as_ref().map_err(Clone::clone)?;
-        let gases = self.gases.iter().map(|gas| gas.as_ref().map(|gas| gas.of).map_err(Clone::clone));
-        let gases = gases.collect::<Result<Vec<_>, _>>()?;
-        let oils = Duty::ALL.map(|duty| self.warmth.in_the_cold(duty, set_point, &mut Silent));
-        let oils = oils.into_iter().collect::<Result<Vec<_>, _>>()?;
+        // A duty that cannot be told leaves the others be; the duties that last must be known.
+        let (mut gases, mut oils) = (Vec::new(), Vec::new());
+        for (duty, gas) in Duty::ALL.into_iter().zip(&self.gases) {
+            let gas = gas.as_ref().map(|gas| gas.of).map_err(Clone::clone);
+            match gas.and_then(|gas| Ok((gas, self.warm_oil(duty, set_point, &mut Silent)?))) {
+                Ok((gas, oil)) => {
+                    gases.push(gas);
+                    oils.push(oil);
+                }
+                Err(why) if LASTING.contains(&duty) => return Err(why),
+                Err(_) => {}
+            }
+        }
         let row = SetPointOil { set_point, oils: oils.clone() };
         let mut rows = told(by_set_point(&[row], &gases, around, &mut Silent))?;
         let mut row = rows.pop().ok_or_else(|| "there is no duty point".to_owned())?;
@@ -147,7 +178,7 @@ impl<'w> Damp<'w> {
             scribe.chapter(&key, &format!("Water in the crankcase, warm engine, coldest air: {}", duty.name()));
             // Found before without working; told here beside what it is used for.
             let _ = gas(context, &duties[duty.index()], scribe);
-            let oil = self.warmth.in_the_cold(duty, set_point, scribe)?;
+            let oil = self.warm_oil(duty, set_point, scribe)?;
             self.at(duty, OilWarmth::At(oil), scribe)
         });
         let trips = SHORT_TRIP.map(|duty| {

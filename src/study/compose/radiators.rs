@@ -93,6 +93,7 @@ impl Radiators {
         notes.extend(fan::caution(context));
         notes.extend(fan::beyond_its_curve(context));
         notes.extend(fan::larger_than_core(context));
+        notes.extend(fan::hardly_goes_off(context));
         notes
     }
 

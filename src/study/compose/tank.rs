@@ -358,6 +358,7 @@ fn vent(
         least_hole_cap_lift: hole(&cap_lift, &mut *scribe)?,
         least_hole_steam: hole(&steam, &mut *scribe)?,
         steam_flow: steam.flow,
+        across_top: side.tank.across_top(),
         allowed,
     }))
 }

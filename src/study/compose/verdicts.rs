@@ -4,6 +4,7 @@ mod coolant;
 mod crankcase;
 mod joint;
 mod tank;
+mod vent;
 
 use super::context::Context;
 use super::radiators::Radiators;
@@ -29,7 +30,7 @@ pub(super) fn all(answers: &Answers, findings: &Findings<'_, '_>) -> Result<Vec<
     verdicts.extend(tank::dip_tube(answers, findings));
     verdicts.extend(tank::leak_reserve(answers, findings));
     verdicts.extend(tank::comes_back(answers, findings));
-    verdicts.extend(tank::vent(answers, findings));
+    verdicts.extend(vent::vent(answers, findings));
     verdicts.extend(tank::cushion(answers, findings)?);
     verdicts.push(coolant::boiling(answers, findings)?);
     verdicts.push(coolant::hot_stop(answers));

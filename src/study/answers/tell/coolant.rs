@@ -70,7 +70,7 @@ impl Answers {
     }
 
     /// What a row says where a duty boils: every figure of the hot tank would be of a state that does not last.
-    const BOILS_OVER: &'static str = "it boils over: coolant is lost and no figure holds";
+    pub(in crate::study) const BOILS_OVER: &'static str = "it boils over: coolant is lost and no figure holds";
 
     pub(super) fn tank_section(&self) -> Section {
         let tank = &self.tank;

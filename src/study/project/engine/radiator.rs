@@ -54,6 +54,8 @@ pub struct RadiatorInputs {
     pub core: CoreInputs,
     /// The fan, when its curve is known.
     pub fan: FanInputs,
+    /// Air speed at the face from the radiator's own heat.
+    pub draught: Option<Estimate<Velocity>>,
     /// Warming of the air by its own recirculation at a standstill.
     pub recirculation: Option<Estimate<TemperatureInterval>>,
 }
@@ -116,6 +118,14 @@ static FAN: Field = Field::new(
     "Fan alone, standing car; zero without a fan.",
     "",
 );
+static DRAUGHT: Field = Field::new(
+    "draught",
+    "Face air speed from its own heat",
+    Kind::GasSpeed,
+    (0.0, 2.0),
+    "What a hot radiator draws through itself, the car standing and the fan off.",
+    "0.05 to 0.3 m/s; 0 leaves it out, which errs to the hot side",
+);
 static RECIRCULATION: Field = Field::new(
     "recirculation",
     "Air warmed at standstill",
@@ -140,6 +150,7 @@ impl Default for RadiatorInputs {
             fan_speed: None,
             core: CoreInputs::default(),
             fan: FanInputs::default(),
+            draught: None,
             recirculation: None,
         }
     }
@@ -212,6 +223,7 @@ impl RadiatorInputs {
             if !self.fan.known {
                 v.estimate(&FAN, &mut self.fan_speed, defaults::fan_speed());
             }
+            v.estimate(&DRAUGHT, &mut self.draught, defaults::draught());
             v.estimate(&RECIRCULATION, &mut self.recirculation, defaults::recirculation());
             // Last, so that their tables in a file do not swallow the other keys.
             if self.knowledge == RadiatorKnowledge::Core {

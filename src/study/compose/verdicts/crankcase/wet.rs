@@ -5,7 +5,7 @@ use crate::crankcase::moisture::MoistureFinding;
 use crate::quantity::si::MassRate;
 use crate::quantity::{Amount, Kind, Measured};
 use crate::say;
-use crate::study::answers::moisture::above_dew_point;
+use crate::study::answers::moisture::{LASTING, above_dew_point};
 use crate::study::compose::notes::small_first;
 use crate::study::{
     Answers, Duty, DutyMoisture, Lacking, Part, PortPlace, Sentence, State, VentilationArrangement, VentilationInputs,
@@ -17,7 +17,9 @@ use crate::study::{
 pub(in crate::study::compose) fn moisture(answers: &Answers, findings: &Findings<'_, '_>) -> Verdict {
     let moisture = &answers.moisture;
     let inputs = &findings.context.project.ventilation;
-    let unknown = moisture.trips.iter().chain(&moisture.warm).find_map(|damp| damp.as_ref().err());
+    // What is not judged may be unknown: it tells so itself.
+    let lasting = moisture.warm.iter().zip(Duty::ALL).filter(|(_, duty)| LASTING.contains(duty)).map(|(damp, _)| damp);
+    let unknown = moisture.trips.iter().chain(lasting).find_map(|damp| damp.as_ref().err());
     let told = |state, margin, limit, reason, mend, working| Verdict {
         key: "moisture",
         part: Part::Crankcase,
