@@ -36,8 +36,6 @@ pub(super) struct Now {
     pub margin: f64,
     /// How much hotter the metal was than the coolant when the engine stopped, K; `None` while it turns.
     pub at_stop: Option<f64>,
-    /// How long the last step lasted, s.
-    pub lasts: f64,
     /// Vapour made and blown out so far, kg.
     pub made: f64,
     pub blown: f64,
@@ -65,7 +63,6 @@ impl Now {
             limit: f64::NAN,
             margin: 0.0,
             at_stop: None,
-            lasts: 0.0,
             made: 0.0,
             blown: 0.0,
         };
@@ -114,7 +111,6 @@ impl Now {
     /// After a step that ended at `t` with `y`, in air of a temperature (K), the pump turning or not.
     pub fn settle(&mut self, body: &Body<'_>, t: f64, y: &State, air: f64, turns: bool) -> Result<(), DayError> {
         let lasts = t - self.t;
-        self.lasts = lasts;
         let vapour_before = self.y[at::VAPOUR];
         self.t = t;
         self.y = *y;
