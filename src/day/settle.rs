@@ -5,7 +5,7 @@
 //! that no heat is made or lost by it.
 
 use super::body::{Body, Wet};
-use super::charge::{Change, Charge, Curves, Parts};
+use super::charge::{Change, Charge, Curves, Moved, Parts};
 use super::exchange::{Temperatures, Vapour};
 use super::flow::{Held, State, at, wet};
 use super::{DayError, Lumps};
@@ -44,7 +44,10 @@ pub(super) struct Now {
 impl Now {
     /// Everything at one temperature (K).
     pub fn begin(body: &Body<'_>, temperature: f64) -> Result<Self, DayError> {
-        let charge = body.vessel.begin(temperature)?;
+        let mut charge = body.vessel.begin(temperature)?;
+        // What passed the cap while it came to stand so is over when the day begins.
+        let Moved { void, gas_boils, .. } = charge.last;
+        charge.last = Moved { void, gas_boils, ..Moved::default() };
         let mut y = [0.0; super::flow::N];
         for value in y.iter_mut().take(at::SPREAD) {
             *value = temperature;

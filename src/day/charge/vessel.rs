@@ -225,10 +225,7 @@ impl Vessel {
             lasts: 0.0,
             vapour: Vapour::default(),
         };
-        let moved = self.step(&mut charge, &change)?;
-        // What went on while it came to stand so is over when the day begins.
-        let Moved { void, gas_boils, .. } = moved;
-        charge.last = Moved { void, gas_boils, ..Moved::default() };
+        self.step(&mut charge, &change)?;
         Ok(charge)
     }
 
