@@ -252,7 +252,7 @@ fn an_unknown_estimate_says_the_default_and_can_be_unknown_again() {
     enter(&mut harness, "Air left", "0.2 L (0.1 to 0.4 L)");
     let known = harness.state().air.unwrap();
     assert_eq!([known.low, known.likely, known.high].map(|v| (v.base() * 1e6).round()), [100.0, 200.0, 400.0]);
-    assert_eq!(text_of(&harness, "Air left"), "0.2 L (0.1 L to 0.4 L)");
+    assert_eq!(text_of(&harness, "Air left"), "0.2 L (0.1 to 0.4 L)");
 
     enter(&mut harness, "Air left", "0.2 L (0.3 to 0.4 L)");
     harness.get_by_label_contains("low, likely and high must rise");

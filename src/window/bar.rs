@@ -75,11 +75,13 @@ fn choices(ui: &mut Ui, app: &mut App) {
 /// The time of the day shown, and the events before and after it.
 fn steps(ui: &mut Ui, app: &mut App, now: f64) {
     let tokens = Tokens::here(ui);
-    if app.answering.waits_for_day() && app.answering.is_day_stale(now) {
-        ui.label(RichText::new("following the day…").color(tokens.quiet));
-    }
+    let late = app.answering.waits_for_day() && app.answering.is_day_stale(now);
+    let words = RichText::new("following the day…").color(tokens.quiet);
     if let Some(subject) = subject(&app.answering, app.document.project(), app.view.units) {
-        app.view.day.steps(ui, &subject);
+        // What comes and goes must not push the buttons about: it stands behind them.
+        app.view.day.steps(ui, &subject, late.then_some(words));
+    } else if late {
+        ui.label(words);
     }
 }
 

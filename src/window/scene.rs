@@ -46,7 +46,13 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
         ui.multiply_opacity(0.5);
     }
     match subject(&app.answering, app.document.project(), app.view.units) {
-        Some(subject) => super::day::show(ui, subject, &mut app.view.day, &mut app.view.part),
+        Some(subject) => {
+            let before = app.view.part;
+            super::day::show(ui, subject, &mut app.view.day, &mut app.view.part);
+            if app.view.part != before {
+                ui.ctx().request_repaint();
+            }
+        }
         None if app.answering.day.problems.is_none() && app.answering.problems.is_none() => {
             ui.label(RichText::new("Following the day…").color(Tokens::here(ui).quiet));
         }

@@ -17,7 +17,7 @@ pub(super) const fn look(state: State) -> Look {
 }
 
 /// What needs a look comes first; within one state the order of the study is kept.
-const fn urgency(state: State) -> u8 {
+pub(super) const fn urgency(state: State) -> u8 {
     match state {
         State::DoesNotHold => 0,
         State::Thin => 1,
@@ -96,12 +96,13 @@ fn chip(ui: &mut Ui, verdict: &Verdict, app: &App) -> bool {
     let units = app.view.units;
     let line = verdict.margin.show(units);
     // The day needs the height; what would mend it is told where the verdict leads.
-    let mend = if app.view.through_day {
-        app.answering.ruled(verdict).unwrap_or_default().to_owned()
+    let (tag, mend) = if app.view.through_day {
+        (app.answering.ruled(verdict).unwrap_or_default(), String::new())
     } else {
-        verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default()
+        ("", verdict.mend.as_ref().map(|mend| format!("mend: {}", mend.show(units))).unwrap_or_default())
     };
     let response = VerdictChip::new(Id::unique(("verdict", verdict.key)), look(verdict.state), verdict.title, &line)
+        .tag(tag)
         .mend(&mend)
         .chosen(app.view.part == Some(verdict.part))
         .show(ui);

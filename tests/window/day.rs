@@ -2,9 +2,9 @@
 
 use crate::sample_day::sample_day;
 use crate::support::{Moves as _, Window, demo};
-use coldmark::day::EventKind;
+use coldmark::day::{EventKind, ExtremeOf};
 use coldmark::quantity::si::Time;
-use coldmark::quantity::{Amount, Measured, UnitSystem};
+use coldmark::quantity::{Amount, Kind, Measured, UnitSystem};
 use coldmark::study::{Answers, DayAnswers, Part, Project, State, answer, clock};
 use coldmark::window;
 use coldmark::window::day::{self, DaySubject, DayView};
@@ -34,7 +34,7 @@ impl Shown {
             system: self.system,
         };
         let (view, chosen) = (&mut self.view, &mut self.chosen);
-        egui::Panel::top("steps").show(ui, |ui| view.steps(ui, &subject));
+        egui::Panel::top("steps").show(ui, |ui| view.steps(ui, &subject, None));
         egui::Panel::right("panel").default_size(340.0).show(ui, |ui| {
             egui::ScrollArea::vertical().show(ui, |ui| day::panel(ui, subject, view));
         });
@@ -107,7 +107,10 @@ fn the_time_is_moved_by_keys_and_the_drawing_follows() {
     assert!(words.contains(&format!("level {told}")), "{words}, {told}");
     assert!(view.query_all_by_label(&told).next().is_some(), "{told} is not told beside the drawing");
     let reads = slider(&view).value().unwrap();
-    assert_eq!(reads, format!("{}, {}", clock(view.state().view.now()), view.state().day.legs[3].name));
+    assert_eq!(
+        reads,
+        format!("{}, leg 4: {}", clock(view.state().view.now()), view.state().day.legs[3].name.show(UnitSystem::Si))
+    );
     press(&mut view, Key::End);
     assert_eq!(now(&view), view.state().day.legs.last().unwrap().ends.base());
     press(&mut view, Key::Home);
@@ -218,6 +221,50 @@ fn plots_are_told_in_sentences_and_in_both_units() {
     }
 }
 
+fn named(view: &View, beginning: &str) -> String {
+    let buttons = view.query_all_by_role(Role::Button);
+    let mut names = buttons.filter_map(|node| node.accesskit_node().label());
+    names.find(|name| name.starts_with(beginning)).unwrap_or_else(|| panic!("no {beginning}"))
+}
+
+#[test]
+fn four_figures_say_whether_the_day_holds_and_lead_to_their_time() {
+    let mut view = shown();
+    let day = view.state().day.clone();
+    let worst = |of| {
+        let found = day.drive.extremes.iter().find(|extreme| extreme.of == of).unwrap();
+        day.drive.samples[found.sample]
+    };
+    let hottest = worst(ExtremeOf::Coolant);
+    let name = named(&view, "Hottest coolant: ");
+    let told = Amount::of(hottest.coolant).show(UnitSystem::Si);
+    assert!(name.starts_with(&format!("Hottest coolant: {told}, at {}", clock(hottest.time))), "{name}");
+    let cooling = view.state().answers.verdict("cooling").unwrap().state;
+    assert!(name.ends_with(cooling.word()), "{name}");
+    view.get_by_role_and_label(Role::Button, &name).click();
+    view.run();
+    assert_eq!(now(&view), hottest.time.base());
+    // The level is held against the lid, and is the highest of the likely day.
+    let full = worst(ExtremeOf::FullTank);
+    let level = Amount::of(full.level.unwrap()).show(UnitSystem::Si);
+    let name = named(&view, "Highest level: ");
+    assert!(name.contains(&level) && name.contains("lid 220 mm"), "{name}, {level}");
+    view.get_by_role_and_label(Role::Button, &name).click_accesskit();
+    view.run();
+    assert_eq!(now(&view), full.time.base());
+    let margin = Amount::of(worst(ExtremeOf::Margin).margin).show(UnitSystem::Si);
+    assert!(named(&view, "Least below boiling: ").contains(&margin));
+    // What is lost is told in the mass of the last sample, at both ends.
+    let name = named(&view, "Coolant lost: ");
+    for drive in [&day.drive, &day.unfavourable] {
+        let lost = drive.samples.last().unwrap().lost;
+        let kind = if lost.base() < 0.1 { Kind::SmallMass } else { Kind::Mass };
+        let told = Amount::of_kind(lost, kind).show(UnitSystem::Si);
+        let told = if lost.base() > 5e-3 { told } else { "none".to_owned() };
+        assert!(name.contains(&told), "{name}, {told}");
+    }
+}
+
 #[test]
 fn the_drawing_of_a_day_is_still_the_menu() {
     let mut view = shown();
@@ -292,12 +339,36 @@ fn legs_are_changed_moved_and_taken_away() {
     assert!((whole - ends(&window) - 3600.0).abs() < 1.0);
     window.click(&format!("Move Leg {} up", parked + 1));
     assert_eq!(window.project().day.legs[parked - 1].lasts.base(), 7200.0);
+    // What was open has moved with it.
+    let open = |window: &Window, leg: usize| {
+        let name = format!("Leg {leg}");
+        let node = window.get_by_role_and_label(Role::Button, &name);
+        node.accesskit_node().data().is_expanded()
+    };
+    assert_eq!([open(&window, parked), open(&window, parked + 1)], [Some(true), Some(false)]);
     window.click("Undo");
     window.click("Undo");
     assert_eq!(window.project().day.legs, before);
     window.click("Remove Leg 1");
     assert_eq!(window.project().day.legs, before[1..]);
     assert!(window.state().day().unwrap().legs.len() == before.len() - 1);
+}
+
+/// A project without legs is driven through a usual day; its legs can be had to change them, and the day stays the same.
+#[test]
+fn the_usual_legs_can_be_put_in_to_change_them() {
+    let mut window = through_the_day();
+    tab(&mut window, "Change the day");
+    while let Some(last) = window.project().day.legs.len().checked_sub(1) {
+        window.click(&format!("Remove Leg {}", last + 1));
+    }
+    let usual = window.state().day().unwrap().legs.clone();
+    let says = format!("a usual day of {} legs is driven", usual.len());
+    assert!(window.shows(&says), "{says}");
+    window.click("Put in the usual legs");
+    assert_eq!(window.project().day.legs.len(), usual.len());
+    assert_eq!(window.state().day().unwrap().legs, usual);
+    assert!(!window.shows(&says));
 }
 
 #[test]

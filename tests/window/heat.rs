@@ -83,6 +83,35 @@ fn the_radiator_is_told_against_the_heat() {
     assert!(window.shows("mph"));
 }
 
+/// What is asked of the plots of every other part too.
+#[test]
+fn the_radiators_plots_are_named_and_told_like_all_others() {
+    let mut window = demo();
+    window.state_mut().show_moment(Moment::Driving(Duty::FullThrottle));
+    for (system, units) in [(UnitSystem::Si, ["°C", "kW", "km/h"]), (UnitSystem::Us, ["°F", "hp", "mph"])] {
+        window.state_mut().read_in(system, true);
+        for part in [Part::Radiator, Part::Thermostat] {
+            window.part(part);
+            let mut titles = Vec::new();
+            for plot in window.query_all_by_role(Role::Image) {
+                let node = plot.accesskit_node();
+                let name = node.label().unwrap();
+                assert!(name.contains(" against ") && name.contains(", "), "{name}");
+                assert!(units.iter().any(|unit| name.contains(unit)), "{name}");
+                let sentence = node.data().description().unwrap().to_owned();
+                assert!(sentence.ends_with('.') && sentence.len() > 40, "{name}: {sentence}");
+                assert!(units.iter().any(|unit| sentence.contains(unit)), "{name}: {sentence}");
+                titles.push(name.split(':').next().unwrap_or_default().to_owned());
+            }
+            let bars = titles.iter().any(|title| title == "Heat and radiator on the hottest day");
+            assert_eq!(bars, part == Part::Radiator, "{part:?}: {titles:?}");
+            for title in ["Coolant against the air, full throttle", "Who sets the coolant temperature"] {
+                assert!(titles.iter().any(|found| found == title), "{part:?}: {titles:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn the_set_points_tell_what_they_hold() {
     let mut window = demo();

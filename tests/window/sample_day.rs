@@ -167,7 +167,7 @@ pub fn sample_day(project: &Project, answers: &Answers) -> DayAnswers {
             let begins = begun;
             begun += minutes * 60.0;
             LegAnswer {
-                name: name.to_owned(),
+                name: coldmark::say![name],
                 begins: Time::from_base(begins),
                 ends: Time::from_base(begun),
                 distance: metres(speed / 3.6 * minutes * 60.0),

@@ -1,6 +1,6 @@
 //! Answers of a day through time.
 
-use super::super::{TankArrangement, Verdict};
+use super::super::{Sentence, TankArrangement, Verdict};
 use crate::day::{Drive, ExtremeOf, Sample};
 use crate::note::Note;
 use crate::quantity::si::{Length, Mass, Ratio, Time, Volume};
@@ -37,7 +37,7 @@ pub struct DayAnswers {
 #[derive(Clone, Debug, PartialEq)]
 pub struct LegAnswer {
     /// Its words: "Climb, 12 % at 60 km/h".
-    pub name: String,
+    pub name: Sentence,
     /// When it begins.
     pub begins: Time,
     /// When it ends.

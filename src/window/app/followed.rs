@@ -88,12 +88,12 @@ impl Answering {
         Some(if daily { &self.day.verdicts } else { &answers.verdicts })
     }
 
-    /// Which of the day and the steady answer a verdict goes by; `None` where only one of them judges.
+    /// Which of the day and the steady answer a verdict goes by, in words that fit beside its title; `None` where only one of them judges.
     pub(crate) fn ruled(&self, verdict: &Verdict) -> Option<&'static str> {
         let steady = self.answers.as_deref()?.verdict(verdict.key)?;
         let both = steady.reason != verdict.reason;
         let by_day = steady.margin != verdict.margin || steady.state != verdict.state;
-        both.then_some(if by_day { "ruled by the day" } else { "ruled by the steady answer" })
+        both.then_some(if by_day { "by the day" } else { "by steady answer" })
     }
 
     /// Whether a day is on its way.

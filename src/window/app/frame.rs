@@ -35,8 +35,8 @@ impl App {
         Panel::top("moments").frame(ground(tokens.paper, wide)).show(ui, |ui| bar::moments(ui, self, now));
         // A day needs the height for its plots, and the width; each view keeps the sizes a person gave it.
         let (below, aside) = if through_day { ("verdicts of the day", "the day") } else { ("verdicts", "inspector") };
-        let strip = if through_day { (high * 0.12).clamp(92.0, 120.0) } else { (high * 0.26).clamp(96.0, 230.0) };
-        let panel = if through_day { (whole * 0.3).clamp(300.0, 432.0) } else { 432.0 };
+        let strip = if through_day { (high * 0.15).clamp(96.0, 150.0) } else { (high * 0.26).clamp(96.0, 230.0) };
+        let panel = if through_day { (whole * 0.3).clamp(300.0, 444.0) } else { 444.0 };
         Panel::bottom(below)
             .resizable(true)
             .default_size(strip)

@@ -1,12 +1,13 @@
 //! The view of a day: the drawing at a time of it, a slider over its legs, and everything plotted against time.
 
+mod glance;
+mod happened;
 mod now;
 mod panel;
 
 pub use panel::show as panel;
 
 use super::drawing::{self, DayPoint, HEIGHT, WIDTH};
-use super::inspector::capital;
 use super::kit::{Band, Track, clock, segments};
 use super::plots::{DayPlots, DayShown, LEAST_OF_DAY};
 use super::tokens::{size, space};
@@ -14,6 +15,8 @@ use crate::quantity::si::Time;
 use crate::quantity::{Measured, UnitSystem};
 use crate::study::{Answers, DayAnswers, Part, Project, Section, Verdict};
 use egui::{Align, Button, Id, Layout, RichText, ScrollArea, Ui, vec2};
+use glance::Glance;
+use happened::Happened;
 
 /// A day to be shown.
 #[derive(Clone, Copy)]
@@ -63,7 +66,8 @@ struct Kept {
     span: f64,
     bands: Vec<Band>,
     ticks: Vec<f64>,
-    events: Vec<(f64, String)>,
+    glances: Vec<Glance>,
+    events: Vec<Happened>,
     sections: Vec<Section>,
 }
 
@@ -73,16 +77,11 @@ impl Kept {
         let last = day.drive.samples.last().map_or(0.0, |sample| sample.time.base());
         let span = day.legs.last().map_or(last, |leg| leg.ends.base()).max(last).max(1.0);
         let band = |leg: &crate::study::LegAnswer| Band {
-            name: leg.name.clone(),
+            name: leg.name.show(subject.system),
             from: leg.begins.base(),
             to: leg.ends.base(),
         };
-        let event = |event: &crate::day::Event| {
-            let words = day.event_words(event).show(subject.system);
-            (event.time.base(), capital(&words))
-        };
-        let events: Vec<(f64, String)> = day.drive.events.iter().map(event).collect();
-        let mut ticks: Vec<f64> = events.iter().map(|event| event.0).collect();
+        let mut ticks: Vec<f64> = day.drive.events.iter().map(|event| event.time.base()).collect();
         ticks.dedup();
         let sections = day.sections().into_iter().filter(|section| section.key != "day_events").collect();
         Self {
@@ -90,7 +89,8 @@ impl Kept {
             span,
             bands: day.legs.iter().map(band).collect(),
             ticks,
-            events,
+            glances: glance::of(subject),
+            events: day.drive.events.iter().map(|event| Happened::new(day, event, subject.system)).collect(),
             sections,
         }
     }
@@ -165,8 +165,9 @@ impl DayView {
         (before.copied(), ticks.iter().find(|tick| **tick > self.now).copied())
     }
 
-    /// The time and the leg in words, between two buttons that lead to the events before and after.
-    pub fn steps(&mut self, ui: &mut Ui, subject: &DaySubject<'_>) {
+    /// Two buttons that lead to the events before and after, and the time and the leg in words; `late` is said before
+    /// those while a newer day is on its way.
+    pub fn steps(&mut self, ui: &mut Ui, subject: &DaySubject<'_>, late: Option<RichText>) {
         self.kept(subject);
         let (before, after) = self.neighbours();
         let mut go = None;
@@ -190,15 +191,23 @@ impl DayView {
                 self.near = near == 1;
             }
         }
-        let reads = self.reads(subject.day);
+        if let Some(words) = late {
+            ui.label(words);
+        }
+        let reads = self.reads(subject);
         ui.add(egui::Label::new(RichText::new(reads).size(size::TITLE)).truncate());
     }
 
-    /// "1:45, Climb, 12 % at 60 km/h".
-    fn reads(&self, day: &DayAnswers) -> String {
+    /// "1:45, leg 4: Climb, 12 % at 60 km/h".
+    fn reads(&self, subject: &DaySubject<'_>) -> String {
+        let day = subject.day;
         let at = day.at(self.now());
         let leg = at.and_then(|sample| day.legs.get(sample.leg));
-        leg.map_or_else(|| clock(self.now), |leg| format!("{}, {}", clock(self.now), leg.name))
+        let number = at.map_or(0, |sample| sample.leg + 1);
+        leg.map_or_else(
+            || clock(self.now),
+            |leg| format!("{}, leg {number}: {}", clock(self.now), leg.name.show(subject.system)),
+        )
     }
 }
 
@@ -206,11 +215,12 @@ impl DayView {
 pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut Option<Part>) {
     view.kept(&subject);
     let room = ui.available_size();
-    if room.y < LOW {
+    let low = LOW + glance::height(room.x);
+    if room.y < low {
         ScrollArea::vertical().id_salt("low day").auto_shrink(false).show(ui, |ui| {
             let width = ui.available_width() - space::CARD;
-            ui.allocate_ui_with_layout(vec2(width, LOW), Layout::top_down(Align::Min), |ui| {
-                ui.set_max_size(vec2(width, LOW));
+            ui.allocate_ui_with_layout(vec2(width, low), Layout::top_down(Align::Min), |ui| {
+                ui.set_max_size(vec2(width, low));
                 inside(ui, subject, view, chosen);
             });
         });
@@ -220,9 +230,13 @@ pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &m
 }
 
 fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut Option<Part>) {
+    if let Some(to) = view.kept.as_ref().and_then(|kept| glance::show(ui, &kept.glances)) {
+        view.now = to;
+        ui.ctx().request_repaint();
+    }
     let room = ui.available_size();
-    // A large window shows the drawing with all its words.
-    let share = if room.y < 800.0 { 0.45 } else { 0.51 };
+    // A large window shows the drawing with all its words, and gives it what the plots can spare.
+    let share = if room.y < 720.0 { 0.45 } else { 0.62 };
     let high = (room.y * share).min(room.y - LEAST_OF_DAY).clamp(190.0, HEIGHT * 1.4);
     let least = WIDTH * 0.42;
     let wide = (high * WIDTH / HEIGHT).min(room.x - READOUT - space::GROUP).max(least);
@@ -244,7 +258,7 @@ fn inside(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView, chosen: &mut
             now::show(ui, &subject, index);
         });
     });
-    let reads = view.reads(day);
+    let reads = view.reads(&subject);
     let range = view.range(ui.input(|input| input.pointer.any_down()));
     let mut moved = None;
     if let Some(kept) = &view.kept {

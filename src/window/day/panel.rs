@@ -5,9 +5,9 @@ use crate::note::Weight;
 use crate::quantity::Measured;
 use crate::quantity::si::Time;
 use crate::window::inspector::show_section;
-use crate::window::kit::{caution_box, clock, heading};
+use crate::window::kit::{caution_box, heading};
 use crate::window::tokens::{Tokens, size, space};
-use egui::{Button, CollapsingHeader, Label, RichText, Ui};
+use egui::{CollapsingHeader, Label, RichText, Ui};
 
 /// What a hot stop can do to somebody.
 const HOT_STOP: &str = "Never open the cap or a hose after a stop until the engine is cold to the hand: the coolant goes on \
@@ -52,19 +52,18 @@ pub fn show(ui: &mut Ui, subject: DaySubject<'_>, view: &mut DayView) {
 fn events(ui: &mut Ui, view: &DayView) -> Option<f64> {
     let kept = view.kept.as_ref()?;
     heading(ui, "What happened", size::BODY);
-    let tokens = Tokens::here(ui);
     if kept.events.is_empty() {
-        ui.label(RichText::new("Nothing worth naming.").color(tokens.quiet));
+        ui.label(RichText::new("Nothing worth naming.").color(Tokens::here(ui).quiet));
     }
-    let last = kept.events.iter().rposition(|event| event.0 <= view.now);
+    let last = kept.events.iter().rposition(|event| event.time <= view.now);
     let mut go = None;
-    ui.spacing_mut().item_spacing.y = space::TIGHT / 2.0;
-    for (index, (time, words)) in kept.events.iter().enumerate() {
-        let button = Button::new(format!("{}  {words}", clock(*time))).wrap().selected(last == Some(index));
-        let button = button.frame_when_inactive(last == Some(index)).min_size(egui::vec2(ui.available_width(), 0.0));
-        if ui.add(button).on_hover_text("Go to this time").clicked() {
-            go = Some(*time);
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        for (index, event) in kept.events.iter().enumerate() {
+            if event.show(ui, index, last == Some(index)) {
+                go = Some(event.time);
+            }
         }
-    }
+    });
     go
 }

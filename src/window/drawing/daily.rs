@@ -37,9 +37,12 @@ pub fn fan(sketch: &mut Sketch, radiator: Rect, turns: bool) {
         }
     }
     sketch.keep_clear(rect(hub.x - 6.0, hub.y - half, hub.x + 8.0, hub.y + half));
+    // A small drawing has no room for words that it shows.
+    if sketch.terse {
+        return;
+    }
     let words = if turns { "fan turns" } else { "fan at rest" };
     let wish = Wish::new(pos2(hub.x, hub.y + half)).quiet(words);
-    let wish = if turns { wish.live() } else { wish };
     sketch.label(wish.at(Side::Left, 4.0, 12.0).at(Side::Middle, 0.0, 12.0).at(Side::Left, 12.0, -30.0));
 }
 

@@ -52,10 +52,19 @@ impl Form<'_> {
         }
         if let Some(row) = swapped.filter(|row| row + 1 < value.len()) {
             value.swap(row, row + 1);
+            // What was open stays open where it went.
+            let [one, next] = [1, 2].map(|after| self.path(&format!("{}[{}]", label.key, row + after)));
+            let (open, below) = (self.is_unfolded(&one), self.is_unfolded(&next));
+            self.unfold(&one, below);
+            self.unfold(&next, open);
             self.commit();
         }
         if let Some(row) = removed {
             value.remove(row);
+            for row in row..value.len() {
+                let [one, next] = [1, 2].map(|after| self.path(&format!("{}[{}]", label.key, row + after)));
+                self.unfold(&one, self.is_unfolded(&next));
+            }
             self.commit();
         }
         if self.ui.button(format!("Add {}", label.label.to_lowercase())).on_hover_text(label.help).clicked() {
@@ -84,8 +93,9 @@ impl Form<'_> {
                 let room = vec2(ui.available_width() - BUTTONS, size::BOX);
                 ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
                     ui.set_min_width(room.x);
-                    clicked =
-                        fold_button(ui, open, (words.as_deref().unwrap_or(name), name), "Show or hide its inputs");
+                    let words = words.as_deref().unwrap_or(name);
+                    // The name may be longer than its room.
+                    clicked = fold_button(ui, open, (words, name), &format!("{words}\nShow or hide its inputs"));
                 });
             } else {
                 ui.label(RichText::new(name).color(quiet));

@@ -21,7 +21,7 @@ use super::day::subject;
 use super::kit::{caution_box, heading, segments};
 use super::tokens::{Tokens, size, space, weight};
 use crate::study::{Answers, Part};
-use egui::{Align, Button, Id, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+use egui::{Align, Button, Id, Label, Layout, RichText, ScrollArea, Sense, Ui, vec2};
 
 pub(super) fn show(ui: &mut Ui, app: &mut App, now: f64) {
     let part = app.view.part;
@@ -64,6 +64,7 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
     ui.add_space(space::TIGHT);
     if app.view.day.legs || none {
         presets::offer(ui, app, None, presets::DAY);
+        usual_legs(ui, app);
         fill_in(ui, app, parts::DAY);
         ui.add_space(space::GROUP);
         return;
@@ -81,6 +82,26 @@ fn through_day(ui: &mut Ui, app: &mut App, now: f64) {
         kept::working_of_day(ui, app, now);
     }
     ui.add_space(space::GROUP);
+}
+
+/// Where no leg is put in: what is driven instead, and a button that puts its legs in to be changed.
+fn usual_legs(ui: &mut Ui, app: &mut App) {
+    if !app.project().day.legs.is_empty() {
+        return;
+    }
+    let Ok(legs) = crate::study::usual_day(app.project()) else { return };
+    let words = format!(
+        "No leg is put in, so a usual day of {} legs is driven, from the coldest morning over a hill at the hottest time to \
+         the next morning. A leg added below takes the place of all of them.",
+        legs.len()
+    );
+    ui.add(Label::new(RichText::new(words).color(Tokens::here(ui).quiet)).wrap());
+    if ui.button("Put in the usual legs").on_hover_text("Then change, move or remove them one by one").clicked() {
+        let mut project = app.project().clone();
+        project.day.legs = legs;
+        app.command(Command::Edit(Box::new(project)));
+    }
+    ui.add_space(space::TIGHT);
 }
 
 const fn runs_coolant(part: Part) -> bool {

@@ -18,7 +18,8 @@ pub(super) fn show(ui: &mut Ui, answers: &Answers, system: UnitSystem) {
     ui.add_space(space::ROW);
     heading(ui, "Set-points side by side", size::BODY);
     ScrollArea::horizontal().id_salt("set-points").show(ui, |ui| {
-        Grid::new("set-points").striped(true).spacing(vec2(6.0, space::TIGHT)).show(ui, |ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        Grid::new("set-points").striped(true).spacing(vec2(5.0, 3.0)).min_row_height(0.0).show(ui, |ui| {
             line(ui, "Starts to open", Kind::Temperature, settings, system, |setting| {
                 let words = number(setting.set_point, system);
                 (words, setting.fitted)
@@ -131,7 +132,7 @@ fn warmth(ui: &mut Ui, settings: &[SetPointAnswers], system: UnitSystem) {
         };
         (words, setting.fitted)
     });
-    for (label, oil) in [("Cold until it opens", false), ("Cold until the oil is warm", true)] {
+    for (label, oil) in [("Cold until it opens", false), ("Cold until oil warm", true)] {
         line(ui, label, Kind::Duration, settings, system, |setting| {
             let end = setting.warm_up.as_ref().ok().map(|warm| if oil { warm.oil_warm } else { warm.opens });
             let words = match end {

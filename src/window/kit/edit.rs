@@ -162,8 +162,9 @@ fn text_box(ui: &mut Ui, spec: &Spec<'_>, text: &mut String, faulty: bool) -> Re
         visuals.widgets.hovered.bg_stroke = edge;
         visuals.selection.stroke = edge;
     }
-    // In a narrow inspector the box gives way, so that the button after it stays in reach.
-    let after = if spec.when_unknown.is_some() { FORGET + ui.spacing().item_spacing.x } else { 0.0 };
+    // In a narrow inspector the box gives way, so that the button after it stays in reach. An empty box has none.
+    let button = spec.when_unknown.is_some() && !(spec.shown.is_empty() && text.is_empty());
+    let after = if button { FORGET + ui.spacing().item_spacing.x } else { 0.0 };
     let width = spec.width.min(ui.available_width() - after);
     let edit = TextEdit::singleline(text)
         .id(spec.id)

@@ -126,18 +126,25 @@ impl<'a, Q: Measured> EstimateField<'a, Q> {
         if estimate.is_exact() {
             return amount(estimate.likely);
         }
-        format!("{} ({} to {})", amount(estimate.likely), amount(estimate.low), amount(estimate.high))
+        // The unit once more at the end of the range is enough; a number alone is read in the same unit.
+        let [low, high] = [estimate.low, estimate.high].map(amount);
+        let alone = low.strip_suffix(self.kind.unit(self.system).symbol).unwrap_or(&low).trim_end();
+        format!("{} ({alone} to {high})", amount(estimate.likely))
     }
 
     /// Shows the input. `cleared` in the answer means: back to unknown.
     pub fn show(self, ui: &mut Ui) -> FieldResponse<Estimate<Q>> {
         let unknown = format!("estimate {}", self.default.show(self.kind, self.system));
         let font = FontId::proportional(size::BODY);
-        let words = ui.painter().layout_no_wrap(unknown.clone(), font, egui::Color32::PLACEHOLDER).size().x;
+        let shown = self.estimate.as_ref().map(|estimate| self.text(estimate)).unwrap_or_default();
+        let wide = |words: &str| {
+            ui.painter().layout_no_wrap(words.to_owned(), font.clone(), egui::Color32::PLACEHOLDER).size().x
+        };
+        let words = wide(&unknown).max(wide(&shown));
         let spec = Spec {
             id: self.id,
             label: self.label,
-            shown: self.estimate.as_ref().map(|estimate| self.text(estimate)).unwrap_or_default(),
+            shown,
             when_unknown: Some(unknown),
             beside: self.range.map(|range| range_words(range, self.system)),
             hint: self.hint,

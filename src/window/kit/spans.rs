@@ -19,6 +19,8 @@ pub struct Span {
     pub high: f64,
     /// Whether it is the one that counts: strong words, a strong edge and a diamond.
     pub counts: bool,
+    /// Whether it is room for something and not the thing itself: an outline without a filling.
+    pub hollow: bool,
 }
 
 /// A line across all spans.
@@ -170,7 +172,14 @@ impl<'a> SpanChart<'a> {
         let (line, wash) = self.colours;
         let [low, high] = [span.low, span.high].map(|end| scale.at(self.axis.at(end)));
         let bar = Rect::from_min_max(pos2(low, y), pos2(high.max(low + 2.0), y + BAR));
-        let edge = if span.counts { Stroke::new(weight::MEDIUM, tokens.ink) } else { Stroke::new(weight::THIN, line) };
+        let (line, wash) = if span.hollow { (tokens.quiet, Color32::TRANSPARENT) } else { (line, wash) };
+        let edge = if span.hollow {
+            Stroke::new(weight::MEDIUM, tokens.quiet)
+        } else if span.counts {
+            Stroke::new(weight::MEDIUM, tokens.ink)
+        } else {
+            Stroke::new(weight::THIN, line)
+        };
         ui.painter().rect(bar, 2.0, wash, edge, StrokeKind::Inside);
         if let Some(likely) = span.likely {
             let x = scale.at(self.axis.at(likely));
@@ -199,7 +208,7 @@ mod tests {
     use crate::quantity::{Kind, UnitSystem};
 
     fn span(low: f64, high: f64) -> Span {
-        Span { name: "one".to_owned(), low, likely: None, high, counts: false }
+        Span { name: "one".to_owned(), low, likely: None, high, counts: false, hollow: false }
     }
 
     #[test]

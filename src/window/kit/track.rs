@@ -7,7 +7,7 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
-/// A named piece of the track.
+/// A named piece of the track; where it is short its number in the row stands for it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Band {
     /// Its words.
@@ -35,6 +35,8 @@ pub struct Track<'a> {
 
 /// Height of the bands.
 const BANDS: f32 = 22.0;
+/// A piece narrower than this has its number in place of its words.
+const NAMED: f32 = 64.0;
 /// Height of the rail below them.
 const RAIL: f32 = 20.0;
 
@@ -101,8 +103,9 @@ impl<'a> Track<'a> {
         moved = self.asked(ui).or(moved);
         if let Some(pointer) = response.hover_pos() {
             let at = f64::from((pointer.x - along.min) / along.span()) * self.span;
-            if let Some(band) = self.bands.iter().find(|band| (band.from..band.to).contains(&at)) {
-                response.clone().on_hover_text_at_pointer(&band.name);
+            let here = |band: &Band| (band.from..band.to).contains(&at);
+            if let Some((index, band)) = self.bands.iter().enumerate().find(|(_, band)| here(band)) {
+                response.clone().on_hover_text_at_pointer(format!("{}  {}", index + 1, band.name));
             }
         }
         self.tell(ui, &response);
@@ -190,12 +193,21 @@ impl<'a> Track<'a> {
                 tokens.hairline(),
                 StrokeKind::Inside,
             );
-            if piece.width() > 36.0 {
-                let mut job =
-                    egui::text::LayoutJob::simple_singleline(band.name.clone(), FontId::proportional(size::SMALL), ink);
+            // Its number stands where the words have no room; where not even that fits, the pointer tells.
+            let set = |words: String| painter.layout_no_wrap(words, FontId::proportional(size::SMALL), ink);
+            let number = set((index + 1).to_string());
+            let wide = number.size().x;
+            if piece.width() > NAMED {
+                let mut job = egui::text::LayoutJob::simple_singleline(
+                    format!("{}  {}", index + 1, band.name),
+                    FontId::proportional(size::SMALL),
+                    ink,
+                );
                 job.wrap = egui::text::TextWrapping::truncate_at_width(piece.width() - 8.0);
                 let words = painter.layout_job(job);
                 painter.galley(pos2(piece.left() + 4.0, piece.center().y - words.size().y / 2.0), words, ink);
+            } else if piece.width() >= wide + 2.0 {
+                painter.galley(piece.center() - number.size() / 2.0, number, ink);
             }
         }
         let middle = rail.center().y;

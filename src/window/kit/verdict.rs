@@ -86,6 +86,7 @@ pub struct VerdictChip<'a> {
     title: &'a str,
     line: &'a str,
     mend: &'a str,
+    tag: &'a str,
     chosen: bool,
     height: f32,
 }
@@ -94,13 +95,20 @@ impl<'a> VerdictChip<'a> {
     /// A chip: what is judged, and in one line the margin or the miss.
     #[must_use]
     pub fn new(id: Id, verdict: Verdict, title: &'a str, line: &'a str) -> Self {
-        Self { id, verdict, title, line, mend: "", chosen: false, height: 0.0 }
+        Self { id, verdict, title, line, mend: "", tag: "", chosen: false, height: 0.0 }
     }
 
     /// The smallest change that would mend it, or what the margin rests on.
     #[must_use]
     pub fn mend(mut self, mend: &'a str) -> Self {
         self.mend = mend;
+        self
+    }
+
+    /// A word or two after the title: by what it goes.
+    #[must_use]
+    pub fn tag(mut self, tag: &'a str) -> Self {
+        self.tag = tag;
         self
     }
 
@@ -147,7 +155,8 @@ impl<'a> VerdictChip<'a> {
         let height = (text_height + 2.0 * 10.0 - space::TIGHT).max(self.height);
         let (place, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
         let response = ui.interact(place, self.id, Sense::click());
-        let name = [self.title, ": ", &says, if self.mend.is_empty() { "" } else { ". " }, self.mend].concat();
+        let more = |words: &str| if words.is_empty() { String::new() } else { format!(". {words}") };
+        let name = format!("{}: {says}{}{}", self.title, more(self.tag), more(self.mend));
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), &name));
 
         let edge = if response.has_focus() {
@@ -162,6 +171,14 @@ impl<'a> VerdictChip<'a> {
         let painter = ui.painter();
         painter.rect(place, CornerRadius::same(size::ROUND), tokens.card, edge, StrokeKind::Inside);
         let left = place.left() + space::CARD;
+        if !self.tag.is_empty() {
+            let tag = painter.layout_no_wrap(self.tag.to_owned(), FontId::proportional(size::SMALL), tokens.quiet);
+            let at = pos2(place.right() - space::CARD - tag.size().x, place.top() + 11.0);
+            // Where the title needs the room, the reason tells it.
+            if at.x > left + indent + title.size().x + space::ROW {
+                painter.galley(at, tag, tokens.quiet);
+            }
+        }
         let mut y = place.top() + 10.0;
         let mark = pos2(left + size::MARK / 2.0, y + title.size().y / 2.0);
         paint_mark(painter, mark, size::MARK, self.verdict.mark(), tokens);

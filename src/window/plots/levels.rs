@@ -21,7 +21,7 @@ pub(crate) fn show(ui: &mut Ui, answers: &Answers, moment: Moment, system: UnitS
             let used = level.knowledge == duty.blow_by.knowledge;
             let [low, likely, high] = flows(level);
             let name = format!("{}{}", level.knowledge.name(), if used { ": used" } else { "" });
-            Span { name, low, likely: Some(likely), high, counts: used }
+            Span { name, low, likely: Some(likely), high, counts: used, hollow: false }
         })
         .collect();
     let summary = sentence(duty, system);

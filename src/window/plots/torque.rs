@@ -19,7 +19,14 @@ pub(super) fn window(ui: &mut Ui, joint: &JointAnswers, system: UnitSystem) {
     let told = |torque: Torque| Amount::of(torque).show(system);
     let span = |what: &str, low: Torque, high: Torque, counts: bool| {
         let words = if low > high { "no torque".to_owned() } else { format!("{} to {}", told(low), told(high)) };
-        Span { name: format!("{what}: {words}"), low: low.base(), likely: None, high: high.base(), counts }
+        Span {
+            name: format!("{what}: {words}"),
+            low: low.base(),
+            likely: None,
+            high: high.base(),
+            counts,
+            hollow: false,
+        }
     };
     let spans = [
         span("safe, every figure at its worse end", least.high, most.low, true),

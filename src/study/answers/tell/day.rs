@@ -65,20 +65,26 @@ const UNSEEN: f64 = 5e-3;
 pub(in crate::study) const LOST: f64 = 5e-3;
 
 impl DayAnswers {
+    /// Coolant lost as a day tells it; nothing where so little is gone that nobody misses it.
+    #[must_use]
+    pub fn told_lost(lost: Mass) -> Option<Amount> {
+        (lost.base() > LOST).then(|| mass(lost))
+    }
+
     /// When and where in the day: "1:32, Hot stop after Climb".
     #[must_use]
-    pub fn moment(&self, sample: &Sample) -> String {
+    pub fn moment(&self, sample: &Sample) -> Sentence {
         self.moment_of(sample.time, sample.leg, sample.engine_speed.base() > 0.0)
     }
 
     /// The same of a time in a leg; a stop is told with the leg before it.
-    pub(in crate::study) fn moment_of(&self, time: Time, leg: usize, turning: bool) -> String {
-        let name = |leg: usize| self.legs.get(leg).map(|leg| leg.name.as_str());
+    pub(in crate::study) fn moment_of(&self, time: Time, leg: usize, turning: bool) -> Sentence {
+        let name = |leg: usize| self.legs.get(leg).map(|leg| leg.name.clone());
         let before = leg.checked_sub(1).and_then(name).filter(|_| !turning);
         match (name(leg), before) {
-            (Some(own), Some(before)) => format!("{}, {own} after {before}", clock(time)),
-            (Some(own), None) => format!("{}, {own}", clock(time)),
-            (None, _) => clock(time),
+            (Some(own), Some(before)) => say![clock(time), ", ", own, " after ", before],
+            (Some(own), None) => say![clock(time), ", ", own],
+            (None, _) => say![clock(time)],
         }
     }
 
@@ -97,7 +103,7 @@ impl DayAnswers {
     fn legs_section(&self) -> Section {
         let mut section = Section::new("day_legs", "The day, leg by leg");
         for (i, leg) in self.legs.iter().enumerate() {
-            let mut words = say![clock(leg.begins), " to ", clock(leg.ends)];
+            let mut words = say![leg.name.clone(), "; ", clock(leg.begins), " to ", clock(leg.ends)];
             if leg.distance.base() > 1.0 {
                 words = say![words, ", ", Amount::of_kind(leg.distance, Kind::RoadDistance)];
             }
@@ -108,7 +114,7 @@ impl DayAnswers {
                 }
                 None => say![words, "; not reached"],
             };
-            section.words(&format!("leg_{}", i + 1), &leg.name, words);
+            section.words(&format!("leg_{}", i + 1), &format!("Leg {}", i + 1), words);
         }
         if let Some(why) = &self.drive.cut_short {
             section.words("cut_short", "The day could not be followed to its end", say![why.clone()]);
@@ -330,8 +336,9 @@ impl DayAnswers {
         events::spilled(&self.drive)
     }
 
-    fn first_spill(&self) -> String {
-        events::first_spill(&self.drive).map_or_else(String::new, |event| self.moment_of(event.time, event.leg, true))
+    fn first_spill(&self) -> Sentence {
+        events::first_spill(&self.drive)
+            .map_or_else(Sentence::default, |event| self.moment_of(event.time, event.leg, true))
     }
 }
 

@@ -1,8 +1,9 @@
 //! The legs of a project as the road knows them, and their names.
 
 use crate::day::{Doing, Leg, Until};
-use crate::quantity::{Amount, Kind, Measured, UnitSystem};
-use crate::study::{Choice, LegEnd, LegInputs, LegKind};
+use crate::quantity::{Amount, Kind, Measured};
+use crate::say;
+use crate::study::{Choice, LegEnd, LegInputs, LegKind, Sentence};
 
 /// The leg that inputs describe.
 pub(super) fn leg(inputs: &LegInputs) -> Leg {
@@ -34,44 +35,49 @@ pub(super) fn leg(inputs: &LegInputs) -> Leg {
 }
 
 /// Its words: "Climb, 300 m at 8 %, 60 km/h".
-pub(super) fn name(inputs: &LegInputs) -> String {
-    fn shown<Q: Measured>(value: Q, kind: Kind) -> String {
-        Amount::of_kind(value, kind).show(UnitSystem::Si)
-    }
+pub(super) fn name(inputs: &LegInputs) -> Sentence {
     let time = |time| {
         let seconds = Measured::base(time);
-        if seconds >= 7200.0 { format!("{} h", (seconds / 360.0).round() / 10.0) } else { shown(time, Kind::Duration) }
+        if seconds >= 7200.0 {
+            say![format!("{} h", (seconds / 360.0).round() / 10.0)]
+        } else {
+            say![Amount::of_kind(time, Kind::Duration)]
+        }
     };
-    let speed = |speed| shown(speed, Kind::RoadSpeed);
+    let speed = |speed| Amount::of_kind(speed, Kind::RoadSpeed);
     let gear = if inputs.gear > 0 { format!(", in gear {}", inputs.gear) } else { String::new() };
     match inputs.kind {
-        LegKind::Park => format!("Parked, {}", time(inputs.lasts)),
-        LegKind::Idle => format!("Idling, {}", time(inputs.lasts)),
+        LegKind::Park => say!["Parked, ", time(inputs.lasts)],
+        LegKind::Idle => say!["Idling, ", time(inputs.lasts)],
         LegKind::Steady => {
             let end = match inputs.until {
                 LegEnd::Time => time(inputs.lasts),
-                LegEnd::Distance => shown(inputs.distance, Kind::RoadDistance),
+                LegEnd::Distance => say![Amount::of_kind(inputs.distance, Kind::RoadDistance)],
             };
             let grade = inputs.grade;
-            let on = if grade.base() == 0.0 { String::new() } else { format!(" at {}", shown(grade, Kind::Share)) };
-            format!("Steady {}{on}, {end}{gear}", speed(inputs.speed))
+            let on = if grade.base() == 0.0 { say![] } else { say![" at ", Amount::of_kind(grade, Kind::Share)] };
+            say!["Steady ", speed(inputs.speed), on, ", ", end, gear]
         }
-        LegKind::Climb => format!(
-            "Climb, {} at {}, {}{gear}",
-            shown(inputs.height, Kind::Distance),
-            shown(inputs.climb_grade, Kind::Share),
-            speed(inputs.speed)
-        ),
-        LegKind::Traffic => format!("Stop and go, {}, {}", speed(inputs.mean_speed), time(inputs.traffic_lasts)),
+        LegKind::Climb => say![
+            "Climb, ",
+            Amount::of_kind(inputs.height, Kind::Distance),
+            " at ",
+            Amount::of_kind(inputs.climb_grade, Kind::Share),
+            ", ",
+            speed(inputs.speed),
+            gear
+        ],
+        LegKind::Traffic => say!["Stop and go, ", speed(inputs.mean_speed), ", ", time(inputs.traffic_lasts)],
         LegKind::Trace => {
             let name = inputs.trace.name();
             let name = name.split_once(':').map_or(name, |(name, _)| name);
-            if inputs.repeats == 1 { name.to_owned() } else { format!("{name}, {} times", inputs.repeats) }
+            if inputs.repeats == 1 { say![name] } else { say![format!("{name}, {} times", inputs.repeats)] }
         }
-        LegKind::FullThrottle => format!("Full throttle at {}, {}", speed(inputs.speed), time(inputs.lasts)),
-        LegKind::HotStop => format!("Hot stop, {}", time(inputs.lasts)),
+        LegKind::FullThrottle => say!["Full throttle at ", speed(inputs.speed), ", ", time(inputs.lasts)],
+        LegKind::HotStop => say!["Hot stop, ", time(inputs.lasts)],
         LegKind::Overnight => {
-            format!("Overnight, {}, down to {}", time(inputs.night), shown(inputs.falls_to, Kind::Temperature))
+            let coldest = Amount::of_kind(inputs.falls_to, Kind::Temperature);
+            say!["Overnight, ", time(inputs.night), ", down to ", coldest]
         }
     }
 }

@@ -8,8 +8,8 @@ pub(super) use car::car;
 
 use super::context::Context;
 use crate::day::{self, DayError, LegInput, Stretch};
-use crate::quantity::Measured;
 use crate::quantity::si::{Length, Time};
+use crate::quantity::{Measured, UnitSystem};
 use crate::scribe::{Scribe, Silent};
 use crate::study::{LegAnswer, LegInputs, LegKind, Problems, Project};
 
@@ -73,7 +73,7 @@ fn problem(error: DayError, legs: &[LegInputs], usual: bool) -> Problems {
             }
             inputs => {
                 let name = inputs.map(legs::name).unwrap_or_default();
-                super::problem("day", format!("the usual day: {name}: {fault}"))
+                super::problem("day", format!("the usual day: {}: {fault}", name.show(UnitSystem::Si)))
             }
         },
         other => super::problem("day", other.to_string()),

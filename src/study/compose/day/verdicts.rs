@@ -22,7 +22,7 @@ struct Found {
     /// Both as numbers, to weigh against the steady answer's.
     ends: Ends,
     /// "1:32, Hot stop after Climb".
-    when: String,
+    when: Sentence,
     mend: Option<Sentence>,
 }
 

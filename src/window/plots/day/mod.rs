@@ -41,6 +41,8 @@ pub(crate) struct DayPlots {
     keys: Vec<Vec<(String, Look)>>,
     /// Where the first plot lies on the screen from left to right.
     along: Option<Rangef>,
+    /// What the plots of the first row take beside their height: titles, axis, and as many rows of keys as fold.
+    others: Option<f32>,
 }
 
 /// What is to be plotted. `come` changes with every day that is computed.
@@ -64,13 +66,13 @@ impl DayPlots {
     }
 
     /// Shows every plot; answers the time somebody dragged the cursor to.
-    pub(crate) fn show(&mut self, ui: &mut Ui, shown: DayShown<'_>) -> Option<f64> {
+    pub(crate) fn show(&mut self, ui: &mut Ui, what: DayShown<'_>) -> Option<f64> {
         let tokens = Tokens::here(ui);
         let room = ui.available_width();
         let two = room >= TWO_COLUMNS;
         let each = if two { (room - space::GROUP) / 2.0 } else { room };
         let columns = ((each / COLUMNS).ceil() * COLUMNS) as usize;
-        let DayShown { project, answers, day, come, system, range, .. } = shown;
+        let DayShown { project, answers, day, come, system, range, .. } = what;
         let made_for = Some(MadeFor { come, system, dark: tokens.dark, columns, range });
         if self.made_for != made_for {
             self.charts = Material { project, answers, day, system, tokens, range, columns }.charts();
@@ -81,20 +83,26 @@ impl DayPlots {
         let mut along = None;
         let per_row = if two { 2 } else { 1 };
         // The first one fills what there is of a low view, as far as it can be read.
-        let first = (ui.available_height() - OTHERS).clamp(130.0, 190.0);
+        let others = self.others.unwrap_or(OTHERS);
+        let first = (ui.available_height() - others).clamp(130.0, 190.0);
         for (row, (charts, keys)) in self.charts.chunks(per_row).zip(self.keys.chunks(per_row)).enumerate() {
             let height = if row == 0 { first } else { 140.0 };
-            ui.horizontal_top(|ui| {
+            let shown = ui.horizontal_top(|ui| {
                 ui.spacing_mut().item_spacing.x = space::GROUP;
                 for (chart, key) in charts.iter().zip(keys) {
                     ui.vertical(|ui| {
                         ui.set_width(each);
-                        let (to, lies) = plot(ui, chart, key, height, &shown);
+                        let (to, lies) = plot(ui, chart, key, height, &what);
                         moved = moved.or(to);
                         along = along.or(Some(lies));
                     });
                 }
             });
+            let took = shown.response.rect.height() - height;
+            if row == 0 && (took - others).abs() > 1.0 {
+                self.others = Some(took);
+                ui.ctx().request_repaint();
+            }
         }
         self.along = along.filter(|_| !two);
         moved
@@ -151,7 +159,9 @@ fn draw<'a>(plot: &mut PlotUi<'a>, line: &'a ChartLine) {
     let (colour, style) = stroke_of(line.look);
     let width = if matches!(line.look, Look::Thick(_)) { weight::THICK } else { weight::MEDIUM };
     for piece in &line.pieces {
-        plot.line(Line::new(line.name, PlotPoints::Borrowed(piece)).color(colour).width(width).style(style));
+        // Thinned already; the library's own bands fill the corner between a long level piece and a step.
+        let line = Line::new(line.name, PlotPoints::Borrowed(piece)).allow_band(false);
+        plot.line(line.color(colour).width(width).style(style));
     }
 }
 

@@ -39,6 +39,9 @@ fn looks(duty: &DutyHeatCurves, tokens: &Tokens) -> Vec<Curve> {
     duty.set_points.iter().map(&mut look).collect()
 }
 
+/// How far in the names of the curves stand, of the length of the axis.
+const INDENT: f64 = 0.03;
+
 /// "82.0 °C (fitted)".
 fn named(curve: &SetPointCurve, heat: Heat<'_>) -> String {
     let name = Amount::of(curve.set_point).show(heat.system);
@@ -107,10 +110,9 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
             look.draw(plot, &format!("thermostat {}", named(curve, heat)), points, marks);
         }
         for (at, name, fitted) in named_at {
-            let words = RichText::new(format!("  {name}")).size(size::SMALL).color(tokens.ink);
-            let words = if fitted { words.strong() } else { words };
-            let [right, up] = place(at[0], at[1]);
-            plot.text(Text::new("", PlotPoint::new(right, up), words).anchor(Align2::LEFT_BOTTOM).allow_hover(false));
+            // Beside the mark at the end of the curve, on a ground that the curves do not run through.
+            let [right, up] = place(at[0] + INDENT * (last - first), at[1]);
+            ink::name(plot, [right, up], &name, (Align2::LEFT_CENTER, fitted), tokens);
         }
         if let Some(air) = boils {
             let words = RichText::new("boils").size(size::SMALL).color(tokens.fault);

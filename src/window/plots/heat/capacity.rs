@@ -6,7 +6,7 @@ use crate::study::DutyHeatCurves;
 use crate::window::kit::{PlotAxis, Span, SpanChart};
 use egui::{Id, Ui};
 
-/// Two bars for a duty: the heat, and under it the radiator from just fully open to the boiling limit.
+/// Two bars for a duty: the heat, and under it hollow the radiator from just fully open to the boiling limit.
 fn bars(duty: &DutyHeatCurves, heat: Heat<'_>) -> [Span; 2] {
     let told = |base: f64| Amount::new(base, Kind::Power).show(heat.system);
     let counts = duty.duty == heat.duty();
@@ -19,8 +19,15 @@ fn bars(duty: &DutyHeatCurves, heat: Heat<'_>) -> [Span; 2] {
         None => format!("{name}: radiator, {} at the limit", told(limit)),
     };
     [
-        Span { name: format!("{name}: heat, likely {}", told(likely)), low, likely: Some(likely), high, counts },
-        Span { name: radiator, low: open.unwrap_or(limit), likely: None, high: limit, counts: false },
+        Span {
+            name: format!("{name}: heat, likely {}", told(likely)),
+            low,
+            likely: Some(likely),
+            high,
+            counts,
+            hollow: false,
+        },
+        Span { name: radiator, low: open.unwrap_or(limit), likely: None, high: limit, counts: false, hollow: true },
     ]
 }
 
@@ -29,7 +36,7 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
     let words = heat.curves.says_capacity().show(heat.system);
     let each: Vec<String> = heat.curves.duties.iter().map(|duty| duty.says_capacity().show(heat.system)).collect();
     let axis = PlotAxis::new("Power", Kind::Power, heat.system);
-    let colours = (heat.tokens.coolant, heat.tokens.coolant_wash);
+    let colours = (heat.tokens.hot, heat.tokens.hot.gamma_multiply(0.25));
     SpanChart::new(
         Id::unique("radiator against heat"),
         "Heat and radiator on the hottest day",
@@ -41,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, heat: Heat<'_>) {
     .summary(format!("{words} {}", each.join(" ")))
     .show(ui);
     super::said(ui, &words);
-    let how = "The likely heat left of the radiator's bar: the thermostat rules. Over the bar: the radiator rules, the coolant \
-               hotter than fully open. Right of it: it boils.";
+    let how = "Full bars: the heat; hollow ones: what the radiator carries. The likely heat left of the hollow bar: the thermostat rules. Over it: the radiator \
+               rules, the coolant hotter than fully open. Right of it: it boils.";
     super::said(ui, how);
 }

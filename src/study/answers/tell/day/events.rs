@@ -40,7 +40,31 @@ impl EventKind {
             _ => None,
         }
     }
+
+    /// Whether coolant or its hold on the heat is lost by it, or air comes in where coolant should.
+    #[must_use]
+    pub const fn is_grave(self) -> bool {
+        matches!(
+            self,
+            Self::TubeUncovered | Self::TankSpills { .. } | Self::PassageBoils { .. } | Self::CoolantBoils { .. }
+        )
+    }
+
+    /// Whether it is the ordinary working of a part, or so little passes a valve that nobody need know.
+    #[must_use]
+    pub fn is_slight(self) -> bool {
+        match self {
+            Self::ThermostatOpens | Self::ThermostatShuts | Self::FanOn | Self::FanOff | Self::OilWarm => true,
+            Self::CapOpens { coolant, air, .. } | Self::VacuumValveOpens { coolant, air, .. } => {
+                coolant.base() < SLIGHT && air.base() < SLIGHT
+            }
+            _ => false,
+        }
+    }
 }
+
+/// What passes a valve at one opening and is not worth a second look, m³: 20 mL, a spoonful.
+const SLIGHT: f64 = 2e-5;
 
 /// Coolant that the tank of a drive spilled.
 pub(super) fn spilled(drive: &Drive) -> Volume {

@@ -48,7 +48,7 @@ fn uncovered(drive: &Drive) -> Option<Event> {
 
 impl Asked<'_> {
     /// When an event was, in words.
-    fn event_at(&self, event: &Event) -> String {
+    fn event_at(&self, event: &Event) -> Sentence {
         let last = self.day.at(event.time).is_none_or(|sample| sample.engine_speed.base() > 0.0);
         self.day.moment_of(event.time, event.leg, last)
     }
