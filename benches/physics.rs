@@ -41,6 +41,13 @@ fn answers(c: &mut Criterion) {
     // The example's own day, both ends, crankcase and verdicts.
     let answers = study::answer(&project).unwrap();
     c.bench_function("day", |b| b.iter(|| study::day_with(black_box(&project), &answers, &|| false).unwrap()));
+    // Three hours of second-by-second traces, averaged over 5 s.
+    let mut driven = project.clone();
+    driven.day = day::driven();
+    let answers = study::answer(&driven).unwrap();
+    c.bench_function("study day of 3 h", |b| {
+        b.iter(|| study::day_with(black_box(&driven), &answers, &|| false).unwrap());
+    });
     let text = write_project(&project, UnitSystem::Us);
     c.bench_function("read a project file", |b| b.iter(|| read_project(black_box(&text)).unwrap()));
 }

@@ -9,7 +9,10 @@ fn main() -> ExitCode {
     let words = Words::parse();
     match &words.command {
         Some(command) => command::run(command, &mut std::io::stdout().lock(), &mut std::io::stderr().lock()).into(),
-        None => open_window(&words),
+        None => match words.check_look(&mut std::io::stderr().lock()) {
+            Ok(()) => open_window(&words),
+            Err(wrong) => wrong.into(),
+        },
     }
 }
 

@@ -1,8 +1,9 @@
 //! An invented car and three hours of it.
 
 use crate::car::{drives, heats, stands, v8};
-use coldmark::day::{Heats, Lumps, Stretch};
-use coldmark::quantity::celsius;
+use coldmark::day::{Heats, Lumps, Stretch, Trace};
+use coldmark::quantity::{Measured, celsius};
+use coldmark::study::{DayInputs, LegInputs, LegKind};
 
 pub fn car() -> Lumps {
     let mut lumps = v8();
@@ -22,4 +23,24 @@ pub fn legs() -> (Vec<Stretch>, Vec<Heats>) {
     legs.push((stands(2400.0, 25.0, 0.0), heats(0.0, 0.0)));
     legs.push((drives(900.0, 30.0, 0.0, 800.0), heats(8e3, 5e2)));
     legs.into_iter().unzip()
+}
+
+/// Three hours of a project: idling, city, highway, a climb of 12 %, stop and go, and the worldwide trace.
+pub fn driven() -> DayInputs {
+    let leg = |kind, degrees| LegInputs { kind, air: celsius(degrees), ..LegInputs::default() };
+    let minutes = |minutes: f64| Measured::from_base(60.0 * minutes);
+    let legs = vec![
+        LegInputs { lasts: minutes(10.0), ..leg(LegKind::Idle, 5.0) },
+        LegInputs { trace: Trace::Urban, ..leg(LegKind::Trace, 10.0) },
+        LegInputs { trace: Trace::Highway, ..leg(LegKind::Trace, 20.0) },
+        LegInputs {
+            climb_grade: Measured::from_base(0.12),
+            speed: Measured::from_base(60.0 / 3.6),
+            height: Measured::from_base(700.0),
+            ..leg(LegKind::Climb, 35.0)
+        },
+        LegInputs { traffic_lasts: minutes(95.0), ..leg(LegKind::Traffic, 35.0) },
+        LegInputs { trace: Trace::Worldwide, ..leg(LegKind::Trace, 30.0) },
+    ];
+    DayInputs { time_step: Measured::from_base(5.0), legs }
 }

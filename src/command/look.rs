@@ -3,8 +3,8 @@
 use super::UnitsWord;
 use crate::quantity::Measured;
 use crate::quantity::si::Time;
-use crate::study::{Duty, Moment, Part};
-use std::path::PathBuf;
+use crate::study::{self, Duty, Moment, Part};
+use std::path::{Path, PathBuf};
 
 /// How the window looks when it opens.
 #[derive(Clone, Debug, Default, clap::Args)]
@@ -31,6 +31,33 @@ pub struct LookWords {
     /// The time of the day shown, in hours and minutes, such as 1:45.
     #[arg(long, value_name = "TIME", value_parser = time, conflicts_with = "moment")]
     pub day: Option<Time>,
+}
+
+impl LookWords {
+    /// Whether the day of the project in `file`, or of the demo without one, has the time asked for.
+    ///
+    /// A project that has faults or no day says so in the window, and is not refused here.
+    ///
+    /// # Errors
+    /// In words: what was asked, and how long the day is.
+    pub fn check(&self, file: Option<&Path>) -> Result<(), String> {
+        let Some(asked) = self.day else { return Ok(()) };
+        let project = match file.map(crate::file::open) {
+            Some(Ok(project)) => project,
+            Some(Err(_)) => return Ok(()),
+            None => crate::file::demo(),
+        };
+        let Ok(lasts) = study::day_lasts(&project) else { return Ok(()) };
+        if asked <= lasts {
+            return Ok(());
+        }
+        // The end in whole minutes, rounded down, can itself be asked for.
+        let end = study::clock(lasts);
+        let asked = study::clock(asked);
+        Err(format!(
+            "--day {asked} lies after the end of the day, which lasts {end}; ask for a time from 0:00 to {end}"
+        ))
+    }
 }
 
 fn size(text: &str) -> Result<(f32, f32), String> {

@@ -86,6 +86,20 @@ pub enum Command {
     },
 }
 
+impl Words {
+    /// What the window is asked to show and cannot.
+    ///
+    /// # Errors
+    /// Says on standard error what is wrong, and what it comes to.
+    pub fn check_look(&self, err: &mut impl Write) -> Result<(), Outcome> {
+        self.look.check(self.file.as_deref()).map_err(|wrong| {
+            // Nobody is left to tell when this fails too.
+            drop(writeln!(err, "error: {wrong}"));
+            Outcome::WrongWords
+        })
+    }
+}
+
 /// Carries out a command.
 pub fn run(command: &Command, out: &mut impl Write, err: &mut impl Write) -> Outcome {
     let result = match command {

@@ -125,6 +125,9 @@ pub enum EventKind {
         until: Time,
         /// Coolant that went out.
         coolant: Volume,
+        /// Its mass. All that went out less all that came back, trifles and blown-out steam with them, is what
+        /// [`Sample::out`] grows by in the day.
+        mass: Mass,
         /// Air that went out, at ambient pressure.
         air: Volume,
     },
@@ -134,6 +137,8 @@ pub enum EventKind {
         until: Time,
         /// Coolant that came back, as it was in the tank.
         coolant: Volume,
+        /// Its mass.
+        mass: Mass,
         /// Air that came in, at ambient pressure.
         air: Volume,
     },
@@ -171,22 +176,28 @@ pub struct Trifles {
     pub outward: u32,
     /// Coolant and air that went out so, all together.
     pub out: Volume,
+    /// Mass of the coolant in it.
+    pub out_mass: Mass,
     /// How often the vacuum valve let something in.
     pub inward: u32,
     /// Coolant and air that came in so, all together.
     pub back: Volume,
+    /// Mass of the coolant in it.
+    pub back_mass: Mass,
 }
 
 impl Trifles {
-    pub(super) fn went_out(&mut self, volume: f64) {
+    pub(super) fn went_out(&mut self, volume: f64, mass: f64) {
         // A valve that moved nothing has not opened.
         self.outward = self.outward.saturating_add(u32::from(volume > 0.0));
         self.out += Volume::from_base(volume);
+        self.out_mass += Mass::from_base(mass);
     }
 
-    pub(super) fn came_in(&mut self, volume: f64) {
+    pub(super) fn came_in(&mut self, volume: f64, mass: f64) {
         self.inward = self.inward.saturating_add(u32::from(volume > 0.0));
         self.back += Volume::from_base(volume);
+        self.back_mass += Mass::from_base(mass);
     }
 }
 

@@ -256,7 +256,7 @@ impl<'a> Day<'a> {
     }
 
     fn read(&self) -> Result<Reading, DayError> {
-        self.body.vessel.read(&self.now.charge, self.now.lasts)
+        self.body.vessel.read(&self.now.charge)
     }
 
     fn out(&self) -> Result<f64, DayError> {

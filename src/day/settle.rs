@@ -5,7 +5,7 @@
 //! that no heat is made or lost by it.
 
 use super::body::{Body, Wet};
-use super::charge::{Change, Charge, Curves, Parts};
+use super::charge::{Change, Charge, Curves, Moved, Parts};
 use super::exchange::{Temperatures, Vapour};
 use super::flow::{Held, State, at, wet};
 use super::{DayError, Lumps};
@@ -36,8 +36,6 @@ pub(super) struct Now {
     pub margin: f64,
     /// How much hotter the metal was than the coolant when the engine stopped, K; `None` while it turns.
     pub at_stop: Option<f64>,
-    /// How long the last step lasted, s.
-    pub lasts: f64,
     /// Vapour made and blown out so far, kg.
     pub made: f64,
     pub blown: f64,
@@ -46,7 +44,10 @@ pub(super) struct Now {
 impl Now {
     /// Everything at one temperature (K).
     pub fn begin(body: &Body<'_>, temperature: f64) -> Result<Self, DayError> {
-        let charge = body.vessel.begin(temperature)?;
+        let mut charge = body.vessel.begin(temperature)?;
+        // What passed the cap while it came to stand so is over when the day begins.
+        let Moved { void, gas_boils, .. } = charge.last;
+        charge.last = Moved { void, gas_boils, ..Moved::default() };
         let mut y = [0.0; super::flow::N];
         for value in y.iter_mut().take(at::SPREAD) {
             *value = temperature;
@@ -65,7 +66,6 @@ impl Now {
             limit: f64::NAN,
             margin: 0.0,
             at_stop: None,
-            lasts: 0.0,
             made: 0.0,
             blown: 0.0,
         };
@@ -114,7 +114,6 @@ impl Now {
     /// After a step that ended at `t` with `y`, in air of a temperature (K), the pump turning or not.
     pub fn settle(&mut self, body: &Body<'_>, t: f64, y: &State, air: f64, turns: bool) -> Result<(), DayError> {
         let lasts = t - self.t;
-        self.lasts = lasts;
         let vapour_before = self.y[at::VAPOUR];
         self.t = t;
         self.y = *y;

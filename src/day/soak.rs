@@ -84,8 +84,9 @@ impl Boiling {
     pub fn step(&mut self, now: &Now, leg: usize) {
         let going = |since: f64| Going { since, leg, made: now.made, blown: now.blown };
         if now.held.boils && self.whole.is_none() {
-            // What the last step made already counts.
-            self.whole = Some(Going { made: now.made - now.y[at::VAPOUR], ..going(now.t) });
+            // What the last step made and blew out already counts.
+            let blown = now.blown - now.charge.last.blown;
+            self.whole = Some(Going { made: now.made - now.y[at::VAPOUR], blown, ..going(now.t) });
         } else if !now.held.boils {
             self.end_whole(now);
         }

@@ -157,6 +157,15 @@ pub fn course(project: &Project) -> Result<(Vec<LegAnswer>, Vec<crate::day::Stre
     compose::course_of(project)
 }
 
+/// How long a project's day is, from its first leg to the end of its last.
+///
+/// # Errors
+/// As [`course()`].
+pub fn day_lasts(project: &Project) -> Result<crate::quantity::si::Time, Problems> {
+    let (legs, _) = course(project)?;
+    Ok(legs.last().map_or_else(Default::default, |last| last.ends))
+}
+
 /// The legs that a project without legs has: a start on the coldest morning, city and highway; on the hottest day a climb, full
 /// throttle, traffic and a hot stop; the night down to the coldest.
 ///

@@ -78,3 +78,20 @@ fn wrong_words_are_refused() {
     let broken = scratch.file("broken.toml", "coldmark = 1\n[engine]\nbore = \"9 m\"\n");
     refused(&["day", broken.to_str().unwrap()], 3);
 }
+
+/// A picture of a time that the day does not have is refused before a window opens: what was asked, how long the day is.
+#[test]
+fn a_picture_after_the_end_of_the_day_is_refused() {
+    let scratch = Scratch::new();
+    let mut project = demo();
+    project.day.legs.truncate(0);
+    let end = study::clock(study::day_lasts(&project).unwrap());
+    let file = scratch.file("demo.toml", &write_project(&project, UnitSystem::Si));
+    let picture = scratch.file("day.png", "");
+    let picture = picture.to_str().unwrap();
+    let said = refused(&["--picture", picture, "--day", "48:00", file.to_str().unwrap()], 2);
+    assert!(said.contains("48:00") && said.contains(&format!("which lasts {end}")), "{said}");
+    let said = refused(&["--picture", picture, "--day", "98:59"], 2);
+    assert!(said.contains("98:59") && said.contains("end of the day"), "{said}");
+    assert_eq!(std::fs::read(picture).unwrap(), b"", "no picture was to be taken");
+}

@@ -1,7 +1,7 @@
 //! Days drawn at random: their books close, their samples make sense, and nothing panics.
 
 use crate::car::{ambient, drives, heats, of, stands, v8};
-use crate::follow::closes;
+use crate::follow::{adds_up, closes};
 use coldmark::coolant::{CapSits, Material, Region};
 use coldmark::day::{DayError, Drive, Heats, Joined, Lumps, Options, Start, Stretch, run};
 use coldmark::fluid::{Base, Basis, Mix};
@@ -78,6 +78,7 @@ fn asked(lumps: &Lumps, legs: &[(Stretch, Heats)], start: f64) -> Result<Drive, 
 
 fn sound(drive: &Drive, legs: &[(Stretch, Heats)], start: f64) {
     closes(drive);
+    adds_up(drive);
     assert!(drive.samples.windows(2).all(|pair| pair[0].time <= pair[1].time));
     assert!(drive.events.windows(2).all(|pair| pair[0].time <= pair[1].time));
     let last = drive.samples.last().unwrap();

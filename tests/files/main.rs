@@ -4,6 +4,7 @@
 mod faults;
 mod may_lack;
 mod presets;
+mod readme;
 mod recorder;
 mod saving;
 mod there_and_back;

@@ -1,17 +1,24 @@
 //! What is told of a day: no event too small or twice, nothing lost in silence, the unfavourable end beside each verdict.
 
 use crate::day::{day, hard, minutes, sound, told, verdict};
-use coldmark::day::{Drive, EventKind, ExtremeOf};
+use coldmark::day::{CapState, Drive, EventKind, ExtremeOf};
 use coldmark::file::demo;
 use coldmark::quantity::si::{Length, Volume};
-use coldmark::quantity::{Estimate, Measured, UnitSystem};
+use coldmark::quantity::{Estimate, Measured, UnitSystem, celsius};
 use coldmark::study::{self, DayAnswers, LegInputs, LegKind, Project, ShapeKind, State, TankArrangement, VentKind};
 use proptest::prelude::*;
 
 /// Events are neither trifles nor pieces of one another, and agree with the samples.
 pub fn well_told(drive: &Drive) -> Result<(), TestCaseError> {
     let mut ends = [f64::NEG_INFINITY; 4];
+    let mut passed = drive.trifles.out_mass.base() - drive.trifles.back_mass.base();
     for event in &drive.events {
+        passed += match event.kind {
+            EventKind::CapOpens { mass, .. } => mass.base(),
+            EventKind::VacuumValveOpens { mass, .. } => -mass.base(),
+            EventKind::CoolantBoils { blown_out, .. } => blown_out.base(),
+            _ => 0.0,
+        };
         let (which, moved) = match event.kind {
             EventKind::CapOpens { coolant, air, .. } => (0, coolant + air),
             EventKind::VacuumValveOpens { coolant, air, .. } => (1, coolant + air),
@@ -22,6 +29,11 @@ pub fn well_told(drive: &Drive) -> Result<(), TestCaseError> {
         prop_assert!(moved.base() >= 5e-6, "{event:?}");
         prop_assert!(event.time.base() > ends[which] + 180.0, "{event:?} after {}", ends[which]);
         ends[which] = event.kind.until().unwrap().base();
+    }
+    // What passed the cap adds up to what is out, to a millilitre.
+    if let (Some(first), Some(last)) = (drive.samples.first(), drive.samples.last()) {
+        let out = last.out.base() - first.out.base();
+        prop_assert!((passed - out).abs() < 1e-3, "{passed} passed the cap, {out} is out: {:?}", drive.events);
     }
     // Where a passage boils a sample shows it, however short, and the other way round.
     let least = drive.samples.iter().map(|sample| sample.margin.base()).fold(f64::INFINITY, f64::min);
@@ -224,4 +236,37 @@ fn air_in_the_place_of_coolant_is_told() {
     project.tank.tube_end = Length::from_base(0.06);
     let said = tank(&day(&project));
     assert!(said.contains("has come back; ") && said.contains(" of air came in where coolant was wanted"), "{said}");
+}
+
+/// An engine is said to be still warm only while it is warmer than the air; after a night that ends warmer than the day
+/// began what is told is the coolant's temperature.
+#[test]
+fn a_cold_engine_is_not_said_to_be_warm() {
+    let mut project = demo();
+    let leg = LegInputs { kind: LegKind::Steady, air: celsius(2.0), lasts: minutes(40.0), ..LegInputs::default() };
+    let park = LegInputs { kind: LegKind::Park, air: celsius(18.0), falls_to: celsius(17.0), ..LegInputs::default() };
+    project.day.legs = vec![leg, LegInputs { lasts: minutes(1500.0), ..park.clone() }];
+    let cold = day(&project);
+    let end = cold.drive.samples.last().unwrap();
+    assert!(end.coolant.base() - end.air.base() < 5.0, "{end:?}");
+    assert!(!tank(&cold).contains("warm") && tank(&cold).contains("where the day began at 2.0 °C"), "{}", tank(&cold));
+    project.day.legs[1].lasts = minutes(60.0);
+    assert!(tank(&day(&project)).contains("the engine being still warm"), "{}", tank(&day(&project)));
+}
+
+/// Through a night the valve lets in so slowly that a step moves a hundredth of a millilitre: while coolant comes back the
+/// cap is not said to be shut, and the events hold all of it.
+#[test]
+fn a_slow_night_is_in_the_events() {
+    let day = day(&demo());
+    let night = day.legs.len() - 1;
+    let (mut falls, mut shut) = (0, 0);
+    for pair in day.drive.samples.windows(2).filter(|pair| pair[0].leg == night) {
+        if pair[1].out.base() < pair[0].out.base() - 1e-6 {
+            falls += 1;
+            shut += usize::from(pair[1].cap == CapState::Shut);
+        }
+    }
+    // Only in the last step before a sample may the valve just have shut.
+    assert!(falls > 500 && shut < 10, "{shut} of {falls}");
 }

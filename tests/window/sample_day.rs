@@ -69,10 +69,11 @@ fn drive(answers: &Answers, excess: f64) -> Drive {
             if does != cap {
                 let until = Time::from_base(time + 180.0);
                 let (coolant, air) = (Volume::from_base(0.21e-3), Volume::from_base(0.0));
+                let mass = Mass::from_base(0.22);
                 match does {
-                    CapState::LetsOut => say(&mut events, time, leg, EventKind::CapOpens { until, coolant, air }),
+                    CapState::LetsOut => say(&mut events, time, leg, EventKind::CapOpens { until, coolant, mass, air }),
                     CapState::LetsIn => {
-                        say(&mut events, time, leg, EventKind::VacuumValveOpens { until, coolant, air })
+                        say(&mut events, time, leg, EventKind::VacuumValveOpens { until, coolant, mass, air })
                     }
                     CapState::Shut => {}
                 }

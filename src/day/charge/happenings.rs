@@ -1,9 +1,9 @@
 //! From what single steps move to what a person would tell of the day: few events, each with its end and its sums.
 
 use super::Moved;
-use crate::day::{CapState, Event, EventKind, Trifles};
+use crate::day::{Event, EventKind, Trifles};
 use crate::quantity::Measured;
-use crate::quantity::si::{Time, Volume};
+use crate::quantity::si::{Mass, Time, Volume};
 
 /// A spill above this (m³) is told, however short: hot coolant on the floor is no trifle.
 const LEAST_SPILL: f64 = 1e-6;
@@ -15,13 +15,16 @@ struct Going {
     until: f64,
     leg: usize,
     coolant: f64,
+    /// kg.
+    mass: f64,
     air: f64,
 }
 
 impl Going {
-    fn add(&mut self, coolant: f64, air: f64) {
-        self.coolant += coolant;
-        self.air += air;
+    fn add(&mut self, more: &Self) {
+        self.coolant += more.coolant;
+        self.mass += more.mass;
+        self.air += more.air;
     }
 }
 
@@ -60,18 +63,11 @@ impl Happenings {
     /// Takes what a step from `begin` to `until` (s) moved.
     pub fn take(&mut self, begin: f64, until: f64, leg: usize, moved: &Moved) {
         let gap = self.gap;
-        let going = |coolant, air| Going { begin, until, leg, coolant, air };
-        let cap = moved.cap(until - begin);
-        let out = (cap == CapState::LetsOut).then(|| going(moved.out_volume, moved.air_out_volume));
-        let back = (cap == CapState::LetsIn).then(|| going(moved.back_volume, moved.air_in_volume));
-        // A trickle opens no valve, but what goes on already has it in its sums.
-        if let (Some(old), None) = (self.out.as_mut(), out) {
-            old.add(moved.out_volume, moved.air_out_volume);
-        }
-        if let (Some(old), None) = (self.back.as_mut(), back) {
-            old.add(moved.back_volume, moved.air_in_volume);
-        }
-        let spill = (moved.spilled > 0.0).then(|| going(moved.spilled_volume, 0.0));
+        let going = |coolant, mass, air| Going { begin, until, leg, coolant, mass, air };
+        // However slow: a trickle through a night is as much as a rush.
+        let out = moved.lets_out().then(|| going(moved.out_volume, moved.out, moved.air_out_volume));
+        let back = moved.lets_in().then(|| going(moved.back_volume, moved.back, moved.air_in_volume));
+        let spill = (moved.spilled > 0.0).then(|| going(moved.spilled_volume, moved.spilled, 0.0));
         let ended = [
             go_on(&mut self.out, out, begin, gap),
             go_on(&mut self.back, back, begin, gap),
@@ -99,16 +95,17 @@ impl Happenings {
         let Some(going) = ended else { return };
         let moved = going.coolant + going.air;
         match which {
-            0 if moved < self.least => return self.trifles.went_out(moved),
-            1 if moved < self.least => return self.trifles.came_in(moved),
+            0 if moved < self.least => return self.trifles.went_out(moved, going.mass),
+            1 if moved < self.least => return self.trifles.came_in(moved, going.mass),
             2 if moved < LEAST_SPILL => return,
             _ => {}
         }
         let until = Time::from_base(going.until);
         let (coolant, air) = (Volume::from_base(going.coolant), Volume::from_base(going.air));
+        let mass = Mass::from_base(going.mass);
         let kind = match which {
-            0 => EventKind::CapOpens { until, coolant, air },
-            1 => EventKind::VacuumValveOpens { until, coolant, air },
+            0 => EventKind::CapOpens { until, coolant, mass, air },
+            1 => EventKind::VacuumValveOpens { until, coolant, mass, air },
             _ => EventKind::TankSpills { until, coolant },
         };
         self.events.push(Event { time: Time::from_base(going.begin), leg: going.leg, kind });
@@ -120,7 +117,7 @@ fn go_on(going: &mut Option<Going>, new: Option<Going>, now: f64, gap: f64) -> O
     match (going.as_mut(), new) {
         (Some(old), Some(new)) if now - old.until <= gap => {
             old.until = new.until;
-            old.add(new.coolant, new.air);
+            old.add(&new);
             None
         }
         (Some(old), None) if now - old.until <= gap => None,

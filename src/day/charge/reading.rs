@@ -32,17 +32,25 @@ pub(crate) struct Reading {
     pub lost: Mass,
 }
 
-/// m³/s; a warm-up moves a hundred times as much.
-const TRICKLE: f64 = 1e-8;
+/// The last digits of a step's balance, m³: a hundred thousand steps of them are a thousandth of a millilitre.
+const ROUNDING: f64 = 1e-14;
 
 impl Moved {
-    /// What the cap did in a step of this length (s); letting out counts where it does both. In a state that hardly
-    /// changes any more a trickle that nobody would see is no open valve.
-    pub fn cap(&self, lasts: f64) -> CapState {
-        let trickle = TRICKLE * lasts.max(0.0);
-        if self.out_volume + self.air_out_volume > trickle || self.blown > 0.0 {
+    /// Whether anything went out in this step, no matter how slowly.
+    pub(super) fn lets_out(&self) -> bool {
+        self.out_volume + self.air_out_volume > ROUNDING || self.blown > 0.0
+    }
+
+    /// Whether anything came in.
+    pub(super) fn lets_in(&self) -> bool {
+        self.back_volume + self.air_in_volume > ROUNDING
+    }
+
+    /// What the cap did in this step; letting out counts where it does both.
+    pub fn cap(&self) -> CapState {
+        if self.lets_out() {
             CapState::LetsOut
-        } else if self.back_volume + self.air_in_volume > trickle {
+        } else if self.lets_in() {
             CapState::LetsIn
         } else {
             CapState::Shut
@@ -66,8 +74,8 @@ impl Vessel {
         Ok(charge.gas_volume.min(alone))
     }
 
-    /// The charge in the words of a sample, after a step that lasted so long (s).
-    pub fn read(&self, charge: &Charge, lasts: f64) -> Result<Reading, DayError> {
+    /// The charge in the words of a sample.
+    pub fn read(&self, charge: &Charge) -> Result<Reading, DayError> {
         let header = self.is_header();
         let gas_volume = self.gas_alone(charge)?;
         let in_tank = if header {
@@ -85,7 +93,7 @@ impl Vessel {
         let gauge = charge.pressure - self.ambient;
         Ok(Reading {
             gauge: GaugePressure::from_base(gauge),
-            cap: charge.last.cap(lasts),
+            cap: charge.last.cap(),
             tank_gauge: GaugePressure::from_base(if header { gauge } else { charge.tank_gauge }),
             tank: ThermodynamicTemperature::from_base(charge.tank_temperature),
             in_tank: Volume::from_base(in_tank),

@@ -2,7 +2,7 @@
 
 use super::systems::{OPEN, behind, example_1, walk};
 use crate::day::charge::{Happenings, Moved, Vessel};
-use crate::day::{Event, EventKind, Trifles};
+use crate::day::{CapState, Event, EventKind, Trifles};
 use crate::quantity::Measured;
 use crate::quantity::si::{Time, Volume};
 
@@ -37,7 +37,7 @@ fn short_gaps_are_joined_and_long_ones_are_not() {
     let told: Vec<_> = events
         .iter()
         .map(|event| match event.kind {
-            EventKind::CapOpens { until, coolant, air } => {
+            EventKind::CapOpens { until, coolant, air, .. } => {
                 (event.time.base(), until.base(), (coolant.base() * 1e6).round(), air.base())
             }
             other => panic!("{other:?}"),
@@ -103,4 +103,34 @@ fn a_cycle_is_two_events_whose_sums_are_what_moved() {
     };
     assert!((coolant.base() - sum(|moved| moved.back_volume)).abs() < 1e-12 && coolant.base() > 0.5e-3);
     assert!(air.base() == 0.0 && time.base() > 1800.0);
+}
+
+/// A night's trickle, a drop a minute and slower than anybody would see, is an event like any other.
+#[test]
+fn a_trickle_is_told_with_all_it_moves() {
+    let drop = Moved { back: 0.05e-3, back_volume: 0.05e-6, ..Moved::default() };
+    let steps: Vec<_> = (0..480).map(|i| (f64::from(i) * 60.0, f64::from(i + 1) * 60.0, drop)).collect();
+    let (events, trifles) = all(&steps);
+    let [Event { kind: EventKind::VacuumValveOpens { until, coolant, mass, .. }, time, .. }] = events.as_slice() else {
+        panic!("{events:?}")
+    };
+    assert!((time.base(), until.base()) == (0.0, 28_800.0) && trifles == Trifles::default());
+    assert!((coolant.base() - 24e-6).abs() < 1e-15 && (mass.base() - 24e-3).abs() < 1e-12);
+    assert_eq!(drop.cap(), CapState::LetsIn);
+    assert_eq!(Moved::default().cap(), CapState::Shut);
+}
+
+/// What goes out and comes back within one step counts both ways.
+#[test]
+fn a_step_that_does_both_is_in_both_sums() {
+    let both = Moved { back: 2e-3, back_volume: 2e-6, ..out(3.0) };
+    let sums: Vec<_> = gather(&[(0.0, 10.0, both)])
+        .iter()
+        .map(|event| match event.kind {
+            EventKind::CapOpens { mass, .. } => mass.base(),
+            EventKind::VacuumValveOpens { mass, .. } => -mass.base(),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert_eq!(sums, [3e-3, -2e-3]);
 }

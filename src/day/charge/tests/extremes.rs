@@ -37,7 +37,7 @@ fn a_tank_without_liquid_does_not_mind_frost_nor_being_dry() {
     let parts = parts_at(&system, 0.0);
     let moved = vessel.step(&mut charge, &change(&parts, -39.0)).unwrap();
     assert_eq!((moved.out, moved.back, charge.tank_mass), (0.0, 0.0, 0.0));
-    let reading = vessel.read(&charge, 1.0).unwrap();
+    let reading = vessel.read(&charge).unwrap();
     assert_eq!((reading.in_tank.base(), reading.cap), (0.0, CapState::Shut));
     assert!((reading.tank.base() - 234.15).abs() < 1e-9 && reading.level.is_some());
     // In a warm-up it fills, on cooling it is drawn dry to the last drop and then gives air.
@@ -54,7 +54,7 @@ fn a_cold_morning_draws_the_tank_dry() {
     let vessel = Vessel::new(&system, &behind(OPEN, 3.0, 0.02, 0.0, 103e3, 6e3)).unwrap();
     let mut charge = vessel.begin(273.15 - 25.0).unwrap();
     assert!(charge.tank_mass < 1e-12 && charge.last.back > 0.02 && charge.last.uncovered, "{charge:?}");
-    assert!(vessel.read(&charge, 1.0).unwrap().out.base() < 0.0, "more in the system than was filled");
+    assert!(vessel.read(&charge).unwrap().out.base() < 0.0, "more in the system than was filled");
     let parts = parts_at(&system, 1.0);
     vessel.step(&mut charge, &change(&parts, 20.0)).unwrap();
     assert!(charge.tank_mass > 0.3);
@@ -69,7 +69,7 @@ fn a_full_tank_spills_and_the_loss_is_missed_on_cooling() {
     let spilled: f64 = moved.iter().map(|moved| moved.spilled_volume).sum();
     assert!((0.45..0.6).contains(&(spilled * 1e3)), "{spilled}");
     assert!((charge.lost - moved.iter().map(|moved| moved.spilled).sum::<f64>()).abs() < 1e-12);
-    let reading = vessel.read(&charge, 1.0).unwrap();
+    let reading = vessel.read(&charge).unwrap();
     assert!((reading.in_tank.base() - 1e-3).abs() < 1e-9 && (reading.level.unwrap().base() - 0.2).abs() < 1e-6);
 }
 
@@ -186,7 +186,7 @@ fn at_3000_m_the_cap_opens_at_its_gauge_pressure_and_the_thinner_gas_gives_way_m
         let vessel = Vessel::new(system, &behind(OPEN, 3.0, 1.0, 0.1, 103e3, 6e3)).unwrap();
         let mut charge = vessel.fill().unwrap();
         walk(&vessel, &mut charge, system, (0.0, 1.0), 50, 40.0);
-        (charge, vessel.read(&charge, 1.0).unwrap())
+        (charge, vessel.read(&charge).unwrap())
     };
     let ((low, read_low), (high, read_high)) = (run(&example_1()), run(&high));
     assert!((read_high.gauge.base() - 103e3).abs() < 1e-6 && (read_low.gauge.base() - 103e3).abs() < 1e-6);
@@ -199,10 +199,10 @@ fn a_header_tank_reads_its_own_liquid_and_the_system_s_pressure() {
     let system = example_2(1.0);
     let vessel = Vessel::new(&system, &behind(GAS, 2.0, 0.0, 0.0, 200e3, 5e3)).unwrap();
     let mut charge = vessel.fill().unwrap();
-    let cold = vessel.read(&charge, 1.0).unwrap();
+    let cold = vessel.read(&charge).unwrap();
     assert!((cold.in_tank.base() - 1e-3).abs() < 1e-9 && (cold.level.unwrap().base() - 0.1).abs() < 1e-6);
     walk(&vessel, &mut charge, &system, (0.0, 1.0), 20, 40.0);
-    let hot = vessel.read(&charge, 1.0).unwrap();
+    let hot = vessel.read(&charge).unwrap();
     assert!(hot.in_tank.base() > 1.25e-3 && hot.tank_gauge == hot.gauge && hot.gauge.base() > 100e3);
     assert!(hot.lost.base() == 0.0 && (hot.tank.base() - 373.15).abs() < 1e-9);
 }

@@ -55,6 +55,10 @@ pub(in crate::study) fn back(most: f64, out: f64) -> Amount {
     Amount::new((((most - out) / most).clamp(0.0, 1.0) * 100.0).floor() / 100.0, Kind::Share)
 }
 
+/// An engine is warm while its coolant is hotter than the air by more than this, K.
+const STILL_WARM: f64 = 15.0;
+/// Coolant warmer at the end than at the beginning by more than this (K) fills the system the more.
+const WARMER: f64 = 5.0;
 /// Coolant, kg, that nobody misses in a system or sees in a tank.
 const UNSEEN: f64 = 5e-3;
 /// Coolant lost, kg, from which a day says so.
@@ -252,8 +256,18 @@ impl DayAnswers {
             return say![];
         }
         let by = if self.drive.cut_short.is_some() { " By then " } else { " By the end of the day " };
-        let warm = end.coolant.base() > start.coolant.base() + 5.0;
-        let still = if warm { ", the engine being still warm" } else { "" };
+        let still = if end.coolant.base() > end.air.base() + STILL_WARM {
+            say![", the engine being still warm"]
+        } else if end.coolant.base() > start.coolant.base() + WARMER {
+            say![
+                ", the coolant standing at ",
+                Amount::of(end.coolant),
+                " where the day began at ",
+                Amount::of(start.coolant)
+            ]
+        } else {
+            say![]
+        };
         let words = say![by, back(most, end.out.base()), " of what had gone out has come back", still];
         let air = events::air_drawn(&self.drive);
         let words = if air.base() > SEEN {

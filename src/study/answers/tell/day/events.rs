@@ -136,7 +136,7 @@ impl DayAnswers {
             EventKind::ThermostatShuts => say!["the thermostat is shut again"],
             EventKind::FanOn => say!["the fan is switched on"],
             EventKind::FanOff => say!["the fan is switched off"],
-            EventKind::CapOpens { until, coolant, air } => {
+            EventKind::CapOpens { until, coolant, air, .. } => {
                 let to = match self.arrangement {
                     TankArrangement::RecoveryTank => " to the tank",
                     TankArrangement::CatchOnly => " to the can",
@@ -144,7 +144,7 @@ impl DayAnswers {
                 };
                 say!["the cap lets ", passed(coolant, air), to, " over ", lasting(begun, until)]
             }
-            EventKind::VacuumValveOpens { until, coolant, air } => {
+            EventKind::VacuumValveOpens { until, coolant, air, .. } => {
                 let from = if self.arrangement == TankArrangement::RecoveryTank { " from the tank" } else { "" };
                 say!["the vacuum valve lets ", passed(coolant, air), " in", from, " over ", lasting(begun, until)]
             }
