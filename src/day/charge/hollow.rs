@@ -70,8 +70,14 @@ impl Hollow {
         if pressure >= self.ambient {
             self.gas_place_at(pressure).max(WETTEST * gas * self.gas_temperature / pressure)
         } else {
-            self.room
+            self.all_room()
         }
+    }
+
+    /// All the room gas can take. What coolant leaves is counted at the density where the gas sits, so of a system next to
+    /// empty it may come to a little more than the hollow holds.
+    fn all_room(&self) -> f64 {
+        self.room.max((self.brim - self.pushed_aside) / self.gas_density)
     }
 
     /// Coolant that fits beside the gas.
@@ -104,7 +110,8 @@ impl Hollow {
             self.over(spare, held)
         };
         // No gas can take more room than there is.
-        let floor = if self.room > 0.0 { gas * self.gas_temperature / self.room } else { 0.0 };
+        let room = self.all_room();
+        let floor = if room > 0.0 { gas * self.gas_temperature / room } else { 0.0 };
         let free = self.gas_bubble + over.max(floor);
         let pressure = if below { free.min(self.ambient) } else { self.kept_in_place(mass, gas, free) };
         // Gas in a cooler place does not let the pressure fall below where the hottest coolant boils.

@@ -148,3 +148,24 @@ proptest! {
         let _ = vessel.begin(wild[0]);
     }
 }
+
+/// What coolant leaves is counted at the density where the gas sits; next to empty that is more than the hollow holds, and
+/// coolant and air must still fill it together.
+#[test]
+fn air_fills_a_system_next_to_empty() {
+    let hollow = crate::day::charge::Hollow {
+        brim: 17.4,
+        room: 17.08e-3,
+        ambient: 101_325.0,
+        gas_place: 0.2e-3,
+        gas_temperature: 348.0,
+        gas_density: 985.0,
+        gas_bubble: 30e3,
+        ..Default::default()
+    };
+    let at = 96_325.0;
+    let air = hollow.gas_beside(0.3, at);
+    assert!((hollow.fits(air, at) - 0.3).abs() < 1e-9, "{}", hollow.fits(air, at));
+    let stands = hollow.stands(0.3, air, at);
+    assert!((stands.pressure - at).abs() < 1e-3 && !stands.void, "{stands:?}");
+}
