@@ -270,3 +270,24 @@ fn a_slow_night_is_in_the_events() {
     // Only in the last step before a sample may the valve just have shut.
     assert!(falls > 500 && shut < 10, "{shut} of {falls}");
 }
+
+/// A stopped engine makes no gas: its zero is not told as the highest crankcase pressure of a day that draws throughout.
+#[test]
+fn the_highest_crankcase_pressure_is_of_a_turning_engine() {
+    let mut project = demo();
+    let leg = |kind| LegInputs { kind, air: celsius(20.0), falls_to: celsius(20.0), ..LegInputs::default() };
+    project.day.legs = vec![
+        LegInputs { lasts: minutes(10.0), ..leg(LegKind::Idle) },
+        LegInputs { lasts: minutes(60.0), ..leg(LegKind::Park) },
+    ];
+    let day = day(&project);
+    let draws = |(sample, crankcase): (&coldmark::day::Sample, &study::CrankcaseSample)| {
+        sample.engine_speed.base() == 0.0 || crankcase.gauge.unwrap().base() < 0.0
+    };
+    assert!(day.drive.samples.iter().zip(&day.crankcase).all(draws), "the example draws at idle");
+    let sections = day.sections();
+    let section = sections.iter().find(|section| section.key == "day_crankcase").unwrap();
+    let row = section.rows.iter().find(|row| row.key == "crankcase_highest").unwrap();
+    let words = format!("{:?}", row.value);
+    assert!(!words.contains("Park"), "{words}");
+}

@@ -156,7 +156,9 @@ impl DayAnswers {
     fn gas_section(&self) -> Section {
         let mut section = Section::new("day_crankcase", "The crankcase through the day");
         let known = || {
+            // A stopped engine makes no gas: its zero is no peak.
             let at = self.drive.samples.iter().zip(&self.crankcase);
+            let at = at.filter(|(sample, _)| sample.engine_speed.base() > 0.0);
             at.filter_map(|(sample, crankcase)| crankcase.gauge.map(|gauge| (sample, gauge)))
         };
         let ends = [
