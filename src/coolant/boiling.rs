@@ -8,7 +8,7 @@ use crate::quantity::{AbsolutePressure, Estimate, Kind, Measured, Range};
 use crate::scribe::{Scribe, Silent, Step};
 use crate::source::coolant::{BOILING_ALLOWANCE, LOCAL_EXCESS, PUMP_SUCTION};
 
-pub(super) const EXCESS: Range = Range::new(
+pub(crate) const EXCESS: Range = Range::new(
     "excess of the hottest passage over the outlet",
     Kind::TemperatureDifference,
     0.0,

@@ -2,6 +2,7 @@
 
 use super::options::{GONE, OIL_WARM, Options, SAMPLE_EVERY, TOLERANCE};
 use super::{DayError, Heats, Lumps, Start, Stretch};
+use crate::coolant::boiling::EXCESS;
 use crate::heat::{airflow, balance, pump};
 use crate::quantity::{Kind, Measured, Range};
 
@@ -29,14 +30,6 @@ pub(super) const FLOW_POWER: Range =
 /// Heater flows.
 pub(super) const HEATER_FLOW: Range =
     Range::new("share of the pump's flow through heater and hoses", Kind::Share, 0.0, 1.0, "0.1 to 0.3 is usual");
-/// Excesses of the hottest passage.
-pub(super) const EXCESS: Range = Range::new(
-    "excess of the hottest passage over the outlet",
-    Kind::TemperatureDifference,
-    0.0,
-    60.0,
-    "5 to 15 K are usual",
-);
 /// Surges.
 pub(super) const SURGE: Range = Range::new(
     "share of the engine's coolant that vapour may push out",

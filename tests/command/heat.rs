@@ -1,18 +1,9 @@
 //! `coldmark heat`: a table that a spreadsheet reads.
 
-use crate::{Scratch, coldmark, refused};
+use crate::{Scratch, coldmark, for_a_spreadsheet, refused, table};
 use coldmark::file::{demo, write_project};
 use coldmark::quantity::{UnitSystem, in_celsius};
 use coldmark::study::{self, Duty};
-
-fn table(words: &[&str]) -> (csv::StringRecord, Vec<csv::StringRecord>, String) {
-    let output = coldmark(words);
-    let said = String::from_utf8(output.stderr).unwrap();
-    assert_eq!(output.status.code(), Some(0), "{said}");
-    let mut reader = csv::Reader::from_reader(output.stdout.as_slice());
-    let head = reader.headers().unwrap().clone();
-    (head, reader.records().collect::<Result<_, _>>().unwrap(), said)
-}
 
 #[test]
 fn the_table_has_every_duty_and_set_point() {
@@ -26,13 +17,7 @@ fn the_table_has_every_duty_and_set_point() {
     assert_eq!(rows.len(), points.sum::<usize>());
     for row in &rows {
         assert_eq!(row.len(), head.len());
-        // Numbers, or words that no spreadsheet takes for a formula.
-        for field in row {
-            let safe = field.is_empty()
-                || field.parse::<f64>().is_ok_and(f64::is_finite)
-                || field.chars().all(|c| c.is_ascii_lowercase() || c == ' ');
-            assert!(safe, "{field}");
-        }
+        for_a_spreadsheet(row);
         // Where it boils, and nowhere else, there is no temperature.
         assert_eq!(row[5].is_empty(), &row[6] == "boils", "{row:?}");
     }

@@ -52,3 +52,23 @@ impl Scratch {
         path
     }
 }
+
+/// Head, rows and what was said beside a table of comma-separated values.
+fn table(words: &[&str]) -> (csv::StringRecord, Vec<csv::StringRecord>, String) {
+    let output = coldmark(words);
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(0), "{said}");
+    let mut reader = csv::Reader::from_reader(output.stdout.as_slice());
+    let head = reader.headers().unwrap().clone();
+    (head, reader.records().collect::<Result<_, _>>().unwrap(), said)
+}
+
+/// Numbers, or words that no spreadsheet takes for a formula.
+fn for_a_spreadsheet(row: &csv::StringRecord) {
+    for field in row {
+        let safe = field.is_empty()
+            || field.parse::<f64>().is_ok_and(f64::is_finite)
+            || field.chars().all(|c| c.is_ascii_lowercase() || c == ' ');
+        assert!(safe, "{field}");
+    }
+}

@@ -1,18 +1,9 @@
 //! `coldmark map`: a table that a spreadsheet reads.
 
-use crate::{Scratch, coldmark, refused};
+use crate::{Scratch, for_a_spreadsheet, refused, table};
 use coldmark::file::{demo, write_project};
 use coldmark::quantity::UnitSystem;
 use coldmark::study::{self, CanPlace, Duty, VentilationArrangement};
-
-fn table(words: &[&str]) -> (csv::StringRecord, Vec<csv::StringRecord>, String) {
-    let output = coldmark(words);
-    let said = String::from_utf8(output.stderr).unwrap();
-    assert_eq!(output.status.code(), Some(0), "{said}");
-    let mut reader = csv::Reader::from_reader(output.stdout.as_slice());
-    let head = reader.headers().unwrap().clone();
-    (head, reader.records().collect::<Result<_, _>>().unwrap(), said)
-}
 
 fn number(record: &csv::StringRecord, column: usize) -> f64 {
     record[column].parse().unwrap()
@@ -32,13 +23,7 @@ fn the_table_has_every_place_once() {
     assert!((number(&rows[0], 4) - overrun.likely().gauge.above_ambient().value / 1e3).abs() < 1e-4);
     for row in &rows {
         assert_eq!(row.len(), head.len());
-        // Numbers, or words that no spreadsheet takes for a formula.
-        for field in row {
-            let safe = field.is_empty()
-                || field.parse::<f64>().is_ok_and(f64::is_finite)
-                || field.chars().all(|c| c.is_ascii_lowercase() || c == ' ');
-            assert!(safe, "{field}");
-        }
+        for_a_spreadsheet(row);
     }
     assert!(said.contains("turns round") && said.contains("Caution"), "{said}");
     let (head, us, _) = table(&["map", file, "--rpm-steps", "5", "--pressure-steps", "7", "--units", "us"]);
